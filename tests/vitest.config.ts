@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config';
+
+/** Everything that needs no system package. */
+export default defineConfig({
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/system/**', 'tests/bench/**'],
+    testTimeout: 30_000,
+    coverage: { include: ['src/**'], reportsDirectory: 'build/coverage' },
+  },
+});
