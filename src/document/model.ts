@@ -38,6 +38,8 @@ export interface CrossReference {
   readonly kind: 'cross-reference';
   /** The `anchor` of a heading, table or figure in the same document. */
   readonly anchor: string;
+  /** The link's own words, where the author gave some in place of label and number. */
+  readonly children?: readonly Inline[];
 }
 
 export interface LineBreak {
@@ -46,7 +48,7 @@ export interface LineBreak {
 
 export interface FootnoteReference {
   readonly kind: 'footnote-reference';
-  /** Index into `Document.footnotes`. */
+  /** Index into `Document.footnotes`. Each footnote is referred to once, and footnotes hold no footnotes. */
   readonly index: number;
 }
 
@@ -154,7 +156,7 @@ export interface PageBreak {
   readonly kind: 'page-break';
 }
 
-/** Blocks set on landscape pages. */
+/** Blocks set on landscape pages. Only at the outermost level of a document, and never one within another. */
 export interface Landscape {
   readonly kind: 'landscape';
   readonly blocks: readonly Block[];

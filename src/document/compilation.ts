@@ -1,0 +1,79 @@
+import type { Definition, FootnoteDefinition, Nodes } from 'mdast';
+import type { Finding, Level, Place } from '../findings/finding.ts';
+import type { MarkdownOptions, UnknownRecordId } from './markdown.ts';
+import type { Block } from './model.ts';
+
+/** What one run of the Markdown compiler knows and gathers. Lives for one body only. */
+export interface Compilation {
+  readonly body: string;
+  readonly options: MarkdownOptions;
+  readonly recordIds: RegExp;
+  readonly definitions: ReadonlyMap<string, Definition>;
+  readonly footnoteDefinitions: ReadonlyMap<string, FootnoteDefinition>;
+  readonly takenAnchors: Set<string>;
+  readonly findings: Finding[];
+  readonly unknownRecordIds: UnknownRecordId[];
+  readonly footnotes: (readonly Block[])[];
+  readonly usedFootnotes: Set<string>;
+  /** Links to check once all anchors are known. */
+  readonly anchorLinks: { readonly anchor: string; readonly place: Place }[];
+  /** What is added to a heading's depth in the body to get its level in the document. */
+  readonly levelShift: number;
+  /** Level of the heading last met, 0 before the first. */
+  enclosingLevel: number;
+}
+
+/** Where a block or inline stands. */
+export interface Surroundings {
+  /** Number of lists, quotes, directives and marks around it. */
+  readonly depth: number;
+  readonly inFootnote: boolean;
+}
+
+/** Deeper nesting than this is a mistake or an attack; the content is then kept as plain text. */
+export const deepestNesting = 60;
+
+/** The node's place in the file. */
+export function placeOf(node: Nodes, { options }: Compilation): Place {
+  const { position } = node;
+  if (position === undefined) return { file: options.file, line: options.firstLine, column: 1 };
+  const shift = options.firstLine - 1;
+  return {
+    file: options.file,
+    line: position.start.line + shift,
+    column: position.start.column,
+    endLine: position.end.line + shift,
+    endColumn: position.end.column,
+  };
+}
+
+/** The characters of the body that the node was made from. */
+export function sourceOf(node: Nodes, { body }: Compilation): string {
+  const { position } = node;
+  return position === undefined ? '' : body.slice(position.start.offset, position.end.offset);
+}
+
+/** Adds a finding at the node. */
+export function report(
+  compilation: Compilation,
+  node: Nodes,
+  finding: { readonly code: string; readonly level: Level; readonly message: string; readonly hint: string },
+): void {
+  compilation.findings.push({ ...finding, place: placeOf(node, compilation), records: [], related: [] });
+}
+
+/** Adds the finding for something that the document can't show as written. */
+export function reportLoss(compilation: Compilation, node: Nodes, message: string, hint: string): void {
+  report(compilation, node, { code: 'lossy-markdown', level: 'warning', message, hint });
+}
+
+/** A text short enough for a message, on one line. */
+export function excerpt(text: string): string {
+  const line = text.replace(/\s+/g, ' ').trim();
+  return line.length > 60 ? `${line.slice(0, 59)}…` : line;
+}
+
+/** What remains of raw HTML once comments, which are an author's remarks, are taken out. */
+export function withoutComments(html: string): string {
+  return html.replace(/<!--(?:>|->|[\s\S]*?(?:-->|$))/g, '').trim();
+}

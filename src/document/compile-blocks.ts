@@ -1,0 +1,188 @@
+import type { BlockContent, Code, DefinitionContent, Heading, Nodes, RootContent } from 'mdast';
+import { toString as textOf } from 'mdast-util-to-string';
+import { headingAnchor } from './anchors.ts';
+import {
+  type Compilation,
+  deepestNesting,
+  placeOf,
+  report,
+  reportLoss,
+  type Surroundings,
+  sourceOf,
+} from './compilation.ts';
+import { compileInlines, refuseHtml } from './compile-inlines.ts';
+import { compileTable, tableCaption } from './compile-table.ts';
+import type { Block, List, Notice } from './model.ts';
+import { findTargets } from './numbering.ts';
+
+type ContainerDirective = Extract<Nodes, { type: 'containerDirective' }>;
+type LeafDirective = Extract<Nodes, { type: 'leafDirective' }>;
+type BlockNode = RootContent | BlockContent | DefinitionContent;
+
+/** Compiles blocks in reading order. */
+export function compileBlocks(
+  nodes: readonly BlockNode[],
+  compilation: Compilation,
+  around: Surroundings,
+): readonly Block[] {
+  return nodes.flatMap((node, index) => {
+    const before = nodes[index - 1];
+    const after = nodes[index + 1];
+    if (node.type === 'table') return [compileTable(node, tableCaption(before), compilation, around)];
+    // The caption is drawn with its table.
+    if (after?.type === 'table' && node.type === 'paragraph' && tableCaption(node) !== undefined) {
+      if (node.children.some((child) => child.type !== 'text')) {
+        reportLoss(
+          compilation,
+          node,
+          'the caption is kept as plain text',
+          'Write the caption without marks.',
+        );
+      }
+      return [];
+    }
+    return block(node, compilation, around);
+  });
+}
+
+function block(node: BlockNode, compilation: Compilation, around: Surroundings): readonly Block[] {
+  if (around.depth > deepestNesting) {
+    reportLoss(compilation, node, 'the nesting is too deep and is kept as plain text', 'Reduce the nesting.');
+    return [{ kind: 'code', value: sourceOf(node, compilation) }];
+  }
+  const deeper: Surroundings = { ...around, depth: around.depth + 1 };
+  switch (node.type) {
+    case 'heading':
+      return heading(node, compilation, around);
+    case 'paragraph': {
+      const children = compileInlines(node.children, compilation, around);
+      return children.length === 0 ? [] : [{ kind: 'paragraph', children }];
+    }
+    case 'list':
+      return [
+        {
+          kind: 'list',
+          ordered: node.ordered === true,
+          ...(node.ordered === true &&
+            typeof node.start === 'number' &&
+            node.start !== 1 && { start: node.start }),
+          items: node.children.map((item) => ({
+            ...(typeof item.checked === 'boolean' && { checked: item.checked }),
+            blocks: compileBlocks(item.children, compilation, deeper),
+          })),
+        } satisfies List,
+      ];
+    case 'blockquote':
+      return [{ kind: 'quote', blocks: compileBlocks(node.children, compilation, deeper) }];
+    case 'code':
+      return code(node, compilation, around);
+    case 'thematicBreak':
+      return [{ kind: 'rule' }];
+    case 'html':
+      refuseHtml(node, node.value, compilation);
+      return [];
+    case 'containerDirective':
+      return containerDirective(node, compilation, around);
+    case 'leafDirective':
+      return leafDirective(node, compilation, around);
+    case 'definition':
+    case 'footnoteDefinition':
+      // Gathered beforehand, drawn where they are referred to.
+      return [];
+    default:
+      reportLoss(compilation, node, `${node.type} is kept as plain text`, 'Write it in another way.');
+      return [{ kind: 'code', value: sourceOf(node, compilation) }];
+  }
+}
+
+function heading(node: Heading, compilation: Compilation, around: Surroundings): readonly Block[] {
+  if (around.depth > 0) {
+    const hint = 'Move the heading out of the list or quote.';
+    reportLoss(compilation, node, 'a heading within a list or quote is kept as a bold line', hint);
+    return [
+      { kind: 'paragraph', children: compileInlines(node.children, compilation, around, { bold: true }) },
+    ];
+  }
+  const level = Math.max(1, Math.min(6, node.depth + compilation.levelShift));
+  if (level > compilation.enclosingLevel + 1 && compilation.enclosingLevel > 0) {
+    report(compilation, node, {
+      code: 'heading-level-jump',
+      level: 'warning',
+      message: `the heading "${textOf(node)}" skips a level below the heading before it`,
+      hint: 'Use the next level.',
+    });
+  }
+  compilation.enclosingLevel = level;
+  const anchor = headingAnchor(textOf(node), compilation.takenAnchors);
+  const children = compileInlines(node.children, compilation, around);
+  return [{ kind: 'heading', level: level as 1 | 2 | 3 | 4 | 5 | 6, children, anchor }];
+}
+
+function code(node: Code, compilation: Compilation, around: Surroundings): readonly Block[] {
+  if (node.lang !== 'plinth') {
+    return [{ kind: 'code', value: node.value, ...(node.lang && { language: node.lang }) }];
+  }
+  const name = node.meta?.trim() ?? '';
+  const place = placeOf(node, compilation);
+  const drawn = compilation.options.expandView(name, node.value, place, compilation.enclosingLevel);
+  for (const anchor of findTargets({ blocks: drawn }).anchors.keys()) compilation.takenAnchors.add(anchor);
+  return around.depth === 0
+    ? drawn
+    : drawn.flatMap((each) => (each.kind === 'landscape' ? each.blocks : [each]));
+}
+
+const noticeTones: Readonly<Record<string, Notice['tone']>> = { caution: 'caution', note: 'quiet' };
+
+function containerDirective(
+  node: ContainerDirective,
+  compilation: Compilation,
+  around: Surroundings,
+): readonly Block[] {
+  if (node.name === 'landscape' && around.depth === 0) {
+    // Headings on landscape pages belong to the outline, so the depth stays.
+    return [
+      { kind: 'landscape', blocks: withoutLandscape(compileBlocks(node.children, compilation, around)) },
+    ];
+  }
+  const blocks = compileBlocks(node.children, compilation, { ...around, depth: around.depth + 1 });
+  const tone = Object.hasOwn(noticeTones, node.name) ? noticeTones[node.name] : undefined;
+  if (tone !== undefined) return [{ kind: 'notice', tone, blocks }];
+  if (node.name === 'landscape') {
+    reportLoss(
+      compilation,
+      node,
+      'landscape within a list, quote or notice has no effect',
+      'Move it outwards.',
+    );
+  } else {
+    unknownDirective(node, `:::${node.name}`, compilation);
+  }
+  return blocks;
+}
+
+function withoutLandscape(blocks: readonly Block[]): readonly Block[] {
+  return blocks.flatMap((each) => (each.kind === 'landscape' ? each.blocks : [each]));
+}
+
+function leafDirective(
+  node: LeafDirective,
+  compilation: Compilation,
+  around: Surroundings,
+): readonly Block[] {
+  if (node.name === 'page-break' && around.depth === 0) return [{ kind: 'page-break' }];
+  if (node.name === 'page-break') {
+    reportLoss(compilation, node, 'a page break within a list or quote has no effect', 'Move it outwards.');
+    return [];
+  }
+  unknownDirective(node, `::${node.name}`, compilation);
+  return [{ kind: 'paragraph', children: [{ kind: 'text', value: sourceOf(node, compilation) }] }];
+}
+
+function unknownDirective(node: Nodes, name: string, compilation: Compilation): void {
+  report(compilation, node, {
+    code: 'unknown-directive',
+    level: 'error',
+    message: `there is no directive ${name}`,
+    hint: 'Use :::landscape, :::caution, :::note or ::page-break, or put a backslash before the colons.',
+  });
+}

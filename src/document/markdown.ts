@@ -1,0 +1,209 @@
+import type { Definition, FootnoteDefinition, Nodes, Root } from 'mdast';
+import type {} from 'remark-directive';
+import type { Finding, Place } from '../findings/finding.ts';
+import { replaceUnprintable } from './clean-text.ts';
+import type { Compilation } from './compilation.ts';
+import { compileBlocks } from './compile-blocks.ts';
+import type { Block, Inline } from './model.ts';
+import { findTargets } from './numbering.ts';
+
+/** What the compiler must know of the technical file, as functions, so that it needs no other layer. */
+export interface MarkdownOptions {
+  /** Path that findings name. */
+  readonly file: string;
+  /** Line of the file on which the body's first line stands, counted from 1. */
+  readonly firstLine: number;
+  /** The level that the body's highest heading gets; the others keep their distance. Default 1. */
+  readonly topHeadingLevel?: number;
+  /** Index of the first footnote, where this body joins others in one document. Default 0. */
+  readonly firstFootnote?: number;
+  /** Anchors that other bodies of the same document already hold: not given again, and allowed as link targets. */
+  readonly anchorsElsewhere?: readonly string[];
+  /**
+   * Draws a fenced block with the info string `plinth NAME`. The place is the fence's opening line; the YAML text
+   * starts one line below it. `enclosingLevel` is the level of the heading above, 0 where there is none.
+   */
+  readonly expandView: (
+    name: string,
+    yamlText: string,
+    place: Place,
+    enclosingLevel: number,
+  ) => readonly Block[];
+  /** The value of an inline directive, or `undefined` where the name is no value's name: it is then plain text. */
+  readonly inlineValue: (
+    name: string,
+    label: string,
+    attributes: Readonly<Record<string, string>>,
+    place: Place,
+  ) => readonly Inline[] | undefined;
+  /** Whether a record has this id. */
+  readonly isRecordId: (text: string) => boolean;
+  /** Finds what looks like a record id; flags are taken over, `g` is added. */
+  readonly recordIdPattern: RegExp;
+}
+
+/** A word in prose that looks like a record id but names no record. */
+export interface UnknownRecordId {
+  readonly id: string;
+  readonly place: Place;
+}
+
+export interface CompiledMarkdown {
+  readonly blocks: readonly Block[];
+  readonly footnotes: readonly (readonly Block[])[];
+  readonly findings: readonly Finding[];
+  /** For the caller to report or to let pass. */
+  readonly unknownRecordIds: readonly UnknownRecordId[];
+}
+
+/** Turns the Markdown body of a record into blocks of the document model. Never throws for what the body holds. */
+export type MarkdownCompiler = (body: string, options: MarkdownOptions) => CompiledMarkdown;
+
+/**
+ * Loads the Markdown parser and gives the compiler: CommonMark, GitHub's tables, task lists, footnotes and strikes,
+ * and the generic directive syntax. What can't be shown as written is reported, never dropped in silence; only
+ * HTML comments, which are an author's remarks, go without a word.
+ */
+export async function createMarkdownCompiler(): Promise<MarkdownCompiler> {
+  const [{ unified }, { default: remarkParse }, { default: remarkGfm }, { default: remarkDirective }] =
+    await Promise.all([
+      import('unified'),
+      import('remark-parse'),
+      import('remark-gfm'),
+      import('remark-directive'),
+    ]);
+  const parser = unified().use(remarkParse).use(remarkGfm).use(remarkDirective).freeze();
+  return (body, options) => compileMarkdown(body, options, (text) => parser.parse(text));
+}
+
+function compileMarkdown(
+  body: string,
+  options: MarkdownOptions,
+  parse: (body: string) => Root,
+): CompiledMarkdown {
+  const clean = replaceUnprintable(body).text;
+  const findings = unprintableFindings(body, clean, options);
+  let root: Root;
+  try {
+    root = parse(clean);
+  } catch (error) {
+    // The parser recurses with the nesting of the text; thousands of levels exhaust the stack.
+    const place = { file: options.file, line: options.firstLine, column: 1 };
+    const message = `the body can't be read: ${error instanceof Error ? error.message : String(error)}`;
+    const hint = 'Reduce the nesting of quotes and lists.';
+    findings.push({
+      code: 'unreadable-markdown',
+      level: 'error',
+      place,
+      message,
+      hint,
+      records: [],
+      related: [],
+    });
+    return { blocks: [], footnotes: [], findings, unknownRecordIds: [] };
+  }
+  const compilation = begin(root, clean, options, findings);
+  const blocks = compileBlocks(root.children, compilation, { depth: 0, inFootnote: false });
+  reportUnusedFootnotes(compilation);
+  reportUnknownAnchors(blocks, compilation);
+  const { footnotes, unknownRecordIds } = compilation;
+  return { blocks, footnotes, findings: [...findings].sort(byPlace), unknownRecordIds };
+}
+
+function begin(root: Root, body: string, options: MarkdownOptions, findings: Finding[]): Compilation {
+  const definitions = new Map<string, Definition>();
+  const footnoteDefinitions = new Map<string, FootnoteDefinition>();
+  const gather = (nodes: readonly Nodes[], depth: number): void => {
+    for (const node of nodes) {
+      // The first definition of a name holds (CommonMark 0.31.2, section 4.7).
+      if (node.type === 'definition' && !definitions.has(node.identifier))
+        definitions.set(node.identifier, node);
+      if (node.type === 'footnoteDefinition' && !footnoteDefinitions.has(node.identifier)) {
+        footnoteDefinitions.set(node.identifier, node);
+      }
+      if ('children' in node && depth < 1000) gather(node.children, depth + 1);
+    }
+  };
+  gather(root.children, 0);
+  const depths = root.children.flatMap((node) => (node.type === 'heading' ? [node.depth] : []));
+  const pattern = options.recordIdPattern;
+  return {
+    body,
+    options,
+    recordIds: new RegExp(pattern.source, pattern.flags.includes('g') ? pattern.flags : `${pattern.flags}g`),
+    definitions,
+    footnoteDefinitions,
+    takenAnchors: new Set(options.anchorsElsewhere),
+    findings,
+    unknownRecordIds: [],
+    footnotes: [],
+    usedFootnotes: new Set(),
+    anchorLinks: [],
+    levelShift: (options.topHeadingLevel ?? 1) - Math.min(...depths, 6),
+    enclosingLevel: 0,
+  };
+}
+
+function unprintableFindings(body: string, clean: string, options: MarkdownOptions): Finding[] {
+  if (body === clean) return [];
+  const cleanLines = clean.split(/\r\n|\n|\r/);
+  return body.split(/\r\n|\n|\r/).flatMap((line, index) => {
+    const cleanLine = cleanLines[index] ?? '';
+    const column = [...Array(line.length).keys()].find((at) => line[at] !== cleanLine[at]);
+    if (column === undefined) return [];
+    const code = line.charCodeAt(column).toString(16).toUpperCase().padStart(4, '0');
+    return [
+      {
+        code: 'control-character',
+        level: 'warning' as const,
+        place: { file: options.file, line: options.firstLine + index, column: column + 1 },
+        message: `the character U+${code} can't be shown and is replaced by U+FFFD`,
+        hint: 'Delete the character.',
+        records: [],
+        related: [],
+      },
+    ];
+  });
+}
+
+function reportUnusedFootnotes(compilation: Compilation): void {
+  for (const [identifier, node] of compilation.footnoteDefinitions) {
+    if (compilation.usedFootnotes.has(identifier)) continue;
+    const start = node.position?.start;
+    const { options } = compilation;
+    compilation.findings.push({
+      code: 'lossy-markdown',
+      level: 'warning',
+      place: {
+        file: options.file,
+        line: (start?.line ?? 1) + options.firstLine - 1,
+        column: start?.column ?? 1,
+      },
+      message: `the footnote ${identifier} is nowhere referred to and is left out`,
+      hint: `Refer to it as [^${identifier}] or delete it.`,
+      records: [],
+      related: [],
+    });
+  }
+}
+
+function reportUnknownAnchors(blocks: readonly Block[], compilation: Compilation): void {
+  const known = findTargets({ blocks }).anchors;
+  const elsewhere = new Set(compilation.options.anchorsElsewhere);
+  for (const { anchor, place } of compilation.anchorLinks) {
+    if (known.has(anchor) || elsewhere.has(anchor)) continue;
+    compilation.findings.push({
+      code: 'unknown-anchor',
+      level: 'error',
+      place,
+      message: `no heading, table or figure of the document has the anchor ${anchor}`,
+      hint: 'Name the anchor of a heading (its words in lower case, joined by hyphens), table or figure.',
+      records: [],
+      related: [],
+    });
+  }
+}
+
+function byPlace(a: Finding, b: Finding): number {
+  return a.place.line - b.place.line || a.place.column - b.place.column;
+}
