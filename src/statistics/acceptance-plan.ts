@@ -1,0 +1,146 @@
+import { requireCount, requireOpenProbability, requireProbability } from './argument-checks.ts';
+import { binomialCdf, hypergeometricCdf } from './distributions.ts';
+import { riskIsMet, smallestSatisfying } from './plan-search.ts';
+import { type ReliabilityRequirement, successRunSampleSize } from './success-run.ts';
+
+/** Draw `sampleSize` units, accept with at most `acceptanceNumber` nonconforming. */
+export interface AcceptancePlan {
+  readonly sampleSize: number;
+  readonly acceptanceNumber: number;
+}
+
+/** A finite lot. */
+export interface Lot {
+  readonly lotSize: number;
+  readonly nonconforming: number;
+}
+
+/**
+ * The smallest sample for which acceptance with at most `acceptanceNumber` nonconforming units demonstrates
+ * `reliability` with `confidence` (binomial: a large lot or a process). Throws a RangeError on arguments out of
+ * range.
+ */
+export function smallestAttributePlan({
+  confidence,
+  reliability,
+  acceptanceNumber,
+}: ReliabilityRequirement & { readonly acceptanceNumber: number }): AcceptancePlan {
+  const sampleSize = successRunSampleSize({ confidence, reliability, failures: acceptanceNumber });
+  return { sampleSize, acceptanceNumber };
+}
+
+/**
+ * The smallest sample without replacement from a lot for which at most `acceptanceNumber` nonconforming units
+ * show, with `confidence`, that the lot holds fewer than `nonconforming` of them (hypergeometric). Throws a
+ * RangeError on arguments out of range.
+ */
+export function smallestLotPlan({
+  lotSize,
+  nonconforming,
+  confidence,
+  acceptanceNumber,
+}: Lot & { readonly confidence: number; readonly acceptanceNumber: number }): AcceptancePlan {
+  checkLot(lotSize, nonconforming);
+  requireOpenProbability('confidence', confidence);
+  requireCount('acceptanceNumber', acceptanceNumber, 0);
+  if (acceptanceNumber >= nonconforming)
+    throw new RangeError(
+      `acceptanceNumber is ${acceptanceNumber}; it must be less than nonconforming, ${nonconforming}`,
+    );
+  const sampleSize = smallestSatisfying(acceptanceNumber + 1, (size) => {
+    if (size >= lotSize) return true;
+    const lot = { lotSize, marked: nonconforming, sampleSize: size };
+    return riskIsMet(hypergeometricCdf(acceptanceNumber, lot), confidence);
+  });
+  return { sampleSize, acceptanceNumber };
+}
+
+/**
+ * The plan with the smallest sample that accepts the share `acceptableQuality` nonconforming with probability at
+ * least 1 - `producerRisk` and the share `rejectableQuality` with probability at most `consumerRisk` (binomial).
+ * Throws a RangeError on arguments out of range.
+ */
+export function twoPointPlan({
+  acceptableQuality,
+  rejectableQuality,
+  producerRisk,
+  consumerRisk,
+}: {
+  readonly acceptableQuality: number;
+  readonly rejectableQuality: number;
+  readonly producerRisk: number;
+  readonly consumerRisk: number;
+}): AcceptancePlan {
+  requireOpenProbability('acceptableQuality', acceptableQuality);
+  requireOpenProbability('rejectableQuality', rejectableQuality);
+  requireOpenProbability('producerRisk', producerRisk);
+  requireOpenProbability('consumerRisk', consumerRisk);
+  if (acceptableQuality >= rejectableQuality)
+    throw new RangeError(
+      `acceptableQuality is ${acceptableQuality}; it must be less than rejectableQuality, ${rejectableQuality}`,
+    );
+  for (let acceptanceNumber = 0; ; acceptanceNumber++) {
+    const plan = smallestAttributePlan({
+      confidence: 1 - consumerRisk,
+      reliability: 1 - rejectableQuality,
+      acceptanceNumber,
+    });
+    const accepted = acceptanceProbability({ ...plan, shareNonconforming: acceptableQuality });
+    if (accepted >= 1 - producerRisk) return plan;
+  }
+}
+
+/**
+ * One point of the operating characteristic: the probability that the plan accepts when the share
+ * `shareNonconforming` (0 to 1) of a large lot or process does not conform (binomial). Throws a RangeError on
+ * arguments out of range.
+ */
+export function acceptanceProbability({
+  sampleSize,
+  acceptanceNumber,
+  shareNonconforming,
+}: AcceptancePlan & { readonly shareNonconforming: number }): number {
+  requireCount('sampleSize', sampleSize, 1);
+  requireCount('acceptanceNumber', acceptanceNumber, 0);
+  requireProbability('shareNonconforming', shareNonconforming);
+  return binomialCdf(acceptanceNumber, sampleSize, shareNonconforming);
+}
+
+/**
+ * One point of the operating characteristic for a finite lot, drawn without replacement (hypergeometric). Throws a
+ * RangeError on arguments out of range.
+ */
+export function lotAcceptanceProbability({
+  sampleSize,
+  acceptanceNumber,
+  lotSize,
+  nonconforming,
+}: AcceptancePlan & Lot): number {
+  checkLot(lotSize, nonconforming);
+  requireCount('sampleSize', sampleSize, 1);
+  requireCount('acceptanceNumber', acceptanceNumber, 0);
+  if (sampleSize > lotSize)
+    throw new RangeError(`sampleSize is ${sampleSize}; it must not exceed lotSize, ${lotSize}`);
+  return hypergeometricCdf(acceptanceNumber, { lotSize, marked: nonconforming, sampleSize });
+}
+
+/**
+ * Average outgoing quality: the share nonconforming after rejected lots were sorted, Pa p (N - n) / N (NIST/SEMATECH
+ * e-Handbook 6.2.3.2). Throws a RangeError on arguments out of range.
+ */
+export function averageOutgoingQuality({
+  lotSize,
+  shareNonconforming,
+  ...plan
+}: AcceptancePlan & { readonly lotSize: number; readonly shareNonconforming: number }): number {
+  requireCount('lotSize', lotSize, plan.sampleSize);
+  const accepted = acceptanceProbability({ ...plan, shareNonconforming });
+  return (accepted * shareNonconforming * (lotSize - plan.sampleSize)) / lotSize;
+}
+
+function checkLot(lotSize: number, nonconforming: number): void {
+  requireCount('lotSize', lotSize, 1);
+  requireCount('nonconforming', nonconforming, 0);
+  if (nonconforming > lotSize)
+    throw new RangeError(`nonconforming is ${nonconforming}; it must not exceed lotSize, ${lotSize}`);
+}

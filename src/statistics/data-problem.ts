@@ -1,0 +1,41 @@
+/** Why no number can be given, when the data are the cause. */
+export interface DataProblem {
+  readonly ok: false;
+  readonly problem: 'too-few-values' | 'too-many-values' | 'non-finite-value' | 'no-spread' | 'unbalanced';
+  /** A phrase for a reader, lower case, no full stop. */
+  readonly reason: string;
+}
+
+/** A computed value, or the reason why the data do not allow it. */
+export type Computed<T> = { readonly ok: true; readonly value: T } | DataProblem;
+
+export function computed<T>(value: T): Computed<T> {
+  return { ok: true, value };
+}
+
+export function dataProblem(problem: DataProblem['problem'], reason: string): DataProblem {
+  return { ok: false, problem, reason };
+}
+
+/**
+ * The first problem of a sample, or undefined when it can be used: too few or too many values, a value that is
+ * not a finite number (named by its place, counted from 1), or, where asked, all values equal.
+ */
+export function findDataProblem(
+  values: readonly number[],
+  needs: { readonly minimum: number; readonly maximum?: number; readonly spread?: boolean },
+): DataProblem | undefined {
+  const bad = values.findIndex((value) => !Number.isFinite(value));
+  if (bad >= 0)
+    return dataProblem('non-finite-value', `value ${bad + 1} of ${values.length} is ${values[bad]}`);
+  if (values.length < needs.minimum)
+    return dataProblem(
+      'too-few-values',
+      `${values.length} value${values.length === 1 ? '' : 's'}, at least ${needs.minimum} needed`,
+    );
+  if (needs.maximum !== undefined && values.length > needs.maximum)
+    return dataProblem('too-many-values', `${values.length} values, at most ${needs.maximum} allowed`);
+  if (needs.spread && values.every((value) => value === values[0]))
+    return dataProblem('no-spread', `all ${values.length} values are ${values[0]}`);
+  return undefined;
+}
