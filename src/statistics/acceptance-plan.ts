@@ -24,8 +24,14 @@ export function smallestAttributePlan({
   confidence,
   reliability,
   acceptanceNumber,
-}: ReliabilityRequirement & { readonly acceptanceNumber: number }): AcceptancePlan {
-  const sampleSize = successRunSampleSize({ confidence, reliability, failures: acceptanceNumber });
+}: ReliabilityRequirement & {
+  readonly acceptanceNumber: number;
+}): AcceptancePlan {
+  const sampleSize = successRunSampleSize({
+    confidence,
+    reliability,
+    failures: acceptanceNumber,
+  });
   return { sampleSize, acceptanceNumber };
 }
 
@@ -39,7 +45,10 @@ export function smallestLotPlan({
   nonconforming,
   confidence,
   acceptanceNumber,
-}: Lot & { readonly confidence: number; readonly acceptanceNumber: number }): AcceptancePlan {
+}: Lot & {
+  readonly confidence: number;
+  readonly acceptanceNumber: number;
+}): AcceptancePlan {
   checkLot(lotSize, nonconforming);
   requireOpenProbability('confidence', confidence);
   requireCount('acceptanceNumber', acceptanceNumber, 0);
@@ -85,7 +94,10 @@ export function twoPointPlan({
       reliability: 1 - rejectableQuality,
       acceptanceNumber,
     });
-    const accepted = acceptanceProbability({ ...plan, shareNonconforming: acceptableQuality });
+    const accepted = acceptanceProbability({
+      ...plan,
+      shareNonconforming: acceptableQuality,
+    });
     if (accepted >= 1 - producerRisk) return plan;
   }
 }
@@ -121,7 +133,11 @@ export function lotAcceptanceProbability({
   requireCount('acceptanceNumber', acceptanceNumber, 0);
   if (sampleSize > lotSize)
     throw new RangeError(`sampleSize is ${sampleSize}; it must not exceed lotSize, ${lotSize}`);
-  return hypergeometricCdf(acceptanceNumber, { lotSize, marked: nonconforming, sampleSize });
+  return hypergeometricCdf(acceptanceNumber, {
+    lotSize,
+    marked: nonconforming,
+    sampleSize,
+  });
 }
 
 /**
@@ -132,7 +148,10 @@ export function averageOutgoingQuality({
   lotSize,
   shareNonconforming,
   ...plan
-}: AcceptancePlan & { readonly lotSize: number; readonly shareNonconforming: number }): number {
+}: AcceptancePlan & {
+  readonly lotSize: number;
+  readonly shareNonconforming: number;
+}): number {
   requireCount('lotSize', lotSize, plan.sampleSize);
   const accepted = acceptanceProbability({ ...plan, shareNonconforming });
   return (accepted * shareNonconforming * (lotSize - plan.sampleSize)) / lotSize;

@@ -37,15 +37,22 @@ export function logNormalCdf(x: number): number {
 }
 
 /**
- * The x with P(Z <= x) = p, 0 < p < 1. One Halley step on the library's value, taken in the nearer tail, brings
- * the relative error from about 1e-12 to rounding.
+ * The x with P(Z <= x) = p, 0 < p < 1. The library's value loses digits from p = 1e-6 down and is infinite below 1e-16; it
+ * serves as a start for Newton's method on log p, in the nearer tail, which goes to rounding.
  */
 export function normalQuantile(p: number): number {
   if (p === 0.5) return 0;
   const tail = p < 0.5 ? p : 1 - p;
-  const start = libraryNormalQuantile(tail, 0, 1);
-  const step = (normalCdf(start) - tail) / normalDensity(start);
-  const x = start - step / (1 + 0.5 * start * step);
+  const target = Math.log(tail);
+  let x =
+    tail > 1e-8
+      ? libraryNormalQuantile(tail, 0, 1)
+      : -Math.sqrt(-2 * target - Math.log(-4 * Math.PI * target));
+  // A start good to 1e-9 needs one step, the asymptotic one (within 1 %) three: convergence is quadratic.
+  for (let step = tail > 1e-8 ? 1 : 4; step > 0; step--) {
+    const log = logNormalCdf(x);
+    x -= (log - target) * Math.exp(log + 0.5 * x * x) * sqrtTwoPi;
+  }
   return p < 0.5 ? x : -x;
 }
 
@@ -88,7 +95,11 @@ export function binomialCdf(count: number, trials: number, probability: number):
 /** P(X <= count) marked units in a sample drawn without replacement from a lot with `marked` marked units. */
 export function hypergeometricCdf(
   count: number,
-  lot: { readonly lotSize: number; readonly marked: number; readonly sampleSize: number },
+  lot: {
+    readonly lotSize: number;
+    readonly marked: number;
+    readonly sampleSize: number;
+  },
 ): number {
   return libraryHypergeometricCdf(count, lot.lotSize, lot.marked, lot.sampleSize);
 }
