@@ -12,6 +12,7 @@ import {
 } from './compilation.ts';
 import { compileInlines, refuseHtml } from './compile-inlines.ts';
 import { compileTable, tableCaption } from './compile-table.ts';
+import { inlineText } from './document-text.ts';
 import type { Block, List, Notice } from './model.ts';
 import { findTargets } from './numbering.ts';
 
@@ -113,8 +114,8 @@ function heading(node: Heading, compilation: Compilation, around: Surroundings):
     });
   }
   compilation.enclosingLevel = level;
-  const anchor = headingAnchor(textOf(node), compilation.takenAnchors);
   const children = compileInlines(node.children, compilation, around);
+  const anchor = headingAnchor(inlineText(children), compilation.takenAnchors);
   return [{ kind: 'heading', level: level as 1 | 2 | 3 | 4 | 5 | 6, children, anchor }];
 }
 

@@ -47,7 +47,23 @@ function inlines(
   compilation: Compilation,
   around: InlineSurroundings,
 ): readonly Inline[] {
-  return nodes.flatMap((node) => inline(node, compilation, around));
+  return joined(nodes.flatMap((node) => inline(node, compilation, around)));
+}
+
+/** Neighbouring texts with the same marks as one. */
+function joined(children: readonly Inline[]): readonly Inline[] {
+  const result: Inline[] = [];
+  for (const child of children) {
+    const last = result.at(-1);
+    if (child.kind === 'text' && last?.kind === 'text' && sameMarks(child, last)) {
+      result[result.length - 1] = { ...last, value: last.value + child.value };
+    } else result.push(child);
+  }
+  return result;
+}
+
+function sameMarks(a: Text, b: Text): boolean {
+  return (['bold', 'italic', 'strike', 'code', 'tone'] as const).every((mark) => a[mark] === b[mark]);
 }
 
 function inline(

@@ -1,0 +1,99 @@
+import { inlineText } from '../../document/document-text.ts';
+import type { Inline, Table } from '../../document/model.ts';
+import { sizes } from './look.ts';
+
+/** Cell margins left and right with a little air, in twentieths of a point. */
+const cellMargins = 2 * 85 + 40;
+
+/**
+ * Widths of a table's columns in twentieths of a point, summing to `available` exactly. Shares are the author's;
+ * a column is widened where a record id, a short word or a column title's longest word would not fit, since Word
+ * breaks an id at its hyphen.
+ */
+export function columnWidths(table: Table, available: number): readonly number[] {
+  const count = table.columns.length;
+  const least = leastWidths(table).map((width) => Math.min(width, available * 0.45));
+  const totalLeast = least.reduce((sum, width) => sum + width, 0);
+  if (totalLeast >= available) return rounded(least, available);
+  const shares = table.columns.map((column) => Math.max(0, column.width));
+  const totalShares = shares.reduce((sum, share) => sum + share, 0);
+  const fair = totalShares > 0 ? shares.map((share) => share / totalShares) : shares.map(() => 1 / count);
+  const wished = fair.map((share, column) => Math.max(share * available, least[column] ?? 0));
+  // What the widened columns take too much is taken from the room that the others have above their least width.
+  const over = wished.reduce((sum, width) => sum + width, 0) - available;
+  const spare = wished.map((width, column) => width - (least[column] ?? 0));
+  const totalSpare = spare.reduce((sum, width) => sum + width, 0);
+  const widths = wished.map((width, column) =>
+    totalSpare > 0 ? width - (over * (spare[column] ?? 0)) / totalSpare : width,
+  );
+  return rounded(widths, available);
+}
+
+function rounded(widths: readonly number[], available: number): readonly number[] {
+  const total = widths.reduce((sum, width) => sum + width, 0);
+  const ends: number[] = [];
+  let end = 0;
+  for (const width of widths) {
+    end += (width / total) * available;
+    ends.push(Math.round(end));
+  }
+  return ends.map((each, column) => each - (ends[column - 1] ?? 0));
+}
+
+/** Words up to this length are kept whole; a longer one may break, unless it is a record id. */
+const longestWholeWord = 14;
+
+function leastWidths(table: Table): readonly number[] {
+  const least = table.columns.map((column) => widestWord(column.title.split(/\s+/), true));
+  // rowsLeft[c] is how many rows column c is still covered by the cell above.
+  const rowsLeft = table.columns.map(() => 0);
+  for (const row of table.rows) {
+    let next = 0;
+    for (let column = 0; column < rowsLeft.length; column += 1) {
+      if ((rowsLeft[column] ?? 0) === 0) {
+        const cell = row.cells[next];
+        next += 1;
+        rowsLeft[column] = cell?.rowSpan ?? 1;
+        if (cell !== undefined) least[column] = Math.max(least[column] ?? 0, widestPart(cell.children));
+      }
+      rowsLeft[column] = (rowsLeft[column] ?? 1) - 1;
+    }
+  }
+  return least.map((width) => width + cellMargins);
+}
+
+function widestPart(children: readonly Inline[]): number {
+  return Math.max(
+    0,
+    ...children.map((child) => {
+      if (child.kind === 'record-reference') return wordWidth(child.id, false);
+      const bold = child.kind === 'text' && (child.bold === true || child.tone !== undefined);
+      const words = inlineText([child])
+        .split(/\s+/)
+        .filter((word) => word.length <= longestWholeWord);
+      return widestWord(words, bold);
+    }),
+  );
+}
+
+function widestWord(words: readonly string[], bold: boolean): number {
+  return Math.max(0, ...words.map((word) => wordWidth(word, bold)));
+}
+
+/** Advance widths in thousandths of an em, by class of character, at the upper end of what Calibri has. */
+const classes: readonly (readonly [RegExp, number])[] = [
+  [/[ijl.,:;'|!]/, 270],
+  [/[ft()[\]\-/ I]/, 350],
+  [/[mwMW@%]/, 880],
+  [/[A-Z&]/, 630],
+  [/[ -\u024f]/, 530],
+];
+
+function wordWidth(word: string, bold: boolean): number {
+  let thousandths = 0;
+  for (const character of word) {
+    thousandths += classes.find(([pattern]) => pattern.test(character))?.[1] ?? 1000;
+  }
+  const em = (sizes.table / 2) * 20;
+  return Math.ceil((thousandths / 1000) * em * (bold ? 1.05 : 1));
+}

@@ -1,0 +1,113 @@
+import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
+import { crossReferenceLabel } from '../../document/document-text.ts';
+import type { CrossReference, Inline, Text } from '../../document/model.ts';
+import { fonts } from './look.ts';
+import { cleanXml, type Manuscript, relate } from './manuscript.ts';
+
+const hyperlinkType = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships/hyperlink';
+
+/** Names of the character styles of tones. */
+export const toneStyles = {
+  good: 'ToneGood',
+  bad: 'ToneBad',
+  caution: 'ToneCaution',
+  quiet: 'ToneQuiet',
+} as const;
+
+/** Writes running text. */
+export function writeRuns(children: readonly Inline[], manuscript: Manuscript, style?: string): string {
+  return children.map((child) => writeOne(child, manuscript, style)).join('');
+}
+
+/** One run of plain text. Tabs and line feeds become Word's own marks. */
+export function plainRun(text: string, manuscript: Manuscript, properties = ''): string {
+  const inner = text
+    .split(/(\t|\r\n|\n|\r)/)
+    .map((piece) => {
+      if (piece === '') return '';
+      if (piece === '\t') return '<w:tab/>';
+      if (/^[\r\n]/.test(piece)) return '<w:br/>';
+      return `<w:t xml:space="preserve">${cleanXml(manuscript, piece)}</w:t>`;
+    })
+    .join('');
+  return inner === '' ? '' : `<w:r>${properties && `<w:rPr>${properties}</w:rPr>`}${inner}</w:r>`;
+}
+
+/** A field that Word can recompute, showing `result` until it does. */
+export function field(
+  instruction: string,
+  result: string,
+  manuscript: Manuscript,
+  options: { readonly properties?: string; readonly dirty?: boolean } = {},
+): string {
+  const properties = options.properties === undefined ? '' : `<w:rPr>${options.properties}</w:rPr>`;
+  const mark = (type: string, extra = '') =>
+    `<w:r>${properties}<w:fldChar w:fldCharType="${type}"${extra}/></w:r>`;
+  return (
+    mark('begin', options.dirty === true ? ' w:dirty="true"' : '') +
+    `<w:r>${properties}<w:instrText xml:space="preserve"> ${cleanXml(manuscript, instruction)} </w:instrText></w:r>` +
+    mark('separate') +
+    plainRun(result, manuscript, options.properties) +
+    mark('end')
+  );
+}
+
+function writeOne(child: Inline, manuscript: Manuscript, style: string | undefined): string {
+  switch (child.kind) {
+    case 'text':
+      return plainRun(child.value, manuscript, textProperties(child, style));
+    case 'line-break':
+      return '<w:r><w:br/></w:r>';
+    case 'external-link': {
+      const id = relate(manuscript, { type: hyperlinkType, target: child.target, external: true });
+      return `<w:hyperlink r:id="${id}" w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
+    }
+    case 'record-reference':
+      return recordReference(child.id, manuscript, style);
+    case 'cross-reference':
+      return crossReference(child, manuscript, style);
+    case 'footnote-reference':
+      return `<w:r><w:rPr><w:rStyle w:val="FootnoteReference"/></w:rPr><w:footnoteReference w:id="${child.index + 1}"/></w:r>`;
+  }
+}
+
+/** In the order that the schema asks for (CT_RPr). */
+function textProperties(text: Text, style: string | undefined): string {
+  const styleName = text.tone === undefined ? style : toneStyles[text.tone];
+  return [
+    styleName === undefined ? '' : `<w:rStyle w:val="${styleName}"/>`,
+    text.code === true
+      ? `<w:rFonts w:ascii="${fonts.code}" w:hAnsi="${fonts.code}" w:cs="${fonts.code}"/>`
+      : '',
+    text.bold === true ? '<w:b/>' : '',
+    text.italic === true ? '<w:i/>' : '',
+    text.strike === true ? '<w:strike/>' : '',
+    text.code === true ? '<w:noProof/>' : '',
+  ].join('');
+}
+
+function recordReference(id: string, manuscript: Manuscript, style: string | undefined): string {
+  if (!manuscript.targets.recordIds.has(id)) {
+    return plainRun(id, manuscript, style === undefined ? '' : `<w:rStyle w:val="${style}"/>`);
+  }
+  const title = manuscript.document.recordTitles.get(id);
+  const tip = title === undefined ? '' : ` w:tooltip="${cleanXml(manuscript, title.slice(0, 250))}"`;
+  const run = plainRun(id, manuscript, '<w:rStyle w:val="RecordLink"/>');
+  return `<w:hyperlink w:anchor="${recordBookmark(id)}"${tip} w:history="1">${run}</w:hyperlink>`;
+}
+
+function crossReference(child: CrossReference, manuscript: Manuscript, style: string | undefined): string {
+  const target = manuscript.targets.anchors.get(child.anchor);
+  if (target === undefined) {
+    const words = child.children ?? [{ kind: 'text' as const, value: child.anchor }];
+    return writeRuns(words, manuscript, style);
+  }
+  const name = anchorBookmark(child.anchor);
+  if (child.children !== undefined) {
+    return `<w:hyperlink w:anchor="${name}" w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
+  }
+  const label = crossReferenceLabel(child.anchor, manuscript.targets);
+  if (target.kind !== 'section') return field(`REF ${name} \\h`, label, manuscript);
+  const [word = '', number = ''] = label.split(' ');
+  return plainRun(`${word} `, manuscript) + field(`REF ${name} \\r \\h`, number, manuscript);
+}

@@ -1,0 +1,136 @@
+import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
+import type { Particulars, Row, Table } from '../../document/model.ts';
+import { columnWidths } from './column-widths.ts';
+import { bookmark, cleanXml, type Manuscript } from './manuscript.ts';
+import { field, plainRun, writeRuns } from './runs.ts';
+
+/** Writes a table with its caption. Fixed widths, a title row repeated on each page, rows kept whole. */
+export function writeTable(table: Table, width: number, manuscript: Manuscript): string {
+  if (table.columns.length === 0) return '';
+  const caption = table.caption === undefined ? '' : tableCaption(table, table.caption, manuscript);
+  const widths = columnWidths(table, width);
+  const head = table.columns
+    .map((column, index) =>
+      writeCell(
+        paragraph('TableHeading', column.align, plainRun(column.title, manuscript)),
+        widths[index] ?? 0,
+      ),
+    )
+    .join('');
+  const rows = writeRows(table, widths, manuscript);
+  return (
+    caption +
+    startTable('RecordTable', widths, table.description ?? table.caption, manuscript, { titleRow: true }) +
+    `<w:tr><w:trPr><w:cantSplit/><w:tblHeader/></w:trPr>${head}</w:tr>${rows}</w:tbl>${afterTable}`
+  );
+}
+
+/** Writes the particulars of one record: names in the first column, values in the second. */
+export function writeParticulars(
+  particulars: Particulars,
+  width: number,
+  manuscript: Manuscript,
+  description = 'Particulars',
+): string {
+  const nameWidth = Math.round(width * 0.28);
+  const widths = [nameWidth, width - nameWidth];
+  const rows = particulars.entries
+    .map(({ name, value }) => {
+      const nameCell = writeCell(
+        paragraph('ParticularsName', undefined, plainRun(name, manuscript)),
+        nameWidth,
+      );
+      return `<w:tr><w:trPr><w:cantSplit/></w:trPr>${nameCell}${writeCell(paragraph('TableText', undefined, writeRuns(value, manuscript)), widths[1] ?? 0)}</w:tr>`;
+    })
+    .join('');
+  if (rows === '') return '';
+  return `${startTable('ParticularsTable', widths, description, manuscript, { titleRow: false })}${rows}</w:tbl>${afterTable}`;
+}
+
+/** Two tables that touch would become one. */
+export const afterTable = '<w:p><w:pPr><w:pStyle w:val="AfterTable"/></w:pPr></w:p>';
+
+function tableCaption(table: Table, caption: string, manuscript: Manuscript): string {
+  const number = String(manuscript.counters.table());
+  const entry = bookmark(manuscript, `_TocTable${number}`);
+  const target = table.anchor === undefined ? undefined : bookmark(manuscript, anchorBookmark(table.anchor));
+  manuscript.tables.push({
+    level: 1,
+    number: `Table ${number}`,
+    text: caption,
+    bookmark: `_TocTable${number}`,
+  });
+  return (
+    '<w:p><w:pPr><w:pStyle w:val="Caption"/><w:keepNext/></w:pPr>' +
+    entry.start +
+    (target?.start ?? '') +
+    plainRun('Table ', manuscript) +
+    field('SEQ Table \\* ARABIC', number, manuscript) +
+    (target?.end ?? '') +
+    plainRun(`: ${caption}`, manuscript) +
+    `${entry.end}</w:p>`
+  );
+}
+
+function startTable(
+  style: string,
+  widths: readonly number[],
+  description: string | undefined,
+  manuscript: Manuscript,
+  { titleRow }: { readonly titleRow: boolean },
+): string {
+  const total = widths.reduce((sum, width) => sum + width, 0);
+  // LibreOffice reads the bit mask only, Word the attributes: first row 0x0020, no column bands 0x0400, no row bands 0x0200.
+  const look = titleRow
+    ? '<w:tblLook w:val="0420" w:firstRow="1" w:lastRow="0" w:firstColumn="0" w:lastColumn="0" w:noHBand="0" w:noVBand="1"/>'
+    : '<w:tblLook w:val="0600" w:firstRow="0" w:lastRow="0" w:firstColumn="0" w:lastColumn="0" w:noHBand="1" w:noVBand="1"/>';
+  const words =
+    description === undefined ? '' : `<w:tblDescription w:val="${cleanXml(manuscript, description)}"/>`;
+  return (
+    `<w:tbl><w:tblPr><w:tblStyle w:val="${style}"/><w:tblW w:w="${total}" w:type="dxa"/><w:tblLayout w:type="fixed"/>${look}${words}</w:tblPr>` +
+    `<w:tblGrid>${widths.map((width) => `<w:gridCol w:w="${width}"/>`).join('')}</w:tblGrid>`
+  );
+}
+
+function writeRows(table: Table, widths: readonly number[], manuscript: Manuscript): string {
+  const rowsLeft = widths.map(() => 0);
+  return table.rows
+    .map((row) => {
+      const cells: string[] = [];
+      let next = 0;
+      for (let column = 0; column < widths.length; column += 1) {
+        const width = widths[column] ?? 0;
+        if ((rowsLeft[column] ?? 0) > 0) {
+          cells.push(writeCell(paragraph('TableText', undefined, ''), width, '<w:vMerge/>'));
+        } else {
+          const cell = row.cells[next];
+          next += 1;
+          const span = cell?.rowSpan ?? 1;
+          rowsLeft[column] = span;
+          const merge = span > 1 ? '<w:vMerge w:val="restart"/>' : '';
+          const marks = next === 1 ? rowBookmark(row, manuscript) : { start: '', end: '' };
+          const align = table.columns[column]?.align;
+          const text = marks.start + writeRuns(cell?.children ?? [], manuscript) + marks.end;
+          cells.push(writeCell(paragraph('TableText', align, text), width, merge));
+        }
+        rowsLeft[column] = (rowsLeft[column] ?? 1) - 1;
+      }
+      return `<w:tr><w:trPr><w:cantSplit/></w:trPr>${cells.join('')}</w:tr>`;
+    })
+    .join('');
+}
+
+function rowBookmark(row: Row, manuscript: Manuscript): { readonly start: string; readonly end: string } {
+  return row.recordId === undefined
+    ? { start: '', end: '' }
+    : bookmark(manuscript, recordBookmark(row.recordId));
+}
+
+function writeCell(content: string, width: number, extra = ''): string {
+  return `<w:tc><w:tcPr><w:tcW w:w="${width}" w:type="dxa"/>${extra}</w:tcPr>${content}</w:tc>`;
+}
+
+function paragraph(style: string, align: 'left' | 'center' | 'right' | undefined, content: string): string {
+  const justify = align === undefined || align === 'left' ? '' : `<w:jc w:val="${align}"/>`;
+  return `<w:p><w:pPr><w:pStyle w:val="${style}"/>${justify}</w:pPr>${content}</w:p>`;
+}

@@ -1,0 +1,156 @@
+import type { Block, Document } from '../../document/model.ts';
+import { forEachBlock } from '../../document/numbering.ts';
+import { closeRecord, paragraph, writeBlocks } from './blocks.ts';
+import { hasContents, writeContents } from './contents.ts';
+import { writeCover } from './cover.ts';
+import { writeFootnotes } from './footnotes.ts';
+import { writeNumbering } from './lists.ts';
+import { landscape, portrait, textWidth } from './look.ts';
+import { createManuscript, type Manuscript, type Rasterise } from './manuscript.ts';
+import { packageRelationships, packParts, partRelationship, writeRelationships } from './package.ts';
+import { estimatePages } from './page-numbers.ts';
+import { writeApplicationProperties, writeCoreProperties, writeCustomProperties } from './properties.ts';
+import { plainRun } from './runs.ts';
+import {
+  endSection,
+  runningIds,
+  runningParts,
+  sectionProperties,
+  stretches,
+  writeFooter,
+  writeHeader,
+} from './sections.ts';
+import { writeSettings } from './settings.ts';
+import { writeStyles } from './styles.ts';
+import { writeParticulars } from './table.ts';
+import { wordNamespaces, xmlHead } from './xml.ts';
+
+export interface DocxOptions {
+  /** Draws the PNG picture of a figure. Needed where the document holds figures. */
+  readonly rasterise?: Rasterise;
+  /**
+   * Documents with more table cells than this leave the page numbers to Word, since laying out takes seconds for
+   * each thousand rows. Default 9,000.
+   */
+  readonly mostCellsToLayOut?: number;
+}
+
+export interface WrittenDocx {
+  readonly bytes: Uint8Array;
+  /** What the reader of the run should know, for example that Word is left to fill in the page numbers. */
+  readonly notices: readonly string[];
+}
+
+/**
+ * Writes a document as a Word file (ISO/IEC 29500, Transitional). The same document gives the same bytes.
+ *
+ * @throws Error where the document holds a figure and no `rasterise` was given
+ */
+export async function writeDocx(document: Document, options: DocxOptions = {}): Promise<WrittenDocx> {
+  const draft = writeParts(document, options, { pages: new Map(), dirty: true });
+  const notices: string[] = [];
+  if (draft.manuscript.unprintable > 0) {
+    notices.push(`${document.id}: characters that XML can't hold were replaced by U+FFFD`);
+  }
+  if (countCells(document.blocks) > (options.mostCellsToLayOut ?? 9000)) {
+    notices.push(
+      `${document.id}: the page numbers of the contents list are left to Word, for the tables are large`,
+    );
+    return { bytes: packParts(draft.parts), notices };
+  }
+  const { pages, doubts } = await estimatePages(packParts(draft.parts));
+  if (doubts.length > 0) {
+    notices.push(
+      `${document.id}: Word will offer to work out the page numbers anew, because of ${doubts.join(', ')}`,
+    );
+  }
+  const final = writeParts(document, options, { pages, dirty: doubts.length > 0 });
+  return { bytes: packParts(final.parts), notices };
+}
+
+interface Parts {
+  readonly parts: ReadonlyMap<string, string | Uint8Array>;
+  readonly manuscript: Manuscript;
+}
+
+function writeParts(
+  document: Document,
+  options: DocxOptions,
+  numbers: { readonly pages: ReadonlyMap<string, string>; readonly dirty: boolean },
+): Parts {
+  const manuscript = createManuscript(document, { pages: numbers.pages, rasterise: options.rasterise });
+  const body = writeBody(manuscript, numbers.dirty);
+  const parts = new Map<string, string | Uint8Array>([
+    ['word/document.xml', `${xmlHead}<w:document ${wordNamespaces}><w:body>${body}</w:body></w:document>`],
+    ['word/footnotes.xml', writeFootnotes(manuscript)],
+    ['word/numbering.xml', writeNumbering(manuscript.lists)],
+    ['word/styles.xml', writeStyles(document.language)],
+    ['word/settings.xml', writeSettings(document.language)],
+    [`word/${runningParts.portrait.header}`, writeHeader(portrait, manuscript)],
+    [`word/${runningParts.portrait.footer}`, writeFooter(portrait, manuscript)],
+    [`word/${runningParts.landscape.header}`, writeHeader(landscape, manuscript)],
+    [`word/${runningParts.landscape.footer}`, writeFooter(landscape, manuscript)],
+    ['docProps/core.xml', writeCoreProperties(manuscript)],
+    ['docProps/app.xml', writeApplicationProperties(manuscript)],
+    ['docProps/custom.xml', writeCustomProperties(manuscript)],
+    ['_rels/.rels', packageRelationships()],
+  ]);
+  const fixed = [
+    partRelationship('rId1', 'styles', 'styles.xml'),
+    partRelationship('rId2', 'numbering', 'numbering.xml'),
+    partRelationship('rId3', 'settings', 'settings.xml'),
+    partRelationship('rId4', 'footnotes', 'footnotes.xml'),
+    partRelationship(runningIds.portrait.header, 'header', runningParts.portrait.header),
+    partRelationship(runningIds.portrait.footer, 'footer', runningParts.portrait.footer),
+    partRelationship(runningIds.landscape.header, 'header', runningParts.landscape.header),
+    partRelationship(runningIds.landscape.footer, 'footer', runningParts.landscape.footer),
+  ];
+  parts.set(
+    'word/_rels/document.xml.rels',
+    writeRelationships([...fixed, ...manuscript.relationships.document]),
+  );
+  if (manuscript.relationships.footnotes.length > 0) {
+    parts.set('word/_rels/footnotes.xml.rels', writeRelationships(manuscript.relationships.footnotes));
+  }
+  for (const [path, bytes] of manuscript.media) parts.set(path, bytes);
+  return { parts, manuscript };
+}
+
+function writeBody(manuscript: Manuscript, dirty: boolean): string {
+  const { document } = manuscript;
+  const all = stretches(document.blocks);
+  const text = all
+    .map(({ page, blocks }, index) => {
+      const frame = { width: textWidth(page), style: undefined, listDepth: 0, nested: false };
+      const written = writeBlocks(blocks, frame, manuscript);
+      if (index < all.length - 1) return written + endSection(page, { running: true });
+      const origin = closeRecord(manuscript) + writeOrigin(manuscript, textWidth(page));
+      return written + origin + sectionProperties(page, { running: true });
+    })
+    .join('');
+  // Written after the text, which gathers the headings and captions, and put before it.
+  const cover = writeCover(manuscript) + endSection(portrait, { running: false });
+  const contents = hasContents(manuscript)
+    ? writeContents(manuscript, { dirty }) + endSection(portrait, { running: true })
+    : '';
+  return cover + contents + text;
+}
+
+/** Where the document came from: the last thing in it. */
+function writeOrigin(manuscript: Manuscript, width: number): string {
+  const { provenance } = manuscript.document;
+  if (provenance.length === 0) return '';
+  const entries = provenance.map(({ name, value }) => ({ name, value: [{ kind: 'text' as const, value }] }));
+  return (
+    paragraph('<w:pStyle w:val="PartTitle"/>', plainRun('Origin of this document', manuscript)) +
+    writeParticulars({ kind: 'particulars', entries }, width, manuscript, 'Where this document came from')
+  );
+}
+
+function countCells(blocks: readonly Block[]): number {
+  let cells = 0;
+  forEachBlock(blocks, (block) => {
+    if (block.kind === 'table') cells += block.rows.length * block.columns.length;
+  });
+  return cells;
+}
