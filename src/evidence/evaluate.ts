@@ -1,0 +1,403 @@
+import type { Finding } from '../findings/finding.ts';
+import { sha256Hex } from '../graph/digest.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
+import { readingFinding } from '../records/reading-findings.ts';
+import { placeOf, type RecordOf, type TechnicalRecord } from '../records/record.ts';
+import type { SourceFile } from '../records/source-file.ts';
+import { type DataTable, readTable } from '../records/table.ts';
+import { calculations } from './calculations/index.ts';
+import { evidenceFinding } from './evidence-findings.ts';
+import { evidenceMethod, evidenceMethods } from './methods/index.ts';
+import { type DataRecord, readingsOf, rowsOf } from './readings.ts';
+import {
+  type AcceptanceLimits,
+  type CharacteristicEvidence,
+  combineVerdicts,
+  type EvidenceResult,
+  type TaskOutcomes,
+} from './result.ts';
+import { studies } from './studies/index.ts';
+
+/** Raw-data files by path from the root of the technical file. */
+export type DataFiles = ReadonlyMap<string, SourceFile>;
+
+type Acceptance = RecordOf<'verification-protocol'>['fields']['acceptance'];
+
+/** Path of a raw-data file from the root; undefined where it leads out of the root. */
+export const resolveDataPath = (record: TechnicalRecord, file: string): string | undefined => {
+  if (file.startsWith('/') || /^[A-Za-z]:/.test(file) || file.includes('\\') || file.includes('\0'))
+    return undefined;
+  const parts = record.file.split('/').slice(0, -1);
+  for (const part of file.split('/')) {
+    if (part === '' || part === '.') continue;
+    if (part === '..') {
+      if (parts.length === 0) return undefined;
+      parts.pop();
+    } else parts.push(part);
+  }
+  return parts.join('/');
+};
+
+/** Verdicts of every record that carries data or a calculation, in order of id. */
+export const evaluateEvidence = (
+  graph: TraceGraph,
+  files: DataFiles,
+): ReadonlyMap<string, EvidenceResult> => {
+  const results = new Map<string, EvidenceResult>();
+  for (const record of graph.records.values()) {
+    const result = evaluateRecord(record, graph, files);
+    if (result) results.set(record.id, result);
+  }
+  return results;
+};
+
+const evaluateRecord = (
+  record: TechnicalRecord,
+  graph: TraceGraph,
+  files: DataFiles,
+): EvidenceResult | undefined => {
+  const { id } = record;
+  const verification = graph.recordOf('verification-record', id);
+  if (verification) {
+    const protocol = graph.recordOf('verification-protocol', verification.fields.reports);
+    return protocol
+      ? evaluateData(verification, protocol.id, protocol.fields.acceptance, protocol.fields.sampling, files)
+      : undefined;
+  }
+  const validation = graph.recordOf('validation-record', id);
+  if (validation) {
+    const protocol = graph.recordOf('validation-protocol', validation.fields.reports);
+    return protocol
+      ? evaluateData(
+          validation,
+          protocol.id,
+          protocol.fields.acceptance,
+          protocol.fields.sampling,
+          files,
+          protocol,
+        )
+      : undefined;
+  }
+  const analysis = graph.recordOf('analysis', id);
+  if (analysis) return evaluateCalculation(analysis, graph);
+  const testMethod = graph.recordOf('test-method', id);
+  return testMethod?.fields.study ? evaluateStudy(testMethod, files) : undefined;
+};
+
+interface Loaded {
+  readonly table?: DataTable;
+  readonly path?: string;
+  readonly digest?: string;
+  readonly findings: readonly Finding[];
+}
+
+const load = (
+  record: TechnicalRecord,
+  file: string,
+  files: DataFiles,
+  fieldPath: readonly string[],
+): Loaded => {
+  const path = resolveDataPath(record, file);
+  const source = path === undefined ? undefined : files.get(path);
+  if (path === undefined || !source) {
+    const message =
+      path === undefined
+        ? `the path "${file}" leads out of the technical file`
+        : `the raw-data file ${path} is missing`;
+    return {
+      findings: [
+        evidenceFinding(
+          'data-file-missing',
+          placeOf(record, ...fieldPath),
+          message,
+          [record.id],
+          'Put the file in place, or correct the path: it starts at the folder of the record.',
+        ),
+      ],
+    };
+  }
+  const digest = sha256Hex(source.bytes);
+  const outcome = readTable(path, source.bytes);
+  if ('problem' in outcome) {
+    const { code, place, message, hint } = outcome.problem;
+    return {
+      path,
+      digest,
+      findings: [readingFinding(code, place, message, { records: [record.id], ...(hint ? { hint } : {}) })],
+    };
+  }
+  return { table: outcome.table, path, digest, findings: [] };
+};
+
+const limitsOf = (entry: Acceptance[number]): AcceptanceLimits => ({
+  characteristic: entry.characteristic,
+  unit: entry.unit ?? '1',
+  ...(entry.lower === undefined ? {} : { lower: entry.lower }),
+  ...(entry.upper === undefined ? {} : { upper: entry.upper }),
+  ...(entry.criterion === undefined ? {} : { criterion: entry.criterion }),
+});
+
+const undecidedFor = (limits: AcceptanceLimits, reason: string): CharacteristicEvidence => ({
+  limits,
+  verdict: 'undecided',
+  reason,
+  sampleSize: 0,
+  values: [],
+  assumptions: [],
+  readings: [],
+});
+
+const firstReason = (characteristics: readonly CharacteristicEvidence[], verdict: string): string => {
+  const deciding = characteristics.filter((each) => each.verdict === verdict);
+  const say = (each: CharacteristicEvidence): string =>
+    characteristics.length > 1 ? `${each.limits.characteristic}: ${each.reason}` : each.reason;
+  return deciding.map(say).join('; ');
+};
+
+const evaluateData = (
+  record: DataRecord,
+  protocol: string,
+  acceptance: Acceptance,
+  sampling: RecordOf<'verification-protocol'>['fields']['sampling'],
+  files: DataFiles,
+  validation?: RecordOf<'validation-protocol'>,
+): EvidenceResult => {
+  const method = evidenceMethod(sampling.kind);
+  const loaded = load(record, record.fields.data.file, files, ['data', 'file']);
+  const findings: Finding[] = [...loaded.findings];
+  const base = {
+    record: record.id,
+    protocol,
+    method: sampling.kind,
+    basis: method?.basis ?? '',
+    ...(sampling.size === undefined ? {} : { plannedSize: sampling.size }),
+    ...(loaded.path ? { dataFile: loaded.path } : {}),
+    ...(loaded.digest ? { dataDigest: loaded.digest } : {}),
+  };
+  const allLimits = acceptance.map(limitsOf);
+  const stop = (reason: string): EvidenceResult => ({
+    ...base,
+    characteristics: allLimits.map((limits) => undecidedFor(limits, reason)),
+    verdict: 'undecided',
+    reason,
+    unitCount: 0,
+    excludedUnits: [],
+    lots: [],
+    findings,
+  });
+  if (!method) {
+    findings.push(
+      evidenceFinding(
+        'method-unknown',
+        placeOf(record, 'reports'),
+        `${protocol} names the unknown method "${sampling.kind}"`,
+        [record.id],
+        `Use one of: ${evidenceMethods.map((each) => each.name).join(', ')}.`,
+      ),
+    );
+    return stop(`the method "${sampling.kind}" is unknown`);
+  }
+  const missing = method.needs.filter((field) => sampling[field] === undefined);
+  if (missing.length > 0) {
+    findings.push(
+      evidenceFinding(
+        'method-inputs-missing',
+        placeOf(record, 'reports'),
+        `${protocol} gives no ${missing.join(', ')} under sampling, which ${method.name} needs`,
+        [record.id],
+        `Add ${missing.join(', ')} to ${protocol}.`,
+      ),
+    );
+    return stop(`the protocol gives no ${missing.join(', ')}`);
+  }
+  if (!loaded.table) return stop('the raw data can not be read');
+  const { table } = loaded;
+  const rows = rowsOf(record, table);
+  findings.push(...rows.findings);
+  const characteristics = acceptance.map((entry, index) => {
+    const limits = allLimits[index] ?? limitsOf(entry);
+    const readings = readingsOf(record, table, rows, limits);
+    findings.push(...readings.findings);
+    if (readings.findings.length > 0) return undecidedFor(limits, 'the raw data have gaps or errors');
+    return method.evaluate({
+      limits,
+      sampling,
+      readings,
+      ...(entry.per_unit ? { perUnit: entry.per_unit } : {}),
+    });
+  });
+  const verdict =
+    rows.findings.length > 0 && !characteristics.some((each) => each.verdict === 'fail')
+      ? 'undecided'
+      : combineVerdicts(characteristics.map((each) => each.verdict));
+  const units = [...new Set(rows.kept.map(rows.unitOf))];
+  return {
+    ...base,
+    characteristics,
+    verdict,
+    reason: firstReason(characteristics, verdict) || 'the raw data have gaps or errors',
+    unitCount: units.length,
+    excludedUnits: rows.excluded,
+    lots: [...new Set(rows.kept.map(rows.lotOf))].filter(
+      (lot): lot is string => lot !== undefined && lot !== '',
+    ),
+    ...(validation ? participantsOf(record, table, rows.kept, rows.unitOf, validation) : {}),
+    findings,
+  };
+};
+
+const participantsOf = (
+  record: DataRecord,
+  table: DataTable,
+  kept: readonly number[],
+  unitOf: (row: number) => string,
+  protocol: RecordOf<'validation-protocol'>,
+): Pick<EvidenceResult, 'groups' | 'tasks'> => {
+  const column = (name: string | undefined) =>
+    name === undefined ? undefined : table.columns.find((each) => each.name === name);
+  const groupColumn = column(record.fields.data.group);
+  const members = new Map<string, Set<string>>();
+  for (const row of kept) {
+    const group = groupColumn?.cells[row]?.text;
+    if (group) members.set(group, (members.get(group) ?? new Set()).add(unitOf(row)));
+  }
+  const tasks = new Map<string, TaskOutcomes>();
+  for (const { task } of protocol.fields.tasks) {
+    const cells = column(task)?.cells;
+    if (!cells) continue;
+    const outcomes = kept.map((row) => cells[row]?.text.toLowerCase() ?? '');
+    const count = (word: string): number => outcomes.filter((outcome) => outcome === word).length;
+    const known = {
+      success: count('success'),
+      difficulty: count('difficulty'),
+      closeCall: count('close call'),
+      useError: count('use error'),
+    };
+    tasks.set(task, {
+      ...known,
+      other: outcomes.length - known.success - known.difficulty - known.closeCall - known.useError,
+    });
+  }
+  return { groups: new Map([...members].map(([group, set]) => [group, set.size])), tasks };
+};
+
+const evaluateCalculation = (analysis: RecordOf<'analysis'>, graph: TraceGraph): EvidenceResult => {
+  const kind = analysis.fields.calculation.kind;
+  const calculation = calculations.find((each) => each.name === kind);
+  const limits = (analysis.fields.acceptance ?? []).map(limitsOf);
+  const base = {
+    record: analysis.id,
+    method: kind,
+    basis: calculation?.basis ?? '',
+    unitCount: 1,
+    excludedUnits: [],
+    lots: [],
+  };
+  if (!calculation) {
+    const known = calculations.map((each) => each.name).join(', ');
+    return {
+      ...base,
+      characteristics: [],
+      verdict: 'undecided',
+      reason: `the calculation "${kind}" is unknown`,
+      findings: [
+        evidenceFinding(
+          'method-unknown',
+          placeOf(analysis, 'calculation', 'kind'),
+          `${analysis.id} names the unknown calculation "${kind}"`,
+          [analysis.id],
+          `Use one of: ${known}.`,
+        ),
+      ],
+    };
+  }
+  const outcome = calculation.calculate({ analysis, graph, limits });
+  if (!outcome.ok)
+    return {
+      ...base,
+      characteristics: [],
+      verdict: 'undecided',
+      reason: outcome.problems.map((problem) => problem.message).join('; '),
+      findings: outcome.problems.map((problem) =>
+        evidenceFinding(
+          'method-inputs-missing',
+          placeOf(analysis, 'calculation', ...problem.path),
+          `${analysis.id}: ${problem.message}`,
+          [analysis.id],
+          'Add or correct the field.',
+        ),
+      ),
+    };
+  const verdict = combineVerdicts(outcome.characteristics.map((each) => each.verdict));
+  return {
+    ...base,
+    characteristics: outcome.characteristics,
+    verdict,
+    reason: firstReason(outcome.characteristics, verdict),
+    findings: [],
+  };
+};
+
+const evaluateStudy = (testMethod: RecordOf<'test-method'>, files: DataFiles): EvidenceResult | undefined => {
+  const fields = testMethod.fields.study;
+  if (!fields) return undefined;
+  const study = studies.find((each) => each.name === fields.kind);
+  const loaded = load(testMethod, fields.file, files, ['study', 'file']);
+  const base = {
+    record: testMethod.id,
+    method: fields.kind,
+    basis: study?.basis ?? '',
+    characteristics: [] as readonly CharacteristicEvidence[],
+    unitCount: loaded.table?.rows ?? 0,
+    excludedUnits: [],
+    lots: [],
+    ...(loaded.path ? { dataFile: loaded.path } : {}),
+    ...(loaded.digest ? { dataDigest: loaded.digest } : {}),
+  };
+  if (!study)
+    return {
+      ...base,
+      verdict: 'undecided',
+      reason: `the study "${fields.kind}" is unknown`,
+      findings: [
+        evidenceFinding(
+          'method-unknown',
+          placeOf(testMethod, 'study', 'kind'),
+          `${testMethod.id} names the unknown study "${fields.kind}"`,
+          [testMethod.id],
+          `Use one of: ${studies.map((each) => each.name).join(', ')}.`,
+        ),
+      ],
+    };
+  if (!loaded.table)
+    return {
+      ...base,
+      verdict: 'undecided',
+      reason: 'the raw data can not be read',
+      findings: loaded.findings,
+    };
+  const outcome = study.evaluate({ testMethod, table: loaded.table });
+  if (!outcome.ok)
+    return {
+      ...base,
+      verdict: 'undecided',
+      reason: outcome.message,
+      findings: [
+        evidenceFinding(
+          'method-inputs-missing',
+          placeOf(testMethod, 'study'),
+          `${testMethod.id}: ${outcome.message}`,
+          [testMethod.id],
+          'Add the column or the field.',
+        ),
+      ],
+    };
+  const { characteristic } = outcome;
+  return {
+    ...base,
+    characteristics: [characteristic],
+    verdict: characteristic.verdict,
+    reason: characteristic.reason,
+    findings: [],
+  };
+};

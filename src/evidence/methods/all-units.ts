@@ -1,0 +1,81 @@
+import { withUnit } from '../../records/units.ts';
+import { fixed } from '../number-text.ts';
+import { byUnit } from '../readings.ts';
+import type { CharacteristicEvidence } from '../result.ts';
+import { conforms, limitText } from './conformity.ts';
+import type { EvidenceMethod, MethodInput } from './method.ts';
+
+const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => {
+  const groups = byUnit(readings.list);
+  const outcome = groups.map((group) => group.readings.map((reading) => conforms(reading, limits)));
+  const failing = groups.filter((_, index) => outcome[index]?.includes(false));
+  const values = readings.list
+    .map((reading) => reading.value)
+    .filter((value): value is number => value !== undefined);
+  const n = groups.length;
+  const range =
+    values.length === 0
+      ? []
+      : [
+          {
+            key: 'minimum',
+            label: 'smallest',
+            value: Math.min(...values),
+            unit: limits.unit,
+            decimals: readings.decimals,
+          },
+          {
+            key: 'maximum',
+            label: 'largest',
+            value: Math.max(...values),
+            unit: limits.unit,
+            decimals: readings.decimals,
+          },
+        ];
+  const base = {
+    limits,
+    sampleSize: n,
+    readings: values,
+    assumptions: [],
+    values: [
+      { key: 'n', label: 'units', value: n, unit: '1', decimals: 0 },
+      { key: 'failures', label: 'units not within the limit', value: failing.length, unit: '1', decimals: 0 },
+      ...range,
+    ],
+  };
+  const wanted = limitText(limits, (value) => withUnit(value, limits.unit));
+  if (n === 0)
+    return { ...base, verdict: 'undecided', reason: 'there are no readings', remedy: 'Enter the readings.' };
+  if (failing.length > 0)
+    return {
+      ...base,
+      verdict: 'fail',
+      reason: `${failing.length} of ${n} do not meet "${wanted}": ${failing
+        .slice(0, 5)
+        .map((group) => group.unit)
+        .join(', ')}`,
+    };
+  if (outcome.flat().includes(undefined))
+    return {
+      ...base,
+      verdict: 'undecided',
+      reason: 'a reading beyond the range does not tell whether the limit is kept',
+      remedy: 'Measure it with an instrument that covers the limit.',
+    };
+  const spread =
+    values.length > 0
+      ? `, from ${fixed(Math.min(...values), readings.decimals)} to ${withUnit(fixed(Math.max(...values), readings.decimals), limits.unit)}`
+      : '';
+  return { ...base, verdict: 'pass', reason: `all ${n} meet "${wanted}"${spread}` };
+};
+
+export const allUnitsMethod: EvidenceMethod = {
+  name: 'all-units',
+  title: 'Every unit or participant within the limit',
+  basis: 'common practice, no source',
+  explain:
+    'Every unit, or every participant of a study, must keep the limit. It makes no statement of confidence and reliability about others, so for verification prefer a tolerance interval or an attribute plan.',
+  needs: [],
+  statesReliability: false,
+  evaluate,
+};

@@ -1,0 +1,20 @@
+import { allUnitsMethod } from './all-units.ts';
+import { attributeMethod } from './attribute.ts';
+import { inspectionChecklistMethod } from './inspection-checklist.ts';
+import { laboratoryMaximumMethod } from './laboratory-maximum.ts';
+import type { EvidenceMethod } from './method.ts';
+import { normalToleranceIntervalMethod } from './normal-tolerance-interval.ts';
+import { successRunMethod } from './success-run.ts';
+
+/** Methods by which protocols evaluate raw data. To add one: its file, its test, a line here. */
+export const evidenceMethods: readonly EvidenceMethod[] = [
+  normalToleranceIntervalMethod,
+  attributeMethod,
+  successRunMethod,
+  inspectionChecklistMethod,
+  laboratoryMaximumMethod,
+  allUnitsMethod,
+];
+
+export const evidenceMethod = (name: string): EvidenceMethod | undefined =>
+  evidenceMethods.find((method) => method.name === name);

@@ -1,0 +1,18 @@
+/** Numbers as reports print them: a point, no sign between thousands, a true minus sign never. */
+export const fixed = (value: number, decimals: number): string => {
+  if (!Number.isFinite(value)) return 'not a number';
+  if (value !== 0 && (Math.abs(value) >= 1e9 || Math.abs(value) < 10 ** -Math.max(decimals, 6)))
+    return value.toExponential(2);
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text;
+};
+
+/** Decimals in a number as written: 2 for `19.60`, 0 for `5`. */
+export const decimalsOf = (text: string): number => /[.,](\d+)/.exec(text)?.[1]?.length ?? 0;
+
+/** A share as a percentage, for example `95 %`. */
+export const percent = (share: number, decimals = 0): string => `${fixed(share * 100, decimals)} %`;
+
+/** A short form of confidence and reliability, for example `95/99`. */
+export const confidenceReliability = (confidence: number, reliability: number): string =>
+  `${Number((confidence * 100).toPrecision(12))}/${Number((reliability * 100).toPrecision(12))}`;

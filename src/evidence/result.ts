@@ -1,0 +1,88 @@
+import type { Finding } from '../findings/finding.ts';
+import type { Verdict } from '../graph/standing.ts';
+
+/** A number that the evaluation found, for reports and for inline values in documents. */
+export interface NamedValue {
+  /** Snake case, for `:value[VR-09A/lower_bound]`. */
+  readonly key: string;
+  readonly label: string;
+  readonly value: number;
+  /** UCUM code; `1` where the number has no unit. */
+  readonly unit: string;
+  /** Decimals to print, unless a document asks for others. */
+  readonly decimals: number;
+}
+
+/** A condition that the method rests on, with the outcome of testing it. */
+export interface Assumption {
+  readonly name: string;
+  readonly outcome: 'met' | 'not met' | 'not tested';
+  readonly detail: string;
+}
+
+/** Limits that the data were held against. */
+export interface AcceptanceLimits {
+  readonly characteristic: string;
+  readonly unit: string;
+  readonly lower?: number;
+  readonly upper?: number;
+  readonly criterion?: string;
+}
+
+/** What the data say about one characteristic. */
+export interface CharacteristicEvidence {
+  readonly limits: AcceptanceLimits;
+  readonly verdict: Verdict;
+  /** Why, in one sentence that a report can print. */
+  readonly reason: string;
+  readonly sampleSize: number;
+  readonly values: readonly NamedValue[];
+  readonly assumptions: readonly Assumption[];
+  /** What to do where the data do not decide. */
+  readonly remedy?: string;
+  /** The readings that counted, one for each unit, in the order of the file, in the unit of the limits. */
+  readonly readings: readonly number[];
+}
+
+/** What a record's raw data or calculation show. */
+export interface EvidenceResult {
+  /** The record that carries the data: verification record, validation record, analysis or test method. */
+  readonly record: string;
+  readonly protocol?: string;
+  /** Name of the evidence method, calculation or study. */
+  readonly method: string;
+  /** How it was computed: method and source of the formula. */
+  readonly basis: string;
+  readonly characteristics: readonly CharacteristicEvidence[];
+  readonly verdict: Verdict;
+  readonly reason: string;
+  readonly plannedSize?: number;
+  /** Units in the data without the excluded ones. */
+  readonly unitCount: number;
+  readonly excludedUnits: readonly string[];
+  readonly lots: readonly string[];
+  /** Participants by user group, for validation records. */
+  readonly groups?: ReadonlyMap<string, number>;
+  /** Outcomes by task, for validation records. */
+  readonly tasks?: ReadonlyMap<string, TaskOutcomes>;
+  /** What is wrong with the data. */
+  readonly findings: readonly Finding[];
+  readonly dataFile?: string;
+  readonly dataDigest?: string;
+}
+
+export interface TaskOutcomes {
+  readonly success: number;
+  readonly difficulty: number;
+  readonly closeCall: number;
+  readonly useError: number;
+  readonly other: number;
+}
+
+/** The weakest of several verdicts: a fail is a fail, whatever else is undecided. */
+export const combineVerdicts = (verdicts: readonly Verdict[]): Verdict =>
+  verdicts.includes('fail')
+    ? 'fail'
+    : verdicts.length === 0 || verdicts.includes('undecided')
+      ? 'undecided'
+      : 'pass';

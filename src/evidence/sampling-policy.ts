@@ -1,0 +1,63 @@
+import type { Link, TraceGraph } from '../graph/trace-graph.ts';
+import type { PlinthFields } from '../records/fields.ts';
+
+export interface PolicyRequirement {
+  readonly severity: string;
+  readonly confidence: number;
+  readonly reliability: number;
+  /** The risk that sets the severity; undefined where no risk is linked and the first entry of the policy holds. */
+  readonly risk?: string;
+  /** Ids from the risk to the design input, for the finding. */
+  readonly path: readonly string[];
+}
+
+/**
+ * What the sampling policy asks of the protocols of a design input: the highest severity, before control, of the
+ * risks that the input helps to control. A risk counts where the input derives from it, where it derives from one of
+ * its controls, or where a control is implemented by the input or shown by a protocol that verifies it.
+ */
+export const requiredByPolicy = (
+  graph: TraceGraph,
+  project: PlinthFields,
+  input: string,
+): PolicyRequirement | undefined => {
+  const policy = project.sampling_policy ?? [];
+  const first = policy[0];
+  if (!first) return undefined;
+  const order = (project.risk?.severities ?? policy.map((entry) => ({ class: entry.severity }))).map(
+    (entry) => entry.class,
+  );
+  const paths = riskPaths(graph, input);
+  let best: PolicyRequirement = { ...first, path: [input] };
+  let bestRank = -1;
+  for (const path of paths) {
+    const risk = graph.recordOf('risk', path[0] ?? '');
+    const entry = policy.find((each) => each.severity === risk?.fields.severity);
+    if (!risk || !entry) continue;
+    const rank = order.indexOf(entry.severity);
+    if (rank > bestRank) {
+      bestRank = rank;
+      best = { ...entry, risk: risk.id, path };
+    }
+  }
+  return best;
+};
+
+const riskPaths = (graph: TraceGraph, input: string): readonly (readonly string[])[] => {
+  const direct = graph.targets(input, 'derives_from', 'risk').map((risk) => [risk.id, input]);
+  const viaControl = (control: string, tail: readonly string[]): string[][] =>
+    graph.targets(control, 'controls', 'risk').map((risk) => [risk.id, control, ...tail]);
+  const derived = graph
+    .targets(input, 'derives_from', 'risk-control')
+    .flatMap((control) => viaControl(control.id, [input]));
+  const implemented = graph
+    .sources(input, 'implemented_by', 'risk-control')
+    .flatMap((control) => viaControl(control.id, [input]));
+  const protocols = graph.linksTo(input, 'verifies').map((link: Link) => link.from);
+  const shown = protocols.flatMap((protocol) =>
+    graph
+      .sources(protocol, 'shown_by', 'risk-control')
+      .flatMap((control) => viaControl(control.id, [protocol, input])),
+  );
+  return [...direct, ...derived, ...implemented, ...shown];
+};

@@ -1,0 +1,70 @@
+import { type Check, type CheckContext, type CheckReport, runChecks } from './checks/check.ts';
+import { checks as allChecks } from './checks/index.ts';
+import { evaluateEvidence } from './evidence/evaluate.ts';
+import type { Finding } from './findings/finding.ts';
+import { compareFindings } from './findings/order.ts';
+import { applyWaivers, type WaiverOutcome } from './findings/waivers.ts';
+import { assessApprovals } from './graph/approvals.ts';
+import { assessStanding } from './graph/standing.ts';
+import { buildGraph } from './graph/trace-graph.ts';
+import { readRecords } from './records/read-records.ts';
+import { readSchemas, type SchemaSet, type SchemaText } from './records/schema-set.ts';
+import type { RefusedFile, SourceFile } from './records/source-file.ts';
+
+/** All that the outside hands over: bytes, a date, a version. */
+export interface Inputs {
+  readonly files: readonly SourceFile[];
+  readonly refused: readonly RefusedFile[];
+  /** The tool's own schemas; those of the technical file are among `files`. */
+  readonly schemas: readonly SchemaText[];
+  /** ISO date from the command line; plinth.yaml comes second, `today` last. */
+  readonly asOf?: string;
+  readonly today: string;
+  readonly toolVersion: string;
+}
+
+/** The technical file as understood: context for checks and views, and what was found. */
+export interface Analysis extends CheckContext {
+  readonly schemas: SchemaSet;
+  readonly toolVersion: string;
+  readonly waivers: WaiverOutcome;
+  /** Findings that stand, in order of place. */
+  readonly findings: readonly Finding[];
+  readonly reports: readonly CheckReport[];
+  /** Records that do not meet their schema, which checks could not judge. */
+  readonly unsound: number;
+}
+
+const schemaFolder = /^schemas\/[^/]+\.schema\.json$/;
+
+/** From bytes to findings: the whole of `check`, without touching the outside. */
+export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): Analysis => {
+  const own = inputs.files
+    .filter((file) => schemaFolder.test(file.path))
+    .map((file) => ({ file: file.path, text: new TextDecoder().decode(file.bytes) }));
+  const schemas = readSchemas([...inputs.schemas, ...own]);
+  const { project, records, findings: reading } = readRecords(inputs.files, inputs.refused, schemas);
+  const graph = buildGraph(records, schemas.types);
+  const files = new Map(inputs.files.map((file) => [file.path, file]));
+  const evidence = evaluateEvidence(graph, files);
+  const approvals = assessApprovals(graph, project.fields);
+  const standing = assessStanding({ graph, approvals, verdict: (id) => evidence.get(id)?.verdict });
+  const asOf = inputs.asOf ?? project.fields.as_of ?? inputs.today;
+  const context: CheckContext = { project, graph, approvals, evidence, standing, files, asOf };
+  const { findings: checked, reports } = runChecks(checks, context);
+  const data = [...evidence.values()].flatMap((result) => result.findings);
+  const waivers = applyWaivers(
+    [...reading, ...data, ...checked].sort(compareFindings),
+    project.fields.waivers ?? [],
+    asOf,
+  );
+  return {
+    ...context,
+    schemas,
+    toolVersion: inputs.toolVersion,
+    waivers,
+    findings: waivers.standing,
+    reports,
+    unsound: records.filter((record) => !record.sound).length,
+  };
+};

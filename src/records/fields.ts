@@ -1,0 +1,2673 @@
+// Generated from schemas/ by "npm run fields". Do not edit.
+
+/**
+ * A calculation that shows a design input: ageing, tolerance stack-up, sterilisation dose and the like.
+ */
+export interface AnalysisFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'analysis';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The design inputs that the analysis shows.
+   *
+   * Items: Id of a record of type design-input.
+   */
+  verifies: string[];
+  /**
+   * Design outputs, standards and records that the calculation takes values from.
+   *
+   * Items: Id of a record of type *.
+   */
+  uses?: string[];
+  /**
+   * Day of the analysis.
+   */
+  date?: string;
+  /**
+   * What the data must show, one entry for each characteristic.
+   *
+   * Items: Acceptance of one characteristic.
+   */
+  acceptance?: {
+    /**
+     * Characteristic of the design input.
+     */
+    characteristic: string;
+    /**
+     * Unit as a UCUM code; common forms such as °C and µm are understood.
+     */
+    unit?: string;
+    /**
+     * Smallest value allowed.
+     */
+    lower?: number;
+    /**
+     * Largest value allowed.
+     */
+    upper?: number;
+    /**
+     * For what is inspected rather than measured: what must be true.
+     */
+    criterion?: string;
+    /**
+     * How several readings of one unit become the one value that counts for it.
+     */
+    per_unit?: 'maximum' | 'minimum' | 'mean';
+  }[];
+  /**
+   * Evidence method (kind) and its inputs.
+   */
+  calculation: {
+    /**
+     * Evidence method: accelerated-ageing or tolerance-stack-up.
+     */
+    kind: string;
+    [k: string]: unknown;
+  };
+  /**
+   * What the report says. The tool recomputes it from the raw data and reports a difference.
+   */
+  result: 'pass' | 'fail';
+}
+
+/**
+ * The decision of people that the benefit outweighs a residual risk that the criteria don't accept (ISO 14971:2019 7.4).
+ */
+export interface BenefitRiskFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'benefit-risk';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The risks it decides on.
+   *
+   * Items: Id of a record of type risk.
+   */
+  decides: string[];
+  /**
+   * What was decided.
+   */
+  decision: 'benefit outweighs risk' | 'benefit does not outweigh risk';
+  /**
+   * Day of the decision.
+   */
+  date?: string;
+}
+
+/**
+ * A change to released design, with its significance and what must be shown again (ISO 13485:2016 7.3.9).
+ */
+export interface DesignChangeFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'design-change';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Day of the decision.
+   */
+  date: string;
+  /**
+   * Outputs that change, from which revision to which.
+   *
+   * Items: One output.
+   */
+  changes: {
+    /**
+     * The design output.
+     */
+    output: string;
+    /**
+     * Revision before.
+     */
+    from: string;
+    /**
+     * Revision after.
+     */
+    to: string;
+  }[];
+  /**
+   * Effect on function, performance, safety, use and intended use.
+   */
+  significance: string;
+  /**
+   * Records whose content the change touches.
+   *
+   * Items: Id of a record of type *.
+   */
+  affected?: string[];
+  /**
+   * For each verification record on the earlier revision: repeat it, or why it still holds.
+   *
+   * Items: One decision.
+   */
+  decisions?: {
+    /**
+     * The verification or validation record.
+     */
+    record: string;
+    /**
+     * What was decided.
+     */
+    decision: 'repeat' | 'still valid';
+    /**
+     * Why.
+     */
+    reason: string;
+  }[];
+}
+
+/**
+ * A requirement with a limit that can be measured or inspected (ISO 13485:2016 7.3.3).
+ */
+export interface DesignInputFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'design-input';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The needs, risks, risk controls, standards and laws that ask for this input.
+   *
+   * Items: Id of a record of type user-need, risk, risk-control, standard, legal-requirement.
+   */
+  derives_from: string[];
+  /**
+   * What must hold, one entry for each characteristic.
+   *
+   * Items: A limit on one characteristic. Either lower, upper or both with a unit, or a criterion in words that an inspection can answer.
+   */
+  limits: {
+    /**
+     * What is limited. Protocols name the same characteristic.
+     */
+    characteristic: string;
+    /**
+     * Unit as a UCUM code; common forms such as °C and µm are understood.
+     */
+    unit?: string;
+    /**
+     * Smallest value allowed.
+     */
+    lower?: number;
+    /**
+     * Largest value allowed.
+     */
+    upper?: number;
+    /**
+     * For what is inspected rather than measured: what must be true.
+     */
+    criterion?: string;
+    /**
+     * States of the units in which the limit must be shown. Default: fresh.
+     *
+     * Items: State of the units when the limit applies.
+     */
+    conditions?: string[];
+  }[];
+  /**
+   * How the input is to be shown.
+   *
+   * Items: Kind of verification.
+   */
+  method: ('test' | 'analysis' | 'inspection' | 'demonstration' | 'validation')[];
+}
+
+/**
+ * A part, label, process or procedure that the design process delivers (ISO 13485:2016 7.3.4).
+ */
+export interface DesignOutputFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'design-output';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The design inputs that this output answers.
+   *
+   * Items: Id of a record of type design-input.
+   */
+  satisfies: string[];
+  /**
+   * What sort of output it is.
+   */
+  kind: 'part' | 'label' | 'instructions for use' | 'packaging' | 'process' | 'materials list' | 'procedure';
+  /**
+   * Drawing or specification number.
+   */
+  drawing?: string;
+  /**
+   * Released revision of the drawing or specification.
+   */
+  revision: string;
+  /**
+   * Dimensions and properties with tolerances.
+   *
+   * Items: One toleranced characteristic.
+   */
+  characteristics?: {
+    /**
+     * Name of the characteristic.
+     */
+    name: string;
+    /**
+     * Nominal value.
+     */
+    nominal: number;
+    /**
+     * Upper tolerance, not negative.
+     */
+    plus?: number;
+    /**
+     * Lower tolerance, not negative.
+     */
+    minus?: number;
+    /**
+     * Unit as a UCUM code; common forms such as °C and µm are understood.
+     */
+    unit: string;
+    /**
+     * Essential for the safe and proper use of the device.
+     */
+    essential?: boolean;
+  }[];
+  /**
+   * For labels and instructions: which particular of the law stands where.
+   *
+   * Items: One particular.
+   */
+  particulars?: {
+    /**
+     * Clause of the clause table.
+     */
+    clause: string;
+    /**
+     * What the artwork or text says.
+     */
+    content: string;
+  }[];
+  /**
+   * For instructions for use: residual risks told to the user.
+   *
+   * Items: One residual risk with its statement.
+   */
+  discloses?: {
+    /**
+     * The residual risk.
+     */
+    risk: string;
+    /**
+     * The wording in the instructions.
+     */
+    statement: string;
+  }[];
+  /**
+   * Unique device identifier with GS1 application identifiers in parentheses.
+   */
+  udi?: string;
+}
+
+/**
+ * A review at a planned stage, with those present and what must follow (ISO 13485:2016 7.3.5).
+ */
+export interface DesignReviewFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'design-review';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Stage of the design plan.
+   */
+  stage: string;
+  /**
+   * Day of the review.
+   */
+  date: string;
+  /**
+   * Records reviewed.
+   *
+   * Items: Id of a record of type *.
+   */
+  reviewed?: string[];
+  /**
+   * Roles present.
+   *
+   * Items: A role.
+   */
+  present: string[];
+  /**
+   * Role of the person without direct responsibility for the stage.
+   */
+  independent_reviewer?: string;
+  /**
+   * What must follow.
+   *
+   * Items: One action.
+   */
+  actions?: {
+    /**
+     * What must be done.
+     */
+    action: string;
+    /**
+     * Role that does it.
+     */
+    owner: string;
+    /**
+     * Day by which.
+     */
+    due: string;
+    /**
+     * Day it was done. Open until then.
+     */
+    closed?: string;
+  }[];
+}
+
+/**
+ * Something that was not done or did not turn out as the protocol says, with its assessment.
+ */
+export interface DeviationFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'deviation';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The records concerned.
+   *
+   * Items: Id of a record of type verification-record, validation-record.
+   */
+  against: string[];
+  /**
+   * Day it was noticed.
+   */
+  date?: string;
+  /**
+   * What it means for the result.
+   */
+  impact: string;
+  /**
+   * What was done.
+   */
+  disposition?: string;
+  /**
+   * Day on which the deviation was closed. Open until then.
+   */
+  closed?: string;
+}
+
+/**
+ * Prose with view blocks that is compiled to a deliverable.
+ */
+export interface DocumentFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'document';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Document number of the maker. Default: the id.
+   */
+  number?: string;
+  /**
+   * Revision of the document.
+   */
+  revision: string;
+  /**
+   * Second line of the cover.
+   */
+  subtitle?: string;
+  /**
+   * Who reads it.
+   */
+  audience?: string;
+  /**
+   * Day that the document is stated for. Default: the as-of date.
+   */
+  date?: string;
+  /**
+   * Which files are written.
+   *
+   * Items: A file format.
+   */
+  formats?: ('docx' | 'html' | 'csv')[];
+}
+
+/**
+ * Measuring equipment with its calibrations (ISO 13485:2016 7.6).
+ */
+export interface EquipmentFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'equipment';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Number on the equipment.
+   */
+  tag: string;
+  /**
+   * What it measures, with range.
+   */
+  measures?: string;
+  /**
+   * Certificates with the days for which they hold, both included.
+   *
+   * Items: One certificate.
+   */
+  calibrations: {
+    /**
+     * Certificate number.
+     */
+    certificate: string;
+    /**
+     * First day.
+     */
+    from: string;
+    /**
+     * Last day.
+     */
+    to: string;
+    /**
+     * State in which the equipment was found at this calibration.
+     */
+    found?: 'in tolerance' | 'out of tolerance';
+  }[];
+}
+
+/**
+ * One clause of a clause table: whether it applies, how it is met and where the evidence is.
+ */
+export interface LegalRequirementFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'legal-requirement';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Key of the clause table in plinth.yaml.
+   */
+  table: string;
+  /**
+   * Clause number as in the table.
+   */
+  clause: string;
+  /**
+   * Whether the clause applies to this device: decided by people.
+   */
+  applicable: boolean;
+  /**
+   * Why it does not apply, or how the clause is read.
+   */
+  reason?: string;
+  /**
+   * How the clause is met.
+   */
+  solution?: string;
+  /**
+   * Records that show it.
+   *
+   * Items: Id of a record of type *.
+   */
+  evidence?: string[];
+}
+
+/**
+ * A material of a part, its contact with the body and the evidence for it.
+ */
+export interface MaterialFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'material';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Parts made of it.
+   *
+   * Items: Id of a record of type design-output.
+   */
+  part: string[];
+  /**
+   * Kind of contact with the body.
+   */
+  contact: string;
+  /**
+   * Contact time class.
+   */
+  duration?: string;
+  /**
+   * Grade designation of the specification.
+   */
+  supplier_grade?: string;
+  /**
+   * Records that show that it is acceptable.
+   *
+   * Items: Id of a record of type *.
+   */
+  evidence?: string[];
+}
+
+/**
+ * What holds for the whole technical file: the device, wordings that are written once, risk and sampling policy, approval roles.
+ */
+export interface PlinthFields {
+  /**
+   * Identity of the device.
+   */
+  device: {
+    /**
+     * Name of the device.
+     */
+    name: string;
+    /**
+     * Product code.
+     */
+    code?: string;
+    /**
+     * The legal manufacturer.
+     */
+    maker: string;
+    /**
+     * GTIN-14 of each packaging level.
+     *
+     * Items: One level.
+     */
+    identifiers?: {
+      /**
+       * Packaging level.
+       */
+      level: string;
+      /**
+       * 14 digits with check digit.
+       */
+      gtin: string;
+    }[];
+  };
+  /**
+   * Wordings that must be the same everywhere, each with a key.
+   */
+  phrases?: {
+    /**
+     * The one wording.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Language of the documents (BCP 47).
+   */
+  language?: string;
+  /**
+   * Day for which the file is checked, where --as-of is not given. Without it: today.
+   */
+  as_of?: string;
+  /**
+   * Dated tables of legal clauses in use.
+   *
+   * Items: One table.
+   */
+  clause_tables?: {
+    /**
+     * Key of a table that the tool ships.
+     */
+    table: string;
+    /**
+     * Edition of the table that the file works to.
+     */
+    edition: string;
+  }[];
+  /**
+   * Scales and acceptability, as the risk management plan sets them (ISO 14971:2019 4.4).
+   */
+  risk?: {
+    /**
+     * Classes from the least to the most severe.
+     *
+     * Items: One class.
+     */
+    severities: {
+      /**
+       * Short name.
+       */
+      class: string;
+      /**
+       * Meaning.
+       */
+      name: string;
+    }[];
+    /**
+     * Bands of the probability of harm, half-open, together from 0 to 1.
+     */
+    probability: {
+      /**
+       * Per what.
+       */
+      denominator: string;
+      /**
+       * From the lowest to the highest; each reaches from the end of the one before up to, not including, its own end. The last has no end.
+       *
+       * Items: One band.
+       */
+      bands: {
+        /**
+         * Short name.
+         */
+        band: string;
+        /**
+         * Meaning.
+         */
+        name?: string;
+        /**
+         * End of the band, not included. Left out in the last band.
+         */
+        below?: number;
+      }[];
+    };
+    /**
+     * For each severity class the highest band in which the residual risk is acceptable.
+     */
+    acceptable: {
+      /**
+       * Name of a band.
+       */
+      [k: string]: string;
+    };
+  };
+  /**
+   * Confidence and reliability that protocols must reach, by the highest severity of the risks that their design inputs help to control. The first entry also holds where no risk is linked.
+   *
+   * Items: One severity class.
+   */
+  sampling_policy?: {
+    /**
+     * Severity class.
+     */
+    severity: string;
+    /**
+     * Between 0 and 1.
+     */
+    confidence: number;
+    /**
+     * Between 0 and 1.
+     */
+    reliability: number;
+  }[];
+  /**
+   * Roles that must approve a record of each type before it counts as approved. Key * holds for types without an entry.
+   */
+  approval_roles?: {
+    /**
+     * Roles.
+     *
+     * Items: A role.
+     */
+    [k: string]: string[];
+  };
+  /**
+   * Words beyond the built-in list that a design input must not rest on.
+   *
+   * Items: A word or phrase.
+   */
+  vague_words?: string[];
+  /**
+   * Files or folders of the technical file that are not records.
+   *
+   * Items: Path from the root, with / as separator.
+   */
+  ignore?: string[];
+  /**
+   * Findings that people have accepted, with reason and end. Printed in every report.
+   *
+   * Items: One accepted finding.
+   */
+  waivers?: {
+    /**
+     * Code of the finding.
+     */
+    code: string;
+    /**
+     * Id of the record.
+     */
+    record: string;
+    /**
+     * Why it is accepted.
+     */
+    reason: string;
+    /**
+     * Role that accepted it.
+     */
+    role: string;
+    /**
+     * Day of the decision.
+     */
+    date: string;
+    /**
+     * Last day on which it holds.
+     */
+    expires: string;
+  }[];
+}
+
+/**
+ * Fields that every record has. The schema of a record type adds its own.
+ */
+export interface RecordFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  /**
+   * Record type: the name of a schema.
+   */
+  type: string;
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  [k: string]: unknown;
+}
+
+/**
+ * A measure that lowers a risk, with the evidence that it is in place and that it works (ISO 14971:2019 7).
+ */
+export interface RiskControlFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'risk-control';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The risks that it lowers.
+   *
+   * Items: Id of a record of type risk.
+   */
+  controls: string[];
+  /**
+   * Kind of measure, in the order of priority of ISO 14971:2019 7.1.
+   */
+  option: 'inherently safe design' | 'protective measure' | 'information for safety';
+  /**
+   * Why no measure of higher priority was taken.
+   */
+  option_reason?: string;
+  /**
+   * Design outputs and inputs in which the measure is put into effect.
+   *
+   * Items: Id of a record of type design-output, design-input.
+   */
+  implemented_by?: string[];
+  /**
+   * Protocols and analyses that show that the measure works.
+   *
+   * Items: Id of a record of type verification-protocol, validation-protocol, analysis.
+   */
+  shown_by?: string[];
+  /**
+   * Answer to the question whether the measure brings risks of its own.
+   */
+  new_risks?: {
+    /**
+     * What was found.
+     */
+    answer: string;
+    /**
+     * Risks that cover what was found.
+     *
+     * Items: Id of a record of type risk.
+     */
+    risks?: string[];
+  };
+}
+
+/**
+ * One way from a hazard to a harm, estimated before and after risk control (ISO 14971:2019 5 to 7).
+ */
+export interface RiskFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'risk';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Potential source of harm.
+   */
+  hazard: string;
+  /**
+   * How the hazardous situation comes about.
+   */
+  sequence: string;
+  /**
+   * People exposed to the hazard.
+   */
+  hazardous_situation: string;
+  /**
+   * Injury or damage to health.
+   */
+  harm: string;
+  /**
+   * Severity class of plinth.yaml.
+   */
+  severity: string;
+  /**
+   * Probabilities per use: p1 that the hazardous situation occurs, p2 that it then leads to the harm.
+   */
+  before: {
+    /**
+     * Probability of the hazardous situation.
+     */
+    p1: number;
+    /**
+     * Probability that the situation leads to the harm.
+     */
+    p2: number;
+  };
+  /**
+   * Probabilities per use: p1 that the hazardous situation occurs, p2 that it then leads to the harm.
+   */
+  after: {
+    /**
+     * Probability of the hazardous situation.
+     */
+    p1: number;
+    /**
+     * Probability that the situation leads to the harm.
+     */
+    p2: number;
+  };
+  /**
+   * The residual risk must be told to the user in the instructions for use.
+   */
+  disclosed?: boolean;
+  /**
+   * Why the risk can't be reduced further, whatever its class.
+   */
+  alarp?: string;
+}
+
+/**
+ * A published standard in the edition that the file works to.
+ */
+export interface StandardFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'standard';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * Number of the standard, without the year.
+   */
+  designation: string;
+  /**
+   * Year of the edition.
+   */
+  edition: string;
+  /**
+   * Clauses applied, where not all.
+   */
+  clauses?: string;
+  /**
+   * Whether applied in full.
+   */
+  extent?: 'full' | 'part';
+  /**
+   * Harmonised, recognised or neither, as looked up by a person on a date.
+   */
+  recognition?: string;
+}
+
+/**
+ * How a characteristic is measured, and the study that shows the measuring is good enough (ISO 13485:2016 7.6).
+ */
+export interface TestMethodFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'test-method';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * What is measured.
+   */
+  characteristic: string;
+  /**
+   * Unit as a UCUM code; common forms such as °C and µm are understood.
+   */
+  unit?: string;
+  /**
+   * Smallest step of the reading, in the unit.
+   */
+  resolution?: number;
+  /**
+   * Equipment that the method needs.
+   *
+   * Items: Id of a record of type equipment.
+   */
+  equipment?: string[];
+  /**
+   * Published methods that this one follows.
+   *
+   * Items: Id of a record of type standard.
+   */
+  standard?: string[];
+  /**
+   * Study of the measurement: its raw data and what was accepted.
+   */
+  study?: {
+    /**
+     * Evidence method that evaluates the study: crossed-gauge-study or attribute-agreement.
+     */
+    kind: string;
+    /**
+     * Path of the raw-data file, from the folder of this record.
+     */
+    file: string;
+    /**
+     * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+     */
+    sha256: string;
+    /**
+     * Width of the tolerance, in the unit, that the spread is compared with. For a single limit: twice the distance from the mean to it.
+     */
+    tolerance?: number;
+    /**
+     * Largest accepted share of the tolerance in percent (gauge study) or smallest accepted effectiveness in percent (attribute agreement).
+     */
+    accept_percent?: number;
+    /**
+     * What the study report says.
+     */
+    result?: 'pass' | 'fail';
+  };
+}
+
+/**
+ * What a user must be able to do or must be spared, in the user's words (ISO 13485:2016 7.3.3).
+ */
+export interface UserNeedFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'user-need';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * User groups, patients or others who have the need.
+   *
+   * Items: A user group.
+   */
+  needed_by: string[];
+  /**
+   * Where and under which circumstances the need arises.
+   */
+  use_environment?: string;
+}
+
+/**
+ * How it is to be shown with intended users that user needs are met (ISO 13485:2016 7.3.7, IEC 62366-1).
+ */
+export interface ValidationProtocolFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'validation-protocol';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * User needs.
+   *
+   * Items: Id of a record of type user-need.
+   */
+  validates: string[];
+  /**
+   * Design inputs that only use can show.
+   *
+   * Items: Id of a record of type design-input.
+   */
+  verifies?: string[];
+  /**
+   * Design outputs that the used units are made to.
+   *
+   * Items: Id of a record of type design-output.
+   */
+  tests?: string[];
+  /**
+   * Groups with the number of participants planned in each.
+   *
+   * Items: One group.
+   */
+  user_groups: {
+    /**
+     * Short name used in the data.
+     */
+    group: string;
+    /**
+     * Who they are.
+     */
+    name?: string;
+    /**
+     * Number planned.
+     */
+    participants: number;
+  }[];
+  /**
+   * What the participants do.
+   *
+   * Items: One task.
+   */
+  tasks: {
+    /**
+     * Name; also the column in the data.
+     */
+    task: string;
+    /**
+     * What counts as done.
+     */
+    description?: string;
+    /**
+     * A use error could cause harm that needs intervention.
+     */
+    critical: boolean;
+  }[];
+  /**
+   * Where the study takes place, and what is simulated.
+   */
+  environment: string;
+  /**
+   * What the data must show, one entry for each characteristic.
+   *
+   * Items: Acceptance of one characteristic.
+   */
+  acceptance: {
+    /**
+     * Characteristic of the design input.
+     */
+    characteristic: string;
+    /**
+     * Unit as a UCUM code; common forms such as °C and µm are understood.
+     */
+    unit?: string;
+    /**
+     * Smallest value allowed.
+     */
+    lower?: number;
+    /**
+     * Largest value allowed.
+     */
+    upper?: number;
+    /**
+     * For what is inspected rather than measured: what must be true.
+     */
+    criterion?: string;
+    /**
+     * How several readings of one unit become the one value that counts for it.
+     */
+    per_unit?: 'maximum' | 'minimum' | 'mean';
+  }[];
+  /**
+   * How many units, which statistical method, and why.
+   */
+  sampling: {
+    /**
+     * Evidence method: normal-tolerance-interval, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
+     */
+    kind: string;
+    /**
+     * Confidence of the statement, between 0 and 1.
+     */
+    confidence?: number;
+    /**
+     * Share of units that must conform, between 0 and 1.
+     */
+    reliability?: number;
+    /**
+     * Number of units (or readings, items, participants) planned.
+     */
+    size?: number;
+    /**
+     * Largest number of failing units with which the sample still passes. Fixed before the data.
+     */
+    accept?: number;
+    /**
+     * Number of lots that the sample is drawn from.
+     */
+    lots?: number;
+    /**
+     * Why this method and this size.
+     */
+    rationale: string;
+    /**
+     * Reason for planning less than the sampling policy asks, approved with the protocol.
+     */
+    exception?: string;
+  };
+}
+
+/**
+ * What happened when intended users used the device (ISO 13485:2016 7.3.7).
+ */
+export interface ValidationRecordFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'validation-record';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The protocol that was carried out.
+   */
+  reports: string;
+  /**
+   * First and last day of the work.
+   */
+  executed: {
+    /**
+     * First day.
+     */
+    from: string;
+    /**
+     * Last day.
+     */
+    to: string;
+  };
+  /**
+   * The raw-data file and what its columns mean.
+   */
+  data: {
+    /**
+     * Path of the raw-data file, from the folder of this record.
+     */
+    file: string;
+    /**
+     * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+     */
+    sha256: string;
+    /**
+     * Column that names the unit (sample, participant, item) of each row.
+     */
+    unit_id?: string;
+    /**
+     * Column that names the lot.
+     */
+    lot?: string;
+    /**
+     * Column that names the user group of a participant.
+     */
+    group?: string;
+    /**
+     * Sign between the whole and the fraction. Default: a point.
+     */
+    decimal?: '.' | ',';
+    /**
+     * Which column holds which characteristic.
+     *
+     * Items: One column.
+     */
+    columns: {
+      /**
+       * Characteristic of the protocol's acceptance.
+       */
+      characteristic: string;
+      /**
+       * Column heading, without the unit in brackets.
+       */
+      column: string;
+      /**
+       * Unit of the column, where the heading does not give it in brackets.
+       */
+      unit?: string;
+    }[];
+  };
+  /**
+   * Design outputs and revisions to which the used units were made.
+   *
+   * Items: One output and its revision.
+   */
+  tested?: {
+    /**
+     * The design output.
+     */
+    output: string;
+    /**
+     * Revision.
+     */
+    revision: string;
+  }[];
+  /**
+   * Lots that the units came from.
+   *
+   * Items: Lot number.
+   */
+  lots?: string[];
+  /**
+   * Units left out of the evaluation, each with a reason and a deviation.
+   *
+   * Items: One excluded unit.
+   */
+  exclusions?: {
+    /**
+     * Value of the unit column.
+     */
+    unit: string;
+    /**
+     * Why it was left out.
+     */
+    reason: string;
+    /**
+     * The deviation that assesses it.
+     */
+    deviation?: string;
+  }[];
+  /**
+   * Use errors, close calls and difficulties, each with its root cause and the judgement of residual risk.
+   *
+   * Items: One observation.
+   */
+  observations?: {
+    /**
+     * Value of the unit column.
+     */
+    participant: string;
+    /**
+     * Task of the protocol.
+     */
+    task: string;
+    /**
+     * What happened.
+     */
+    kind: 'difficulty' | 'close call' | 'use error';
+    /**
+     * As found with the participant.
+     */
+    root_cause: string;
+    /**
+     * What it means for residual risk, judged by people.
+     */
+    judgement?: string;
+  }[];
+  /**
+   * What the report says. The tool recomputes it from the raw data and reports a difference.
+   */
+  result: 'pass' | 'fail';
+}
+
+/**
+ * How design inputs are to be verified, with acceptance and sample size fixed before the data (ISO 13485:2016 7.3.6).
+ */
+export interface VerificationProtocolFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'verification-protocol';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The design inputs that the protocol is to show.
+   *
+   * Items: Id of a record of type design-input.
+   */
+  verifies: string[];
+  /**
+   * Test methods.
+   *
+   * Items: Id of a record of type test-method.
+   */
+  uses?: string[];
+  /**
+   * Design outputs that the tested units are made to.
+   *
+   * Items: Id of a record of type design-output.
+   */
+  tests?: string[];
+  /**
+   * Kind of verification.
+   */
+  method: 'test' | 'analysis' | 'inspection' | 'demonstration';
+  /**
+   * State of the units when tested: fresh, aged, shipped, or aged and shipped.
+   */
+  condition: string;
+  /**
+   * Steps that the units go through before the test, in order.
+   *
+   * Items: One step.
+   */
+  conditioning?: string[];
+  /**
+   * What the data must show, one entry for each characteristic.
+   *
+   * Items: Acceptance of one characteristic.
+   */
+  acceptance: {
+    /**
+     * Characteristic of the design input.
+     */
+    characteristic: string;
+    /**
+     * Unit as a UCUM code; common forms such as °C and µm are understood.
+     */
+    unit?: string;
+    /**
+     * Smallest value allowed.
+     */
+    lower?: number;
+    /**
+     * Largest value allowed.
+     */
+    upper?: number;
+    /**
+     * For what is inspected rather than measured: what must be true.
+     */
+    criterion?: string;
+    /**
+     * How several readings of one unit become the one value that counts for it.
+     */
+    per_unit?: 'maximum' | 'minimum' | 'mean';
+  }[];
+  /**
+   * How many units, which statistical method, and why.
+   */
+  sampling: {
+    /**
+     * Evidence method: normal-tolerance-interval, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
+     */
+    kind: string;
+    /**
+     * Confidence of the statement, between 0 and 1.
+     */
+    confidence?: number;
+    /**
+     * Share of units that must conform, between 0 and 1.
+     */
+    reliability?: number;
+    /**
+     * Number of units (or readings, items, participants) planned.
+     */
+    size?: number;
+    /**
+     * Largest number of failing units with which the sample still passes. Fixed before the data.
+     */
+    accept?: number;
+    /**
+     * Number of lots that the sample is drawn from.
+     */
+    lots?: number;
+    /**
+     * Why this method and this size.
+     */
+    rationale: string;
+    /**
+     * Reason for planning less than the sampling policy asks, approved with the protocol.
+     */
+    exception?: string;
+  };
+}
+
+/**
+ * What was done and measured under a protocol (ISO 13485:2016 7.3.6).
+ */
+export interface VerificationRecordFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'verification-record';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * Digest of each linked record at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       */
+      [k: string]: string;
+    };
+  }[];
+  /**
+   * The protocol that was carried out.
+   */
+  reports: string;
+  /**
+   * First and last day of the work.
+   */
+  executed: {
+    /**
+     * First day.
+     */
+    from: string;
+    /**
+     * Last day.
+     */
+    to: string;
+  };
+  /**
+   * The raw-data file and what its columns mean.
+   */
+  data: {
+    /**
+     * Path of the raw-data file, from the folder of this record.
+     */
+    file: string;
+    /**
+     * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+     */
+    sha256: string;
+    /**
+     * Column that names the unit (sample, participant, item) of each row.
+     */
+    unit_id?: string;
+    /**
+     * Column that names the lot.
+     */
+    lot?: string;
+    /**
+     * Column that names the user group of a participant.
+     */
+    group?: string;
+    /**
+     * Sign between the whole and the fraction. Default: a point.
+     */
+    decimal?: '.' | ',';
+    /**
+     * Which column holds which characteristic.
+     *
+     * Items: One column.
+     */
+    columns: {
+      /**
+       * Characteristic of the protocol's acceptance.
+       */
+      characteristic: string;
+      /**
+       * Column heading, without the unit in brackets.
+       */
+      column: string;
+      /**
+       * Unit of the column, where the heading does not give it in brackets.
+       */
+      unit?: string;
+    }[];
+  };
+  /**
+   * Design outputs and revisions to which the tested units were made.
+   *
+   * Items: One output and its revision.
+   */
+  tested?: {
+    /**
+     * The design output.
+     */
+    output: string;
+    /**
+     * Revision of the drawing that the units were made to.
+     */
+    revision: string;
+  }[];
+  /**
+   * Lots that the units came from.
+   *
+   * Items: Lot number.
+   */
+  lots?: string[];
+  /**
+   * Equipment used.
+   *
+   * Items: Id of a record of type equipment.
+   */
+  equipment?: string[];
+  /**
+   * Role of the person who did the work.
+   */
+  operator?: string;
+  /**
+   * Units left out of the evaluation, each with a reason and a deviation.
+   *
+   * Items: One excluded unit.
+   */
+  exclusions?: {
+    /**
+     * Value of the unit column.
+     */
+    unit: string;
+    /**
+     * Why it was left out.
+     */
+    reason: string;
+    /**
+     * The deviation that assesses it.
+     */
+    deviation?: string;
+  }[];
+  /**
+   * The earlier record of which this one is the repetition.
+   */
+  retests?: string;
+  /**
+   * What justified testing again.
+   */
+  because?: string;
+  /**
+   * What the report says. The tool recomputes it from the raw data and reports a difference.
+   */
+  result: 'pass' | 'fail';
+}
+
+/** Fields by record type. */
+export interface FieldsByType {
+  'analysis': AnalysisFields;
+  'benefit-risk': BenefitRiskFields;
+  'design-change': DesignChangeFields;
+  'design-input': DesignInputFields;
+  'design-output': DesignOutputFields;
+  'design-review': DesignReviewFields;
+  'deviation': DeviationFields;
+  'document': DocumentFields;
+  'equipment': EquipmentFields;
+  'legal-requirement': LegalRequirementFields;
+  'material': MaterialFields;
+  'risk-control': RiskControlFields;
+  'risk': RiskFields;
+  'standard': StandardFields;
+  'test-method': TestMethodFields;
+  'user-need': UserNeedFields;
+  'validation-protocol': ValidationProtocolFields;
+  'validation-record': ValidationRecordFields;
+  'verification-protocol': VerificationProtocolFields;
+  'verification-record': VerificationRecordFields;
+}

@@ -1,0 +1,360 @@
+import type { Finding } from '../findings/finding.ts';
+import { decodeText } from './decode.ts';
+import type { PlinthFields } from './fields.ts';
+import { parseYaml, splitFrontMatter } from './front-matter.ts';
+import { type Project, projectFile } from './project.ts';
+import { sectionsOf } from './prose.ts';
+import { readingFinding } from './reading-findings.ts';
+import type { TechnicalRecord, WrittenLink } from './record.ts';
+import { explainSchemaErrors, nearestName } from './schema-messages.ts';
+import type { LinkRule, RecordType, SchemaSet } from './schema-set.ts';
+import type { RefusedFile, SourceFile } from './source-file.ts';
+
+export interface ReadOutcome {
+  readonly project: Project;
+  /** Ordered by path. One record for each id. */
+  readonly records: readonly TechnicalRecord[];
+  readonly findings: readonly Finding[];
+}
+
+const emptyProject: PlinthFields = { device: { name: 'unnamed device', maker: 'unnamed maker' } };
+
+/** True where a path, or one of its folders, is named in the list. */
+const isIgnored = (path: string, ignore: readonly string[]): boolean =>
+  ignore.some((entry) => {
+    const clean = entry.replace(/^\.\//, '').replace(/\/+$/, '');
+    return path === clean || path.startsWith(`${clean}/`);
+  });
+
+/** Reads plinth.yaml and every Markdown file. Whatever is wrong with one file is a finding; all others are still read. */
+export const readRecords = (
+  files: readonly SourceFile[],
+  refused: readonly RefusedFile[],
+  schemas: SchemaSet,
+): ReadOutcome => {
+  const findings: Finding[] = [];
+  for (const problem of schemas.problems)
+    findings.push(
+      readingFinding(
+        'schema-unusable',
+        { file: problem.file, line: 1, column: 1 },
+        `the schema can not be used: ${problem.message}`,
+      ),
+    );
+  const project = readProject(files, schemas, findings);
+  const ignore = project.fields.ignore ?? [];
+  for (const file of refused) {
+    if (isIgnored(file.path, ignore)) continue;
+    const reason = {
+      'too-large': 'is too large',
+      'outside-root': 'leads out of the technical file',
+      unreadable: 'can not be opened',
+      'not-a-file': 'is not a plain file',
+    }[file.reason];
+    findings.push(
+      readingFinding(
+        'file-refused',
+        { file: file.path, line: 1, column: 1 },
+        `the file ${reason}: ${file.detail}`,
+        { hint: 'Put the file itself into the technical file, or name it under "ignore" in plinth.yaml.' },
+      ),
+    );
+  }
+  const byId = new Map<string, TechnicalRecord>();
+  const markdown = files
+    .filter((file) => file.path.endsWith('.md') && !isIgnored(file.path, ignore))
+    .sort((a, b) => (a.path < b.path ? -1 : 1));
+  for (const file of markdown) {
+    const record = readRecord(file, schemas, findings);
+    if (!record) continue;
+    const twin = byId.get(record.id);
+    if (twin) {
+      findings.push(
+        readingFinding(
+          'duplicate-id',
+          record.yaml.place(['id']),
+          `the id ${record.id} is already taken by ${twin.file}`,
+          {
+            hint: 'Give one of the two records a new id.',
+            records: [record.id],
+            related: [{ place: twin.yaml.place(['id']), message: `first ${record.id}` }],
+          },
+        ),
+      );
+    } else byId.set(record.id, record);
+  }
+  return { project, records: [...byId.values()], findings };
+};
+
+const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings: Finding[]): Project => {
+  const file = files.find((each) => each.path === projectFile);
+  const none = parseYaml(projectFile, '', 1);
+  if (!file) {
+    findings.push(
+      readingFinding(
+        'project-file-missing',
+        { file: projectFile, line: 1, column: 1 },
+        'plinth.yaml is missing at the root of the technical file',
+        { hint: 'Run "plinth start" in an empty folder, or add plinth.yaml with the device.' },
+      ),
+    );
+    return { fields: emptyProject, yaml: none };
+  }
+  const decoded = decodeText(file.bytes);
+  if (!decoded.ok) {
+    findings.push(
+      readingFinding(
+        'not-utf-8',
+        { file: file.path, line: decoded.line, column: decoded.column },
+        `byte 0x${decoded.byte.toString(16)} is not UTF-8`,
+        { hint: 'Save the file as UTF-8.' },
+      ),
+    );
+    return { fields: emptyProject, yaml: none };
+  }
+  const yaml = parseYaml(file.path, decoded.text, 1);
+  for (const problem of yaml.problems)
+    findings.push(
+      readingFinding(
+        problem.kind === 'duplicate-key' ? 'duplicate-key' : 'broken-front-matter',
+        problem.place,
+        problem.message,
+      ),
+    );
+  if (yaml.value === undefined || yaml.value === null) return { fields: emptyProject, yaml };
+  if (!schemas.validateProject(yaml.value)) {
+    for (const fault of explainSchemaErrors(
+      schemas.validateProject.errors ?? [],
+      yaml.value,
+      schemas.projectFieldsAt,
+    ))
+      findings.push(
+        readingFinding(
+          fault.code,
+          yaml.place(fault.path, fault.atKey ? 'key' : 'value'),
+          fault.message,
+          fault.hint ? { hint: fault.hint } : {},
+        ),
+      );
+    return {
+      fields: { ...emptyProject, ...pickSound(yaml.value as Record<string, unknown>, schemas) },
+      yaml,
+    };
+  }
+  return { fields: yaml.value as PlinthFields, yaml };
+};
+
+/** Top-level fields of a faulty plinth.yaml that are sound by themselves, so that one slip does not switch the rest off. */
+const pickSound = (value: Record<string, unknown>, schemas: SchemaSet): Partial<PlinthFields> => {
+  const faulty = new Set(
+    (schemas.validateProject.errors ?? []).map((error) => error.instancePath.split('/')[1] ?? ''),
+  );
+  return Object.fromEntries(
+    Object.entries(value).filter(
+      ([key]) => !faulty.has(key) && Object.hasOwn(schemas.projectSchema.properties ?? {}, key),
+    ),
+  ) as Partial<PlinthFields>;
+};
+
+const readRecord = (
+  file: SourceFile,
+  schemas: SchemaSet,
+  findings: Finding[],
+): TechnicalRecord | undefined => {
+  const top = { file: file.path, line: 1, column: 1 };
+  const decoded = decodeText(file.bytes);
+  if (!decoded.ok) {
+    findings.push(
+      readingFinding(
+        'not-utf-8',
+        { file: file.path, line: decoded.line, column: decoded.column },
+        `byte 0x${decoded.byte.toString(16)} is not UTF-8`,
+        { hint: 'Save the file as UTF-8.' },
+      ),
+    );
+    return undefined;
+  }
+  if (decoded.text.trim() === '') {
+    findings.push(
+      readingFinding('empty-file', top, 'the file is empty', {
+        hint: 'Write the record ("plinth new TYPE" gives a start), or delete the file.',
+      }),
+    );
+    return undefined;
+  }
+  const split = splitFrontMatter(decoded.text);
+  if (split === 'missing' || split === 'unclosed') {
+    findings.push(
+      readingFinding(
+        'missing-front-matter',
+        top,
+        split === 'missing' ? 'the file does not start with front matter' : 'the front matter is not closed',
+        {
+          hint:
+            split === 'missing'
+              ? 'Start the file with a line "---", the fields id, type, title and status, and another line "---".'
+              : 'End the front matter with a line "---".',
+        },
+      ),
+    );
+    return undefined;
+  }
+  const yaml = parseYaml(file.path, split.yaml, split.yamlLine);
+  for (const problem of yaml.problems)
+    findings.push(
+      readingFinding(
+        problem.kind === 'duplicate-key' ? 'duplicate-key' : 'broken-front-matter',
+        problem.place,
+        problem.message,
+        {
+          hint:
+            problem.kind === 'duplicate-key'
+              ? 'Keep one of the two.'
+              : 'Mend this line; put text with a colon in quotes.',
+        },
+      ),
+    );
+  const value = yaml.value;
+  if (value === undefined) return undefined;
+  if (value === null || typeof value !== 'object' || Array.isArray(value)) {
+    findings.push(
+      readingFinding(
+        'broken-front-matter',
+        { file: file.path, line: 2, column: 1 },
+        'the front matter holds no fields',
+        { hint: 'Write fields such as "id: UN-01".' },
+      ),
+    );
+    return undefined;
+  }
+  const fields = value as Record<string, unknown>;
+  const id = typeof fields['id'] === 'string' ? fields['id'] : undefined;
+  const typeName = typeof fields['type'] === 'string' ? fields['type'] : undefined;
+  const type = typeName === undefined ? undefined : schemas.types.get(typeName);
+  const records = id ? [id] : [];
+  if (!type) {
+    const near = typeName ? nearestName(typeName, [...schemas.types.keys()]) : undefined;
+    if (typeName === undefined)
+      findings.push(
+        readingFinding('missing-field', top, 'the field "type" is missing', {
+          hint: `Add "type", one of: ${[...schemas.types.keys()].join(', ')}.`,
+          records,
+        }),
+      );
+    else
+      findings.push(
+        readingFinding('unknown-type', yaml.place(['type']), `unknown record type "${typeName}"`, {
+          hint: near ? `Did you mean "${near}"?` : `Use one of: ${[...schemas.types.keys()].join(', ')}.`,
+          records,
+        }),
+      );
+    return id
+      ? makeRecord(id, typeName ?? 'unknown', fields, [], file.path, split.body, split.bodyLine, yaml, false)
+      : undefined;
+  }
+  let sound = yaml.problems.length === 0;
+  if (!type.validate(fields)) {
+    sound = false;
+    for (const fault of explainSchemaErrors(type.validate.errors ?? [], fields, type.fieldsAt))
+      findings.push(
+        readingFinding(
+          fault.code,
+          fault.path.length === 0 ? top : yaml.place(fault.path, fault.atKey ? 'key' : 'value'),
+          fault.message,
+          { records, ...(fault.hint ? { hint: fault.hint } : {}) },
+        ),
+      );
+  }
+  if (!id) return undefined;
+  if (!id.startsWith(`${type.prefix}-`))
+    findings.push(
+      readingFinding(
+        'wrong-prefix',
+        yaml.place(['id']),
+        `the id ${id} does not start with ${type.prefix}-, the prefix of a ${type.type}`,
+        { hint: `Rename it to ${type.prefix}-…, or correct the type.`, records },
+      ),
+    );
+  const present = new Set(sectionsOf(split.body).map((section) => section.heading.toLowerCase()));
+  for (const heading of type.headings)
+    if (!present.has(heading.toLowerCase()))
+      findings.push(
+        readingFinding(
+          'missing-heading',
+          { file: file.path, line: split.bodyLine, column: 1 },
+          `${id} has no heading "${heading}"`,
+          { hint: `Add "## ${heading}" and write the section.`, records },
+        ),
+      );
+  return makeRecord(
+    id,
+    type.type,
+    fields,
+    writtenLinks(id, fields, type),
+    file.path,
+    split.body,
+    split.bodyLine,
+    yaml,
+    sound,
+  );
+};
+
+const makeRecord = (
+  id: string,
+  type: string,
+  fields: Record<string, unknown>,
+  links: readonly WrittenLink[],
+  file: string,
+  body: string,
+  bodyLine: number,
+  yaml: TechnicalRecord['yaml'],
+  sound: boolean,
+): TechnicalRecord => ({
+  id,
+  type,
+  title: typeof fields['title'] === 'string' ? fields['title'] : id,
+  status: typeof fields['status'] === 'string' ? fields['status'] : 'draft',
+  file,
+  sound,
+  fields,
+  links,
+  body,
+  bodyLine,
+  yaml,
+});
+
+const writtenLinks = (
+  from: string,
+  fields: Record<string, unknown>,
+  type: RecordType,
+): readonly WrittenLink[] =>
+  type.links.flatMap((rule) =>
+    valuesAt(fields, rule.path).map(({ value, path }) => ({ from, to: value, ...linkFacts(rule), path })),
+  );
+
+const linkFacts = (rule: LinkRule): Pick<WrittenLink, 'field' | 'relation' | 'inverse' | 'allowed'> => ({
+  field: rule.field,
+  relation: rule.relation,
+  inverse: rule.inverse,
+  allowed: rule.to,
+});
+
+/** Texts that a path with `*` for list items leads to. */
+const valuesAt = (
+  root: unknown,
+  pattern: readonly string[],
+): { value: string; path: (string | number)[] }[] => {
+  let found: { value: unknown; path: (string | number)[] }[] = [{ value: root, path: [] }];
+  for (const step of pattern)
+    found = found.flatMap(({ value, path }) => {
+      if (step === '*')
+        return Array.isArray(value)
+          ? value.map((item, index) => ({ value: item as unknown, path: [...path, index] }))
+          : [];
+      if (value === null || typeof value !== 'object' || !Object.hasOwn(value, step)) return [];
+      return [{ value: (value as Record<string, unknown>)[step], path: [...path, step] }];
+    });
+  return found.filter(
+    (each): each is { value: string; path: (string | number)[] } => typeof each.value === 'string',
+  );
+};

@@ -1,0 +1,182 @@
+import type { ErrorObject } from 'ajv';
+import { closest, distance } from 'fastest-levenshtein';
+
+/** The nearest known name, where it is near enough to be a slip of the pen. */
+export const nearestName = (name: string, known: readonly string[]): string | undefined => {
+  if (known.length === 0) return undefined;
+  const best = closest(name, [...known]);
+  return distance(name, best) <= Math.max(2, Math.floor(name.length / 3)) ? best : undefined;
+};
+
+export interface SchemaFault {
+  /** Path in the front matter. */
+  readonly path: readonly (string | number)[];
+  readonly code: 'unknown-field' | 'missing-field' | 'wrong-value';
+  readonly message: string;
+  readonly hint?: string;
+  /** The place to show: the key rather than the value. */
+  readonly atKey: boolean;
+}
+
+const pathOf = (pointer: string): (string | number)[] =>
+  pointer
+    .split('/')
+    .slice(1)
+    .map((step) => step.replace(/~1/g, '/').replace(/~0/g, '~'))
+    .map((step) => (/^\d+$/.test(step) ? Number(step) : step));
+
+const shown = (value: unknown): string => {
+  const text = JSON.stringify(value) ?? String(value);
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+};
+
+const typeWords: Readonly<Record<string, string>> = {
+  string: 'text',
+  number: 'a number',
+  integer: 'a whole number',
+  boolean: 'true or false',
+  array: 'a list',
+  object: 'a group of fields',
+};
+
+const nameOf = (path: readonly (string | number)[]): string =>
+  path.length === 0
+    ? 'the front matter'
+    : path
+        .map((step) => (typeof step === 'number' ? `[${step + 1}]` : step))
+        .join('.')
+        .replace(/\.\[/g, '[');
+
+/** What a validator's errors mean, in words that name the actual and the expected value. */
+export const explainSchemaErrors = (
+  errors: readonly ErrorObject[],
+  value: unknown,
+  fieldsAt: (path: readonly (string | number)[]) => readonly string[],
+): readonly SchemaFault[] => {
+  const faults: SchemaFault[] = [];
+  for (const error of errors) {
+    const path = pathOf(error.instancePath);
+    const actual = path.reduce<unknown>(
+      (node, step) => (node as Record<string | number, unknown> | undefined)?.[step],
+      value,
+    );
+    const name = nameOf(path);
+    switch (error.keyword) {
+      case 'additionalProperties':
+      case 'unevaluatedProperties': {
+        const field = String(error.params['additionalProperty'] ?? error.params['unevaluatedProperty']);
+        const known = fieldsAt(path);
+        const near = nearestName(field, known);
+        faults.push({
+          path: [...path, field],
+          code: 'unknown-field',
+          message: `unknown field "${field}"${path.length > 0 ? ` in ${name}` : ''}`,
+          hint: near
+            ? `Did you mean "${near}"?`
+            : known.length > 0
+              ? `Use one of: ${known.join(', ')}.`
+              : 'Remove it.',
+          atKey: true,
+        });
+        break;
+      }
+      case 'required': {
+        const field = String(error.params['missingProperty']);
+        faults.push({
+          path,
+          code: 'missing-field',
+          message: `the field "${field}" is missing${path.length > 0 ? ` in ${name}` : ''}`,
+          hint: `Add "${field}".`,
+          atKey: true,
+        });
+        break;
+      }
+      case 'type': {
+        const wanted = String(error.params['type']);
+        const hint =
+          wanted === 'string' && typeof actual === 'number'
+            ? `Put it in quotes: "${actual}".`
+            : wanted === 'array'
+              ? 'Write it as a list: [a, b].'
+              : undefined;
+        faults.push({
+          path,
+          code: 'wrong-value',
+          message: `${name} is ${shown(actual)}, expected ${typeWords[wanted] ?? wanted}`,
+          ...(hint ? { hint } : {}),
+          atKey: false,
+        });
+        break;
+      }
+      case 'enum': {
+        const allowed = (error.params['allowedValues'] as unknown[]).map(String);
+        const near = nearestName(String(actual), allowed);
+        faults.push({
+          path,
+          code: 'wrong-value',
+          message: `${name} is ${shown(actual)}, expected one of: ${allowed.join(', ')}`,
+          ...(near ? { hint: `Did you mean "${near}"?` } : {}),
+          atKey: false,
+        });
+        break;
+      }
+      case 'const':
+        break;
+      case 'pattern': {
+        const hint = /d\{4\}/.test(String(error.params['pattern']))
+          ? 'Write a date as 2026-06-01.'
+          : /0-9a-f/.test(String(error.params['pattern']))
+            ? 'A digest has 64 hexadecimal digits.'
+            : undefined;
+        faults.push({
+          path,
+          code: 'wrong-value',
+          message: `${name} is ${shown(actual)}, which does not have the expected form`,
+          ...(hint ? { hint } : {}),
+          atKey: false,
+        });
+        break;
+      }
+      case 'minItems':
+        faults.push({
+          path,
+          code: 'wrong-value',
+          message: `${name} is an empty list, expected at least ${error.params['limit']}`,
+          atKey: false,
+        });
+        break;
+      case 'minLength':
+        faults.push({
+          path,
+          code: 'wrong-value',
+          message: `${name} is empty`,
+          hint: 'Write the text, or remove the field.',
+          atKey: false,
+        });
+        break;
+      case 'uniqueItems':
+        faults.push({
+          path: [...path, Number(error.params['i'])],
+          code: 'wrong-value',
+          message: `${name} names the same entry twice`,
+          atKey: false,
+        });
+        break;
+      default:
+        faults.push({
+          path,
+          code: 'wrong-value',
+          message: `${name} is ${shown(actual)}: ${error.message ?? error.keyword}`,
+          atKey: false,
+        });
+    }
+  }
+  // unevaluatedProperties also complains of fields that another fault has made unreadable: keep one message for each place.
+  const seen = new Set<string>();
+  return faults.filter((fault) => {
+    const key = JSON.stringify([fault.path, fault.code, fault.message]);
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+};

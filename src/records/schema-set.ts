@@ -1,0 +1,199 @@
+import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
+
+/** A schema file as the host hands it over. */
+export interface SchemaText {
+  /** Name for messages: a path of the user's file, or the tool's own file name. */
+  readonly file: string;
+  readonly text: string;
+}
+
+/** One kind of link that a record type may hold, from the `x-link` annotation. */
+export interface LinkRule {
+  /** Path in the record; `*` stands for each item of a list. */
+  readonly path: readonly string[];
+  /** First field of the path: the name of the link in reports. */
+  readonly field: string;
+  /** Record types that may be linked; `*` means any. */
+  readonly to: readonly string[];
+  readonly relation: string;
+  readonly inverse: string;
+}
+
+/** Where a record's standing comes from: records reached over one kind of link. */
+export interface StandingSource {
+  readonly link: string;
+  readonly direction: 'in' | 'out';
+  readonly types: readonly string[];
+  /** `all`: the weakest decides. `latest`: the record that no other one repeats decides. */
+  readonly need: 'all' | 'latest';
+  /** Without any such record the source says nothing instead of `unplanned`. */
+  readonly optional?: boolean;
+  /** Standing where no such record exists yet. Default `unplanned`. */
+  readonly pending?: 'planned' | 'unplanned';
+}
+
+export interface StandingRule {
+  /** The record's own verdict decides. */
+  readonly verdict?: boolean;
+  readonly shown_by?: readonly StandingSource[];
+}
+
+export interface RecordType {
+  readonly type: string;
+  readonly prefix: string;
+  readonly title: string;
+  readonly plural: string;
+  readonly description: string;
+  readonly headings: readonly string[];
+  readonly standing?: StandingRule;
+  readonly links: readonly LinkRule[];
+  /** Names of all fields that may stand at the top of the front matter. */
+  readonly fields: readonly string[];
+  /** Top-level fields that say nothing normative: left out of the digest. */
+  readonly informative: ReadonlySet<string>;
+  readonly validate: ValidateFunction;
+  /** Names allowed at an object inside the record, for the nearest-name hint. Path as in `LinkRule`. */
+  readonly fieldsAt: (path: readonly (string | number)[]) => readonly string[];
+  /** The schema as written: titles, descriptions and examples for `new` and `explain`. */
+  readonly schema: JsonSchema;
+}
+
+export interface JsonSchema {
+  readonly [keyword: string]: unknown;
+  readonly title?: string;
+  readonly description?: string;
+  readonly type?: string;
+  readonly enum?: readonly unknown[];
+  readonly examples?: readonly unknown[];
+  readonly required?: readonly string[];
+  readonly properties?: Readonly<Record<string, JsonSchema>>;
+  readonly items?: JsonSchema;
+}
+
+export interface SchemaProblem {
+  readonly file: string;
+  readonly message: string;
+}
+
+export interface SchemaSet {
+  readonly types: ReadonlyMap<string, RecordType>;
+  readonly validateProject: ValidateFunction;
+  readonly projectSchema: JsonSchema;
+  readonly projectFieldsAt: RecordType['fieldsAt'];
+  readonly problems: readonly SchemaProblem[];
+}
+
+const linkRulesOf = (schema: JsonSchema): LinkRule[] => {
+  const rules: LinkRule[] = [];
+  const walk = (node: JsonSchema | undefined, path: readonly string[]): void => {
+    if (!node || path.length > 8) return;
+    const link = node['x-link'] as { to: string[]; relation: string; inverse: string } | undefined;
+    if (link)
+      rules.push({ path, field: path[0] ?? '', to: link.to, relation: link.relation, inverse: link.inverse });
+    for (const [name, child] of Object.entries(node.properties ?? {})) walk(child, [...path, name]);
+    if (node.items) walk(node.items, [...path, '*']);
+  };
+  walk(schema, []);
+  return rules;
+};
+
+const schemaAt = (schema: JsonSchema, path: readonly (string | number)[]): JsonSchema | undefined => {
+  let node: JsonSchema | undefined = schema;
+  for (const step of path) node = typeof step === 'number' ? node?.items : node?.properties?.[step];
+  return node;
+};
+
+const fieldsAtOf =
+  (schema: JsonSchema): RecordType['fieldsAt'] =>
+  (path) =>
+    Object.keys(schemaAt(schema, path)?.properties ?? {});
+
+/** The root schema merged with what every record has: `allOf` with the base schema becomes one list of properties. */
+export const mergeBase = (schema: JsonSchema, base: JsonSchema): JsonSchema => ({
+  ...schema,
+  required: [...(base.required ?? []), ...(schema.required ?? [])],
+  properties: { ...base.properties, ...schema.properties },
+});
+
+/**
+ * Reads the schemas: `record` is what all types share, `plinth` describes plinth.yaml, every other one is a
+ * record type by its `x-record` annotation. A user's own schema (later in the list) may add a type; one that can't
+ * be used is a problem and the rest still works.
+ */
+export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
+  const ajv = new Ajv2020({
+    allErrors: true,
+    strict: true,
+    allowUnionTypes: true,
+    strictRequired: false,
+    strictTypes: false,
+    validateFormats: false,
+  });
+  ajv.addVocabulary(['x-record', 'x-link', 'x-informative', 'x-written']);
+  const problems: SchemaProblem[] = [];
+  const types = new Map<string, RecordType>();
+  const parsed: { file: string; schema: JsonSchema }[] = [];
+  for (const { file, text } of texts) {
+    try {
+      parsed.push({ file, schema: JSON.parse(text) as JsonSchema });
+    } catch (error) {
+      problems.push({ file, message: `not JSON: ${(error as Error).message}` });
+    }
+  }
+  const byId = (id: string): JsonSchema => parsed.find((each) => each.schema['$id'] === id)?.schema ?? {};
+  const base = byId('record.schema.json');
+  const project = byId('plinth.schema.json');
+  ajv.addSchema(base);
+  for (const { file, schema } of parsed) {
+    if (schema === base || schema === project) continue;
+    const about = schema['x-record'] as
+      | { type?: string; prefix?: string; plural?: string; headings?: string[]; standing?: StandingRule }
+      | undefined;
+    if (typeof about?.type !== 'string' || typeof about.prefix !== 'string') {
+      problems.push({ file, message: 'the annotation x-record with type and prefix is missing' });
+      continue;
+    }
+    const twin = types.get(about.type) ?? [...types.values()].find((each) => each.prefix === about.prefix);
+    if (twin) {
+      problems.push({
+        file,
+        message: `the type ${about.type} or the prefix ${about.prefix} is already taken by the type ${twin.type}`,
+      });
+      continue;
+    }
+    const merged = mergeBase(schema, base);
+    let validate: ValidateFunction;
+    try {
+      validate = ajv.compile(schema);
+    } catch (error) {
+      problems.push({ file, message: (error as Error).message });
+      continue;
+    }
+    types.set(about.type, {
+      type: about.type,
+      prefix: about.prefix,
+      title: schema.title ?? about.type,
+      plural: about.plural ?? schema.title ?? about.type,
+      description: schema.description ?? '',
+      headings: about.headings ?? [],
+      ...(about.standing ? { standing: about.standing } : {}),
+      links: linkRulesOf(merged),
+      fields: Object.keys(merged.properties ?? {}),
+      informative: new Set(
+        Object.entries(merged.properties ?? {})
+          .filter(([, field]) => field['x-informative'] === true)
+          .map(([name]) => name),
+      ),
+      validate,
+      fieldsAt: fieldsAtOf(merged),
+      schema: merged,
+    });
+  }
+  return {
+    types,
+    validateProject: ajv.compile(project),
+    projectSchema: project,
+    projectFieldsAt: fieldsAtOf(project),
+    problems,
+  };
+};

@@ -1,0 +1,40 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Inputs } from '../../src/pipeline.ts';
+import type { SchemaText } from '../../src/records/schema-set.ts';
+import type { SourceFile } from '../../src/records/source-file.ts';
+
+export const projectRoot = new URL('../..', import.meta.url).pathname.replace(/\/$/, '');
+
+const schemaFolder = join(projectRoot, 'schemas');
+
+export const ownSchemas: readonly SchemaText[] = readdirSync(schemaFolder)
+  .filter((name) => name.endsWith('.schema.json'))
+  .sort()
+  .map((name) => ({ file: `schemas/${name}`, text: readFileSync(join(schemaFolder, name), 'utf8') }));
+
+/** A technical file held in memory: path to text or bytes. */
+export type MemoryFiles = ReadonlyMap<string, string | Uint8Array>;
+
+export const inputsFrom = (files: MemoryFiles, asOf = '2026-11-20'): Inputs => ({
+  files: [...files].map(([path, content]): SourceFile => ({ path, bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content })),
+  refused: [],
+  schemas: ownSchemas,
+  asOf,
+  today: asOf,
+  toolVersion: '0.0.0-test',
+});
+
+/** All Markdown, YAML, CSV and JSON files below a folder of the project. */
+export const readTree = (folder: string): Map<string, Uint8Array> => {
+  const found = new Map<string, Uint8Array>();
+  const walk = (path: string, prefix: string): void => {
+    for (const name of readdirSync(path).sort()) {
+      const full = join(path, name);
+      if (statSync(full).isDirectory()) walk(full, `${prefix}${name}/`);
+      else if (/\.(md|csv|yaml|json)$/.test(name)) found.set(prefix + name, new Uint8Array(readFileSync(full)));
+    }
+  };
+  walk(join(projectRoot, folder), '');
+  return found;
+};
