@@ -9,7 +9,10 @@ const unprintable =
  * @param text any text
  * @returns the text, and how many characters were replaced
  */
-export function replaceUnprintable(text: string): { readonly text: string; readonly replaced: number } {
+export function replaceUnprintable(text: string): {
+  readonly text: string;
+  readonly replaced: number;
+} {
   let replaced = 0;
   const clean = text.replace(unprintable, () => {
     replaced += 1;

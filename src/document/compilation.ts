@@ -57,14 +57,29 @@ export function sourceOf(node: Nodes, { body }: Compilation): string {
 export function report(
   compilation: Compilation,
   node: Nodes,
-  finding: { readonly code: string; readonly level: Level; readonly message: string; readonly hint: string },
+  finding: {
+    readonly code: string;
+    readonly level: Level;
+    readonly message: string;
+    readonly hint: string;
+  },
 ): void {
-  compilation.findings.push({ ...finding, place: placeOf(node, compilation), records: [], related: [] });
+  compilation.findings.push({
+    ...finding,
+    place: placeOf(node, compilation),
+    records: [],
+    related: [],
+  });
 }
 
 /** Adds the finding for something that the document can't show as written. */
 export function reportLoss(compilation: Compilation, node: Nodes, message: string, hint: string): void {
-  report(compilation, node, { code: 'lossy-markdown', level: 'warning', message, hint });
+  report(compilation, node, {
+    code: 'lossy-markdown',
+    level: 'warning',
+    message,
+    hint,
+  });
 }
 
 /** A text short enough for a message, on one line. */

@@ -74,7 +74,12 @@ function block(node: BlockNode, compilation: Compilation, around: Surroundings):
         } satisfies List,
       ];
     case 'blockquote':
-      return [{ kind: 'quote', blocks: compileBlocks(node.children, compilation, deeper) }];
+      return [
+        {
+          kind: 'quote',
+          blocks: compileBlocks(node.children, compilation, deeper),
+        },
+      ];
     case 'code':
       return code(node, compilation, around);
     case 'thematicBreak':
@@ -101,7 +106,12 @@ function heading(node: Heading, compilation: Compilation, around: Surroundings):
     const hint = 'Move the heading out of the list or quote.';
     reportLoss(compilation, node, 'a heading within a list or quote is kept as a bold line', hint);
     return [
-      { kind: 'paragraph', children: compileInlines(node.children, compilation, around, { bold: true }) },
+      {
+        kind: 'paragraph',
+        children: compileInlines(node.children, compilation, around, {
+          bold: true,
+        }),
+      },
     ];
   }
   const level = Math.max(1, Math.min(6, node.depth + compilation.levelShift));
@@ -116,12 +126,25 @@ function heading(node: Heading, compilation: Compilation, around: Surroundings):
   compilation.enclosingLevel = level;
   const children = compileInlines(node.children, compilation, around);
   const anchor = headingAnchor(inlineText(children), compilation.takenAnchors);
-  return [{ kind: 'heading', level: level as 1 | 2 | 3 | 4 | 5 | 6, children, anchor }];
+  return [
+    {
+      kind: 'heading',
+      level: level as 1 | 2 | 3 | 4 | 5 | 6,
+      children,
+      anchor,
+    },
+  ];
 }
 
 function code(node: Code, compilation: Compilation, around: Surroundings): readonly Block[] {
   if (node.lang !== 'plinth') {
-    return [{ kind: 'code', value: node.value, ...(node.lang && { language: node.lang }) }];
+    return [
+      {
+        kind: 'code',
+        value: node.value,
+        ...(node.lang && { language: node.lang }),
+      },
+    ];
   }
   const name = node.meta?.trim() ?? '';
   const place = placeOf(node, compilation);
@@ -132,7 +155,10 @@ function code(node: Code, compilation: Compilation, around: Surroundings): reado
     : drawn.flatMap((each) => (each.kind === 'landscape' ? each.blocks : [each]));
 }
 
-const noticeTones: Readonly<Record<string, Notice['tone']>> = { caution: 'caution', note: 'quiet' };
+const noticeTones: Readonly<Record<string, Notice['tone']>> = {
+  caution: 'caution',
+  note: 'quiet',
+};
 
 function containerDirective(
   node: ContainerDirective,
@@ -142,10 +168,16 @@ function containerDirective(
   if (node.name === 'landscape' && around.depth === 0) {
     // Headings on landscape pages belong to the outline, so the depth stays.
     return [
-      { kind: 'landscape', blocks: withoutLandscape(compileBlocks(node.children, compilation, around)) },
+      {
+        kind: 'landscape',
+        blocks: withoutLandscape(compileBlocks(node.children, compilation, around)),
+      },
     ];
   }
-  const blocks = compileBlocks(node.children, compilation, { ...around, depth: around.depth + 1 });
+  const blocks = compileBlocks(node.children, compilation, {
+    ...around,
+    depth: around.depth + 1,
+  });
   const tone = Object.hasOwn(noticeTones, node.name) ? noticeTones[node.name] : undefined;
   if (tone !== undefined) return [{ kind: 'notice', tone, blocks }];
   if (node.name === 'landscape') {
@@ -176,7 +208,12 @@ function leafDirective(
     return [];
   }
   unknownDirective(node, `::${node.name}`, compilation);
-  return [{ kind: 'paragraph', children: [{ kind: 'text', value: sourceOf(node, compilation) }] }];
+  return [
+    {
+      kind: 'paragraph',
+      children: [{ kind: 'text', value: sourceOf(node, compilation) }],
+    },
+  ];
 }
 
 function unknownDirective(node: Nodes, name: string, compilation: Compilation): void {

@@ -115,7 +115,12 @@ export function refuseHtml(node: Nodes, html: string, compilation: Compilation):
   const rest = withoutComments(html);
   if (rest === '') return;
   const message = `raw HTML is not taken over: ${excerpt(rest)}`;
-  report(compilation, node, { code: 'raw-html', level: 'error', message, hint: 'Write it in Markdown.' });
+  report(compilation, node, {
+    code: 'raw-html',
+    level: 'error',
+    message,
+    hint: 'Write it in Markdown.',
+  });
 }
 
 function plain(value: string, marks: Marks): readonly Inline[] {
@@ -135,10 +140,16 @@ function textWithRecords(
     const id = match[0];
     if (id === '') continue;
     if (!compilation.options.isRecordId(id)) {
-      compilation.unknownRecordIds.push({ id, place: placeWithin(node, value, match.index, compilation) });
+      compilation.unknownRecordIds.push({
+        id,
+        place: placeWithin(node, value, match.index, compilation),
+      });
       continue;
     }
-    result.push(...plain(value.slice(done, match.index), around.marks), { kind: 'record-reference', id });
+    result.push(...plain(value.slice(done, match.index), around.marks), {
+      kind: 'record-reference',
+      id,
+    });
     done = match.index + id.length;
   }
   result.push(...plain(value.slice(done), around.marks));
@@ -162,7 +173,10 @@ function link(
   around: InlineSurroundings,
 ): readonly Inline[] {
   const target = node.type === 'link' ? node : compilation.definitions.get(node.identifier);
-  const children = inlines(node.children, compilation, { ...around, inLink: true });
+  const children = inlines(node.children, compilation, {
+    ...around,
+    inLink: true,
+  });
   if (target === undefined) return plain(sourceOf(node, compilation), around.marks);
   if (target.title) {
     reportLoss(
@@ -176,7 +190,13 @@ function link(
   if (url.startsWith('#')) {
     const anchor = decoded(url.slice(1));
     compilation.anchorLinks.push({ anchor, place: placeOf(node, compilation) });
-    return [{ kind: 'cross-reference', anchor, ...(children.length > 0 && { children }) }];
+    return [
+      {
+        kind: 'cross-reference',
+        anchor,
+        ...(children.length > 0 && { children }),
+      },
+    ];
   }
   if (/^(?:https?:\/\/|mailto:)/i.test(url)) {
     return [
@@ -249,7 +269,10 @@ function footnoteReference(
     return [];
   }
   // A second reference gets a footnote of its own, with the same text: Word allows one reference to each.
-  const blocks = compileBlocks(definition.children, compilation, { depth: 1, inFootnote: true });
+  const blocks = compileBlocks(definition.children, compilation, {
+    depth: 1,
+    inFootnote: true,
+  });
   compilation.footnotes.push(blocks);
   const index = (compilation.options.firstFootnote ?? 0) + compilation.footnotes.length - 1;
   return [{ kind: 'footnote-reference', index }];
@@ -281,7 +304,10 @@ function directive(
   }
   return [
     ...plain(compilation.body.slice(start, first), around.marks),
-    ...inlines(node.children, compilation, { ...around, depth: around.depth + 1 }),
+    ...inlines(node.children, compilation, {
+      ...around,
+      depth: around.depth + 1,
+    }),
     ...plain(compilation.body.slice(last, end), around.marks),
   ];
 }

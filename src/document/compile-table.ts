@@ -16,7 +16,10 @@ export function tableCaption(node: Nodes | undefined): TableCaption | undefined 
   const match = /^Table:\s+(.+?)(?:\s*\{#([\p{L}\p{N}-]+)\})?$/su.exec(textOf(node));
   const [, caption, anchor] = match ?? [];
   if (caption === undefined) return undefined;
-  return { caption: caption.replace(/\s+/g, ' '), ...(anchor !== undefined && { anchor }) };
+  return {
+    caption: caption.replace(/\s+/g, ' '),
+    ...(anchor !== undefined && { anchor }),
+  };
 }
 
 /** Compiles a table; columns get room by what stands in them. */

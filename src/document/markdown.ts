@@ -103,11 +103,19 @@ function compileMarkdown(
     return { blocks: [], footnotes: [], findings, unknownRecordIds: [] };
   }
   const compilation = begin(root, clean, options, findings);
-  const blocks = compileBlocks(root.children, compilation, { depth: 0, inFootnote: false });
+  const blocks = compileBlocks(root.children, compilation, {
+    depth: 0,
+    inFootnote: false,
+  });
   reportUnusedFootnotes(compilation);
   reportUnknownAnchors(blocks, compilation);
   const { footnotes, unknownRecordIds } = compilation;
-  return { blocks, footnotes, findings: [...findings].sort(byPlace), unknownRecordIds };
+  return {
+    blocks,
+    footnotes,
+    findings: [...findings].sort(byPlace),
+    unknownRecordIds,
+  };
 }
 
 function begin(root: Root, body: string, options: MarkdownOptions, findings: Finding[]): Compilation {
@@ -156,7 +164,11 @@ function unprintableFindings(body: string, clean: string, options: MarkdownOptio
       {
         code: 'control-character',
         level: 'warning' as const,
-        place: { file: options.file, line: options.firstLine + index, column: column + 1 },
+        place: {
+          file: options.file,
+          line: options.firstLine + index,
+          column: column + 1,
+        },
         message: `the character U+${code} can't be shown and is replaced by U+FFFD`,
         hint: 'Delete the character.',
         records: [],

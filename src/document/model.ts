@@ -116,7 +116,10 @@ export interface Table {
 /** Two columns of name and value: particulars of one record. */
 export interface Particulars {
   readonly kind: 'particulars';
-  readonly entries: readonly { readonly name: string; readonly value: readonly Inline[] }[];
+  readonly entries: readonly {
+    readonly name: string;
+    readonly value: readonly Inline[];
+  }[];
 }
 
 export interface Figure {
@@ -206,7 +209,10 @@ export interface Document {
   readonly blocks: readonly Block[];
   readonly footnotes: readonly (readonly Block[])[];
   /** Where this came from: printed on the last page and kept in the file's properties. */
-  readonly provenance: readonly { readonly name: string; readonly value: string }[];
+  readonly provenance: readonly {
+    readonly name: string;
+    readonly value: string;
+  }[];
   /** Record ids in the whole technical file: the record's title, for screen tips and print. */
   readonly recordTitles: ReadonlyMap<string, string>;
 }

@@ -6,7 +6,10 @@ export interface Counters {
    * The number of the next heading and the level it is shown at: a heading is never more than one level below the
    * one before it, since readers by ear and contents lists rely on it.
    */
-  readonly heading: (level: number) => { readonly level: number; readonly number: string };
+  readonly heading: (level: number) => {
+    readonly level: number;
+    readonly number: string;
+  };
   /** Number of the next captioned table. */
   readonly table: () => number;
   /** Number of the next figure. */
@@ -62,13 +65,22 @@ export function findTargets(document: Pick<Document, 'blocks'>): Targets {
   forEachBlock(document.blocks, (block, nested) => {
     if ('recordId' in block && block.recordId !== undefined) recordIds.add(block.recordId);
     if (block.kind === 'heading' && !nested) {
-      put(block.anchor, { kind: 'section', label: `section ${counters.heading(block.level).number}` });
+      put(block.anchor, {
+        kind: 'section',
+        label: `section ${counters.heading(block.level).number}`,
+      });
     } else if (block.kind === 'table') {
       if (block.caption !== undefined)
-        put(block.anchor, { kind: 'table', label: `Table ${counters.table()}` });
+        put(block.anchor, {
+          kind: 'table',
+          label: `Table ${counters.table()}`,
+        });
       for (const row of block.rows) if (row.recordId !== undefined) recordIds.add(row.recordId);
     } else if (block.kind === 'figure') {
-      put(block.anchor, { kind: 'figure', label: `Figure ${counters.figure()}` });
+      put(block.anchor, {
+        kind: 'figure',
+        label: `Figure ${counters.figure()}`,
+      });
     }
   });
   return { anchors, recordIds };

@@ -45,7 +45,14 @@ function matrixRows(): Row[] {
     const row: Row = {
       recordId: id,
       cells: [
-        ...(index === 1 ? [] : [{ children: [record('UN-01')], ...(index === 0 && { rowSpan: 2 }) }]),
+        ...(index === 1
+          ? []
+          : [
+              {
+                children: [record('UN-01')],
+                ...(index === 0 && { rowSpan: 2 }),
+              },
+            ]),
         { children: [record(id)] },
         { children: [text(words)] },
         { children: protocolCell },
@@ -53,7 +60,15 @@ function matrixRows(): Row[] {
           children:
             report === '' ? [{ kind: 'text', value: 'none', tone: 'quiet' } as const] : [record(report)],
         },
-        { children: [{ kind: 'text', value: verdict, tone: tones[verdict as keyof typeof tones] }] },
+        {
+          children: [
+            {
+              kind: 'text',
+              value: verdict,
+              tone: tones[verdict as keyof typeof tones],
+            },
+          ],
+        },
       ],
     };
     return [row];
@@ -61,7 +76,12 @@ function matrixRows(): Row[] {
 }
 
 const body: readonly Block[] = [
-  { kind: 'heading', level: 1, children: [text('Purpose and scope')], anchor: 'purpose' },
+  {
+    kind: 'heading',
+    level: 1,
+    children: [text('Purpose and scope')],
+    anchor: 'purpose',
+  },
   paragraph(
     'This summary states what the verification of the granule applicator DGA-1 showed, computed from the raw measurements. It covers the design inputs of ',
     { kind: 'cross-reference', anchor: 'matrix' },
@@ -112,7 +132,9 @@ const body: readonly Block[] = [
             start: 3,
             items: [
               { blocks: [paragraph('force from above,')] },
-              { blocks: [paragraph('retention from below.'), paragraph('A second paragraph of the item.')] },
+              {
+                blocks: [paragraph('retention from below.'), paragraph('A second paragraph of the item.')],
+              },
             ],
           },
         ],
@@ -121,12 +143,21 @@ const body: readonly Block[] = [
       { checked: false, blocks: [paragraph('Particle count planned')] },
     ],
   },
-  { kind: 'heading', level: 2, children: [text('Rules of decision')], anchor: 'rules' },
+  {
+    kind: 'heading',
+    level: 2,
+    children: [text('Rules of decision')],
+    anchor: 'rules',
+  },
   paragraph(
     'A verdict is ',
     { kind: 'text', value: 'pass', tone: 'good' },
     ' where the tolerance limit keeps within the design input’s limit, see ',
-    { kind: 'cross-reference', anchor: 'matrix', children: [text('the matrix')] },
+    {
+      kind: 'cross-reference',
+      anchor: 'matrix',
+      children: [text('the matrix')],
+    },
     '.',
   ),
   {
@@ -143,7 +174,11 @@ const body: readonly Block[] = [
         { kind: 'text', value: 'Caution: ', bold: true },
         'the retest on tips of revision B is a change of design, not a repeat.',
       ),
-      { kind: 'list', ordered: false, items: [{ blocks: [paragraph('See the change record.')] }] },
+      {
+        kind: 'list',
+        ordered: false,
+        items: [{ blocks: [paragraph('See the change record.')] }],
+      },
     ],
   },
   {
@@ -192,7 +227,10 @@ const body: readonly Block[] = [
         name: 'Sample',
         value: [text('30 units, 10 from each of the lots L001, L002, L003, aged 137 days at 55 °C')],
       },
-      { name: 'Acceptance', value: [text('95/99 lower tolerance limit at least 30 N')] },
+      {
+        name: 'Acceptance',
+        value: [text('95/99 lower tolerance limit at least 30 N')],
+      },
       {
         name: 'Verdict',
         value: [{ kind: 'text', value: 'fail', tone: 'bad' }, text(': the limit is 29.12 N')],
@@ -226,7 +264,9 @@ const body: readonly Block[] = [
       cells: [
         { children: [record(id)] },
         ...[n, mean, s, limit].map((value) => ({ children: [text(value)] })),
-        { children: [{ kind: 'text', value: verdict, tone: tones[verdict] } as const] },
+        {
+          children: [{ kind: 'text', value: verdict, tone: tones[verdict] } as const],
+        },
       ],
     })),
   },
@@ -239,7 +279,12 @@ const body: readonly Block[] = [
     widthPx: 480,
     heightPx: 180,
   },
-  { kind: 'heading', level: 2, children: [text('Tip retention, revision B')], recordId: 'VP-09B' },
+  {
+    kind: 'heading',
+    level: 2,
+    children: [text('Tip retention, revision B')],
+    recordId: 'VP-09B',
+  },
   paragraph(
     'Thirty tips of revision B were aged and pulled, see ',
     { kind: 'cross-reference', anchor: 'retention' },
@@ -255,7 +300,12 @@ const body: readonly Block[] = [
   {
     kind: 'landscape',
     blocks: [
-      { kind: 'heading', level: 1, children: [text('Design trace matrix')], anchor: 'trace' },
+      {
+        kind: 'heading',
+        level: 1,
+        children: [text('Design trace matrix')],
+        anchor: 'trace',
+      },
       {
         kind: 'table',
         caption: 'User needs, design inputs and what verifies them',
@@ -318,7 +368,11 @@ export const sampleDocument: Document = {
     [
       paragraph(
         'Strips are cut by template; see ',
-        { kind: 'external-link', target: 'https://example.org/strips', children: [text('the drawing')] },
+        {
+          kind: 'external-link',
+          target: 'https://example.org/strips',
+          children: [text('the drawing')],
+        },
         '.',
       ),
     ],

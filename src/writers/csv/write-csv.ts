@@ -16,7 +16,10 @@ export function writeCsv(table: Table, options: { readonly formulaGuard?: boolea
 
 /** Every row with a text for every column, spans filled in. */
 function completeRows(table: Table): string[][] {
-  const open: { text: string; rowsLeft: number }[] = table.columns.map(() => ({ text: '', rowsLeft: 0 }));
+  const open: { text: string; rowsLeft: number }[] = table.columns.map(() => ({
+    text: '',
+    rowsLeft: 0,
+  }));
   return table.rows.map((row) => {
     const cells: Cell[] = [...row.cells];
     return open.map((span) => {

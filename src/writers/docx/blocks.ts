@@ -57,7 +57,12 @@ function writeBlock(block: Block, frame: Frame, manuscript: Manuscript): string 
     case 'quote':
       return writeBlocks(block.blocks, { ...frame, style: 'Quote', indent: 397, nested: true }, manuscript);
     case 'notice': {
-      const within = { ...frame, style: noticeStyle(block.tone), indent: 170, nested: true };
+      const within = {
+        ...frame,
+        style: noticeStyle(block.tone),
+        indent: 170,
+        nested: true,
+      };
       return afterTable + writeBlocks(block.blocks, within, manuscript) + afterTable;
     }
     case 'rule':
@@ -122,7 +127,11 @@ function writeHeading(heading: Heading, frame: Frame, manuscript: Manuscript): s
 }
 
 function writeList(list: List, frame: Frame, manuscript: Manuscript): string {
-  const within: Frame = { ...frame, listDepth: frame.listDepth + 1, nested: true };
+  const within: Frame = {
+    ...frame,
+    listDepth: frame.listDepth + 1,
+    nested: true,
+  };
   const numbers = new Map<string, number>();
   const numberOf = (item: ListItem): number => {
     const kind = itemKind(list, item);

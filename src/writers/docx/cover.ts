@@ -1,4 +1,5 @@
-import type { Document, Signature, Table, Tone } from '../../document/model.ts';
+import type { Document, Signature } from '../../document/model.ts';
+import { approvalsTable, documentParticulars } from '../front-matter.ts';
 import { paragraph } from './blocks.ts';
 import { portrait, textWidth } from './look.ts';
 import type { Manuscript } from './manuscript.ts';
@@ -24,7 +25,7 @@ export function writeCover(manuscript: Manuscript): string {
     line('Subtitle', document.subtitle ?? '') +
     gap(aboveParticulars) +
     writeParticulars(
-      { kind: 'particulars', entries: coverEntries(document) },
+      { kind: 'particulars', entries: documentParticulars(document) },
       width,
       manuscript,
       'Particulars of the document',
@@ -35,59 +36,11 @@ export function writeCover(manuscript: Manuscript): string {
   );
 }
 
-/** The document's particulars as the cover shows them. */
-export function coverEntries(document: Document) {
-  const entries: readonly (readonly [string, string])[] = [
-    ['Document number', document.number],
-    ['Revision', document.revision],
-    ['Status', document.status],
-    ['Content as of', document.date],
-    ['Product', document.product],
-    ['Organisation', document.organisation],
-  ];
-  return entries
-    .filter(([, value]) => value !== '')
-    .map(([name, value]) => ({ name, value: [{ kind: 'text' as const, value }] }));
-}
-
-/** What an approval's state means to the reader. */
-export function stateTone(state: string): Tone {
-  if (state === 'in force') return 'good';
-  return state === 'lapsed' ? 'bad' : 'caution';
-}
-
 function writeApprovals(signatures: readonly Signature[], width: number, manuscript: Manuscript): string {
   if (signatures.length === 0) {
     return paragraph('', plainRun('No approval is asked for or recorded.', manuscript));
   }
   return writeTable(approvalsTable(signatures), width, manuscript);
-}
-
-/** Approvals as a table: who, in what role, for what, when and whether it still holds. */
-export function approvalsTable(signatures: readonly Signature[]): Table {
-  const text = (value: string) => ({
-    children: [{ kind: 'text' as const, value: value === '' ? '–' : value }],
-  });
-  return {
-    kind: 'table',
-    description: 'Approvals of the document with their state',
-    columns: [
-      { title: 'Role', width: 22 },
-      { title: 'Name', width: 22 },
-      { title: 'Meaning', width: 28 },
-      { title: 'Date', width: 14 },
-      { title: 'State', width: 14 },
-    ],
-    rows: signatures.map((signature) => ({
-      cells: [
-        text(signature.role),
-        text(signature.name),
-        text(signature.meaning),
-        text(signature.date),
-        { children: [{ kind: 'text', value: signature.state, tone: stateTone(signature.state) }] },
-      ],
-    })),
-  };
 }
 
 function gap(height: number): string {
@@ -111,7 +64,7 @@ function gaps(document: Document): readonly [number, number, number] {
     500 +
     titleLines * 780 +
     subtitleLines * 420 +
-    coverEntries(document).length * 340 +
+    documentParticulars(document).length * 340 +
     900 +
     approvalRows * 345;
   const free = Math.max(0, portrait.height - portrait.top - portrait.bottom - used);

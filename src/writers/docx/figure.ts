@@ -27,8 +27,16 @@ export function writeFigure(figure: Figure, width: number, manuscript: Manuscrip
   const pngPath = `media/figure${number}.png`;
   manuscript.media.set(`word/${svgPath}`, new TextEncoder().encode(figure.svg));
   manuscript.media.set(`word/${pngPath}`, manuscript.rasterise(figure.svg, figure.widthPx, figure.heightPx));
-  const svgId = relate(manuscript, { type: imageType, target: svgPath, external: false });
-  const pngId = relate(manuscript, { type: imageType, target: pngPath, external: false });
+  const svgId = relate(manuscript, {
+    type: imageType,
+    target: svgPath,
+    external: false,
+  });
+  const pngId = relate(manuscript, {
+    type: imageType,
+    target: pngPath,
+    external: false,
+  });
   const scale = Math.min(1, (width * emuPerTwip) / (figure.widthPx * emuPerPixel));
   const size = `cx="${Math.round(figure.widthPx * emuPerPixel * scale)}" cy="${Math.round(figure.heightPx * emuPerPixel * scale)}"`;
   const name = `Figure ${number}`;
@@ -50,7 +58,12 @@ function caption(figure: Figure, number: number, manuscript: Manuscript): string
   const entry = bookmark(manuscript, name);
   const target =
     figure.anchor === undefined ? undefined : bookmark(manuscript, anchorBookmark(figure.anchor));
-  manuscript.figures.push({ level: 1, number: `Figure ${number}`, text: figure.caption, bookmark: name });
+  manuscript.figures.push({
+    level: 1,
+    number: `Figure ${number}`,
+    text: figure.caption,
+    bookmark: name,
+  });
   return (
     '<w:p><w:pPr><w:pStyle w:val="Caption"/><w:jc w:val="center"/></w:pPr>' +
     entry.start +

@@ -30,7 +30,12 @@ function writeNote(blocks: readonly Block[], manuscript: Manuscript): string {
     '<w:pStyle w:val="FootnoteText"/>',
     `${mark}<w:r><w:t xml:space="preserve"> </w:t></w:r>${writeRuns(opening, manuscript)}`,
   );
-  const frame = { width: textWidth(portrait), style: 'FootnoteText', listDepth: 0, nested: true };
+  const frame = {
+    width: textWidth(portrait),
+    style: 'FootnoteText',
+    listDepth: 0,
+    nested: true,
+  };
   const others = writeBlocks(first?.kind === 'paragraph' ? rest : blocks, frame, manuscript);
   // A note, like a cell, must end with a paragraph; tables are followed by one anyway.
   return line + others;

@@ -20,7 +20,13 @@ export function listLevel(depth: number): number {
   return Math.min(depth, deepestLevel);
 }
 
-const outlines = { heading: 0, bullet: 1, decimal: 2, checked: 3, unchecked: 4 } as const;
+const outlines = {
+  heading: 0,
+  bullet: 1,
+  decimal: 2,
+  checked: 3,
+  unchecked: 4,
+} as const;
 
 /** The part `numbering.xml`: the outline of headings, and a list number for each list so that each starts anew. */
 export function writeNumbering(lists: readonly ListStart[]): string {

@@ -40,7 +40,13 @@ export function textWidth(page: Page): number {
 export const fonts = { text: 'Calibri', code: 'Courier New' } as const;
 
 /** Body 10.5 pt, tables 9 pt: nothing that must be read is smaller. */
-export const sizes = { body: 21, table: 18, code: 18, note: 18, running: 17 } as const;
+export const sizes = {
+  body: 21,
+  table: 18,
+  code: 18,
+  note: 18,
+  running: 17,
+} as const;
 
 export const colours = {
   ink: '22292F',

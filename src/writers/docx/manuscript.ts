@@ -56,7 +56,10 @@ export type ListStart =
 /** A manuscript for one pass over the document. */
 export function createManuscript(
   document: Document,
-  options: { readonly pages: ReadonlyMap<string, string>; readonly rasterise: Rasterise | undefined },
+  options: {
+    readonly pages: ReadonlyMap<string, string>;
+    readonly rasterise: Rasterise | undefined;
+  },
 ): Manuscript {
   return {
     document,
@@ -88,7 +91,11 @@ export function cleanXml(manuscript: Manuscript, text: string): string {
 /** Adds a relationship to the story at hand, once for each target, and gives its id. */
 export function relate(
   manuscript: Manuscript,
-  relationship: { readonly type: string; readonly target: string; readonly external: boolean },
+  relationship: {
+    readonly type: string;
+    readonly target: string;
+    readonly external: boolean;
+  },
 ): string {
   const all = manuscript.relationships[manuscript.story];
   const known = all.find((each) => each.target === relationship.target && each.type === relationship.type);

@@ -61,7 +61,9 @@ export function packParts(parts: ReadonlyMap<string, string | Uint8Array>): Uint
     '<Default Extension="xml" ContentType="application/xml"/>' +
     '<Default Extension="png" ContentType="image/png"/><Default Extension="svg" ContentType="image/svg+xml"/>' +
     `${overrides.join('')}</Types>`;
-  const files: Record<string, Uint8Array> = { '[Content_Types].xml': strToU8(types) };
+  const files: Record<string, Uint8Array> = {
+    '[Content_Types].xml': strToU8(types),
+  };
   for (const name of names) {
     const content = parts.get(name) ?? '';
     files[name] = typeof content === 'string' ? strToU8(content) : content;

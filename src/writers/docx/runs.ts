@@ -59,7 +59,11 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
     case 'line-break':
       return '<w:r><w:br/></w:r>';
     case 'external-link': {
-      const id = relate(manuscript, { type: hyperlinkType, target: child.target, external: true });
+      const id = relate(manuscript, {
+        type: hyperlinkType,
+        target: child.target,
+        external: true,
+      });
       return `<w:hyperlink r:id="${id}" w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
     }
     case 'record-reference':

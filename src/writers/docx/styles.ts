@@ -62,8 +62,19 @@ const shade = (fill: string) => `<w:shd w:val="clear" w:color="auto" w:fill="${f
 function bodyStyles(): string[] {
   const codeBox = ['top', 'left', 'bottom', 'right'].map((side) => border(side, 4, colours.line, 4)).join('');
   return [
-    paragraphStyle({ id: 'Normal', name: 'Normal', isDefault: true, listed: true, run: colour(colours.ink) }),
-    paragraphStyle({ id: 'ListParagraph', name: 'List Paragraph', paragraph: spacing(0, 60), listed: true }),
+    paragraphStyle({
+      id: 'Normal',
+      name: 'Normal',
+      isDefault: true,
+      listed: true,
+      run: colour(colours.ink),
+    }),
+    paragraphStyle({
+      id: 'ListParagraph',
+      name: 'List Paragraph',
+      paragraph: spacing(0, 60),
+      listed: true,
+    }),
     paragraphStyle({
       id: 'Quote',
       name: 'Quote',
@@ -230,7 +241,12 @@ function noteStyles(): string[] {
   ];
 }
 
-const noticeNames = { good: 'Good', bad: 'Bad', caution: 'Caution', quiet: 'Quiet' } as const;
+const noticeNames = {
+  good: 'Good',
+  bad: 'Bad',
+  caution: 'Caution',
+  quiet: 'Quiet',
+} as const;
 
 /** Name of the paragraph style of a notice. */
 export function noticeStyle(tone: Tone): string {

@@ -47,7 +47,10 @@ export interface WrittenDocx {
  * @throws Error where the document holds a figure and no `rasterise` was given
  */
 export async function writeDocx(document: Document, options: DocxOptions = {}): Promise<WrittenDocx> {
-  const draft = writeParts(document, options, { pages: new Map(), dirty: true });
+  const draft = writeParts(document, options, {
+    pages: new Map(),
+    dirty: true,
+  });
   const notices: string[] = [];
   if (draft.manuscript.unprintable > 0) {
     notices.push(`${document.id}: characters that XML can't hold were replaced by U+FFFD`);
@@ -64,7 +67,10 @@ export async function writeDocx(document: Document, options: DocxOptions = {}): 
       `${document.id}: Word will offer to work out the page numbers anew, because of ${doubts.join(', ')}`,
     );
   }
-  const final = writeParts(document, options, { pages, dirty: doubts.length > 0 });
+  const final = writeParts(document, options, {
+    pages,
+    dirty: doubts.length > 0,
+  });
   return { bytes: packParts(final.parts), notices };
 }
 
@@ -76,9 +82,15 @@ interface Parts {
 function writeParts(
   document: Document,
   options: DocxOptions,
-  numbers: { readonly pages: ReadonlyMap<string, string>; readonly dirty: boolean },
+  numbers: {
+    readonly pages: ReadonlyMap<string, string>;
+    readonly dirty: boolean;
+  },
 ): Parts {
-  const manuscript = createManuscript(document, { pages: numbers.pages, rasterise: options.rasterise });
+  const manuscript = createManuscript(document, {
+    pages: numbers.pages,
+    rasterise: options.rasterise,
+  });
   const body = writeBody(manuscript, numbers.dirty);
   const parts = new Map<string, string | Uint8Array>([
     ['word/document.xml', `${xmlHead}<w:document ${wordNamespaces}><w:body>${body}</w:body></w:document>`],
@@ -121,7 +133,12 @@ function writeBody(manuscript: Manuscript, dirty: boolean): string {
   const all = stretches(document.blocks);
   const text = all
     .map(({ page, blocks }, index) => {
-      const frame = { width: textWidth(page), style: undefined, listDepth: 0, nested: false };
+      const frame = {
+        width: textWidth(page),
+        style: undefined,
+        listDepth: 0,
+        nested: false,
+      };
       const written = writeBlocks(blocks, frame, manuscript);
       if (index < all.length - 1) return written + endSection(page, { running: true });
       const origin = closeRecord(manuscript) + writeOrigin(manuscript, textWidth(page));
@@ -140,7 +157,10 @@ function writeBody(manuscript: Manuscript, dirty: boolean): string {
 function writeOrigin(manuscript: Manuscript, width: number): string {
   const { provenance } = manuscript.document;
   if (provenance.length === 0) return '';
-  const entries = provenance.map(({ name, value }) => ({ name, value: [{ kind: 'text' as const, value }] }));
+  const entries = provenance.map(({ name, value }) => ({
+    name,
+    value: [{ kind: 'text' as const, value }],
+  }));
   return (
     paragraph('<w:pStyle w:val="PartTitle"/>', plainRun('Origin of this document', manuscript)) +
     writeParticulars({ kind: 'particulars', entries }, width, manuscript, 'Where this document came from')

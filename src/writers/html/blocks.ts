@@ -1,0 +1,155 @@
+import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
+import { replaceUnprintable } from '../../document/clean-text.ts';
+import type { Block, Figure, Heading, Inline, List, Particulars, Table } from '../../document/model.ts';
+import { escapeHtml } from './escape.ts';
+import { writeInlines } from './inlines.ts';
+import { idMarks, type Page } from './page.ts';
+
+/** Writes blocks one after the other; within lists, quotes and notices headings have no number. */
+export function writeBlocks(blocks: readonly Block[], page: Page, nested = false): string {
+  return blocks.map((block) => writeBlock(block, page, nested)).join('\n');
+}
+
+function writeBlock(block: Block, page: Page, nested: boolean): string {
+  switch (block.kind) {
+    case 'heading':
+      return writeHeading(block, page, nested);
+    case 'paragraph':
+      return `<p>${idMarks([recordId(block.recordId)], page)}${writeInlines(block.children, page)}</p>`;
+    case 'list':
+      return writeList(block, page);
+    case 'table':
+      return writeTable(block, page);
+    case 'particulars':
+      return writeParticulars(block, page);
+    case 'figure':
+      return writeFigure(block, page);
+    case 'code':
+      return `<pre tabindex="0"><code>${escapeHtml(block.value)}</code></pre>`;
+    case 'quote':
+      return `<blockquote>\n${writeBlocks(block.blocks, page, true)}\n</blockquote>`;
+    case 'notice':
+      return `<div class="notice notice-${block.tone}" role="note">\n${writeBlocks(block.blocks, page, true)}\n</div>`;
+    case 'rule':
+      return '<hr>';
+    case 'page-break':
+      return '<div class="page-break"></div>';
+    case 'landscape':
+      return `<div class="landscape">\n${writeBlocks(block.blocks, page, nested)}\n</div>`;
+  }
+}
+
+function recordId(id: string | undefined): string | undefined {
+  return id === undefined ? undefined : recordBookmark(id);
+}
+
+function anchorId(anchor: string | undefined): string | undefined {
+  return anchor === undefined ? undefined : anchorBookmark(anchor);
+}
+
+function writeHeading(heading: Heading, page: Page, nested: boolean): string {
+  const html = writeInlines(heading.children, page);
+  if (nested) return `<p><strong>${html}</strong></p>`;
+  const { level, number } = page.counters.heading(heading.level);
+  const id = `section_${number.replaceAll('.', '_')}`;
+  page.headings.push({
+    level,
+    number,
+    html: plainHeading(heading.children, page),
+    id,
+  });
+  const marks = idMarks([recordId(heading.recordId), anchorId(heading.anchor)], page);
+  // The document's title is the page's only first heading.
+  const tag = `h${Math.min(6, level + 1)}`;
+  return `<${tag} id="${id}">${marks}<span class="number">${number}</span> ${html}</${tag}>`;
+}
+
+/** The heading's words without links, for the contents list is made of links. */
+function plainHeading(children: readonly Inline[], page: Page): string {
+  return writeInlines(children, page).replace(/<sup>.*?<\/sup>|<\/?(?:a|span)\b[^>]*>|<br>/g, '');
+}
+
+function writeList(list: List, page: Page): string {
+  const items = list.items.map((item) => {
+    const [first, ...rest] = item.blocks;
+    const box =
+      item.checked === undefined
+        ? ''
+        : `<input type="checkbox" disabled${item.checked ? ' checked' : ''} aria-label="${item.checked ? 'done' : 'open'}"> `;
+    const opening = first?.kind === 'paragraph' ? writeInlines(first.children, page) : '';
+    const others = writeBlocks(first?.kind === 'paragraph' ? rest : item.blocks, page, true);
+    return `<li${item.checked === undefined ? '' : ' class="task"'}>${box}${opening}${others && `\n${others}`}</li>`;
+  });
+  const tag = list.ordered ? 'ol' : 'ul';
+  const start = list.ordered && list.start !== undefined ? ` start="${list.start}"` : '';
+  return `<${tag}${start}>\n${items.join('\n')}\n</${tag}>`;
+}
+
+function writeTable(table: Table, page: Page): string {
+  if (table.columns.length === 0) return '';
+  const total = table.columns.reduce((sum, column) => sum + Math.max(0, column.width), 0) || 1;
+  const columns = table.columns
+    .map((column) => `<col style="width:${((100 * Math.max(0, column.width)) / total).toFixed(2)}%">`)
+    .join('');
+  const alignments = table.columns.map(({ align }) =>
+    align === undefined || align === 'left' ? '' : ` class="${align}"`,
+  );
+  const head = table.columns
+    .map((column, index) => `<th scope="col"${alignments[index]}>${escapeHtml(column.title)}</th>`)
+    .join('');
+  const number = table.caption === undefined ? '' : `Table ${page.counters.table()}`;
+  const marks = table.caption === undefined ? '' : idMarks([anchorId(table.anchor)], page);
+  const caption =
+    table.caption === undefined
+      ? ''
+      : `<caption>${marks}<span class="label">${number}:</span> ${escapeHtml(table.caption)}</caption>`;
+  const name = table.description ?? table.caption ?? 'Table';
+  return (
+    `<div class="scroll" role="region" tabindex="0" aria-label="${escapeHtml(name)}">\n<table>${caption}<colgroup>${columns}</colgroup>\n` +
+    `<thead><tr>${head}</tr></thead>\n<tbody>\n${writeRows(table, alignments, page)}\n</tbody></table>\n</div>`
+  );
+}
+
+function writeRows(table: Table, alignments: readonly string[], page: Page): string {
+  const rowsLeft = table.columns.map(() => 0);
+  return table.rows
+    .map((row) => {
+      const cells: string[] = [];
+      let next = 0;
+      for (let column = 0; column < rowsLeft.length; column += 1) {
+        if ((rowsLeft[column] ?? 0) === 0) {
+          const cell = row.cells[next];
+          const marks = next === 0 ? idMarks([recordId(row.recordId)], page) : '';
+          next += 1;
+          const span = cell?.rowSpan ?? 1;
+          rowsLeft[column] = span;
+          const rowSpan = span > 1 ? ` rowspan="${span}"` : '';
+          cells.push(
+            `<td${rowSpan}${alignments[column]}>${marks}${writeInlines(cell?.children ?? [], page)}</td>`,
+          );
+        }
+        rowsLeft[column] = (rowsLeft[column] ?? 1) - 1;
+      }
+      return `<tr>${cells.join('')}</tr>`;
+    })
+    .join('\n');
+}
+
+/** Writes names and values as a table with row headings. */
+export function writeParticulars(particulars: Particulars, page: Page): string {
+  const rows = particulars.entries.map(
+    ({ name, value }) =>
+      `<tr><th scope="row">${escapeHtml(name)}</th><td>${writeInlines(value, page)}</td></tr>`,
+  );
+  return `<table class="particulars"><tbody>\n${rows.join('\n')}\n</tbody></table>`;
+}
+
+function writeFigure(figure: Figure, page: Page): string {
+  const number = page.counters.figure();
+  // As an image the drawing can run no script and load nothing, whatever it holds.
+  const source = `data:image/svg+xml,${encodeURIComponent(replaceUnprintable(figure.svg).text)}`;
+  return (
+    `<figure>${idMarks([anchorId(figure.anchor)], page)}<img src="${escapeHtml(source)}" alt="${escapeHtml(figure.alternative)}" width="${figure.widthPx}" height="${figure.heightPx}">` +
+    `<figcaption><span class="label">Figure ${number}:</span> ${escapeHtml(figure.caption)}</figcaption></figure>`
+  );
+}

@@ -1,0 +1,62 @@
+import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
+import { crossReferenceLabel } from '../../document/document-text.ts';
+import type { CrossReference, Inline, Text } from '../../document/model.ts';
+import { escapeHtml } from './escape.ts';
+import type { Page } from './page.ts';
+
+const longestWholeId = 24;
+
+/** Writes running text. */
+export function writeInlines(children: readonly Inline[], page: Page): string {
+  return children.map((child) => writeOne(child, page)).join('');
+}
+
+function writeOne(child: Inline, page: Page): string {
+  switch (child.kind) {
+    case 'text':
+      return writeText(child);
+    case 'line-break':
+      return '<br>';
+    case 'external-link': {
+      const words = writeInlines(child.children, page);
+      // The model allows these schemes only; a view that breaks the rule must not make a link that runs a script.
+      if (!/^(?:https?:\/\/|mailto:)/i.test(child.target)) return words;
+      return `<a href="${escapeHtml(child.target)}" rel="noreferrer">${words}</a>`;
+    }
+    case 'record-reference': {
+      const title = page.document.recordTitles.get(child.id);
+      const tip = title === undefined ? '' : ` title="${escapeHtml(title)}"`;
+      const id = escapeHtml(child.id);
+      // An id is kept on one line, unless it is so long that the page would not hold it.
+      const name = child.id.length <= longestWholeId ? ' class="record"' : '';
+      return page.targets.recordIds.has(child.id)
+        ? `<a${name} href="#${recordBookmark(child.id)}"${tip}>${id}</a>`
+        : `<span${name}${tip}>${id}</span>`;
+    }
+    case 'cross-reference':
+      return writeCrossReference(child, page);
+    case 'footnote-reference': {
+      const number = child.index + 1;
+      return `<sup><a id="noteref_${number}" href="#note_${number}" aria-label="Footnote ${number}">${number}</a></sup>`;
+    }
+  }
+}
+
+function writeText(text: Text): string {
+  let html = escapeHtml(text.value).replace(/\r\n|\n|\r/g, '<br>');
+  if (text.code === true) html = `<code>${html}</code>`;
+  if (text.strike === true) html = `<s>${html}</s>`;
+  if (text.italic === true) html = `<em>${html}</em>`;
+  if (text.bold === true) html = `<strong>${html}</strong>`;
+  return text.tone === undefined ? html : `<span class="tone-${text.tone}">${html}</span>`;
+}
+
+function writeCrossReference(child: CrossReference, page: Page): string {
+  const words =
+    child.children === undefined
+      ? escapeHtml(crossReferenceLabel(child.anchor, page.targets))
+      : writeInlines(child.children, page);
+  return page.targets.anchors.has(child.anchor)
+    ? `<a href="#${anchorBookmark(child.anchor)}">${words}</a>`
+    : words;
+}
