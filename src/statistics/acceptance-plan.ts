@@ -24,14 +24,8 @@ export function smallestAttributePlan({
   confidence,
   reliability,
   acceptanceNumber,
-}: ReliabilityRequirement & {
-  readonly acceptanceNumber: number;
-}): AcceptancePlan {
-  const sampleSize = successRunSampleSize({
-    confidence,
-    reliability,
-    failures: acceptanceNumber,
-  });
+}: ReliabilityRequirement & { readonly acceptanceNumber: number }): AcceptancePlan {
+  const sampleSize = successRunSampleSize({ confidence, reliability, failures: acceptanceNumber });
   return { sampleSize, acceptanceNumber };
 }
 
@@ -45,10 +39,7 @@ export function smallestLotPlan({
   nonconforming,
   confidence,
   acceptanceNumber,
-}: Lot & {
-  readonly confidence: number;
-  readonly acceptanceNumber: number;
-}): AcceptancePlan {
+}: Lot & { readonly confidence: number; readonly acceptanceNumber: number }): AcceptancePlan {
   checkLot(lotSize, nonconforming);
   requireOpenProbability('confidence', confidence);
   requireCount('acceptanceNumber', acceptanceNumber, 0);
@@ -94,10 +85,7 @@ export function twoPointPlan({
       reliability: 1 - rejectableQuality,
       acceptanceNumber,
     });
-    const accepted = acceptanceProbability({
-      ...plan,
-      shareNonconforming: acceptableQuality,
-    });
+    const accepted = acceptanceProbability({ ...plan, shareNonconforming: acceptableQuality });
     if (accepted >= 1 - producerRisk) return plan;
   }
 }
@@ -133,11 +121,7 @@ export function lotAcceptanceProbability({
   requireCount('acceptanceNumber', acceptanceNumber, 0);
   if (sampleSize > lotSize)
     throw new RangeError(`sampleSize is ${sampleSize}; it must not exceed lotSize, ${lotSize}`);
-  return hypergeometricCdf(acceptanceNumber, {
-    lotSize,
-    marked: nonconforming,
-    sampleSize,
-  });
+  return hypergeometricCdf(acceptanceNumber, { lotSize, marked: nonconforming, sampleSize });
 }
 
 /**
@@ -148,10 +132,7 @@ export function averageOutgoingQuality({
   lotSize,
   shareNonconforming,
   ...plan
-}: AcceptancePlan & {
-  readonly lotSize: number;
-  readonly shareNonconforming: number;
-}): number {
+}: AcceptancePlan & { readonly lotSize: number; readonly shareNonconforming: number }): number {
   requireCount('lotSize', lotSize, plan.sampleSize);
   const accepted = acceptanceProbability({ ...plan, shareNonconforming });
   return (accepted * shareNonconforming * (lotSize - plan.sampleSize)) / lotSize;

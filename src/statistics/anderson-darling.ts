@@ -29,12 +29,7 @@ export function andersonDarlingTest(values: readonly number[]): Computed<Anderso
   );
   const statistic = -count - compensatedSum(terms) / count;
   const adjustedStatistic = statistic * (1 + 0.75 / count + 2.25 / (count * count));
-  return computed({
-    count,
-    statistic,
-    adjustedStatistic,
-    pValue: pValueOf(adjustedStatistic),
-  });
+  return computed({ count, statistic, adjustedStatistic, pValue: pValueOf(adjustedStatistic) });
 }
 
 /** Four fitted pieces. Beyond 10 the last one would turn upwards again, so its value there is kept as a bound. */

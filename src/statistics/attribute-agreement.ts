@@ -92,12 +92,7 @@ export function attributeAgreement(
   if (unnamed !== undefined) return dataProblem('unbalanced', `the standard does not name unit ${unnamed}`);
 
   const observed = (count: number, of: number): ObservedShare => {
-    const limits = clopperPearsonLimits({
-      count,
-      sampleSize: of,
-      confidence,
-      sides: 'both',
-    });
+    const limits = clopperPearsonLimits({ count, sampleSize: of, confidence, sides: 'both' });
     return { count, of, share: count / of, ...limits };
   };
   const shareOfUnits = (holds: (unit: string) => boolean) =>

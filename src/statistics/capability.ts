@@ -48,12 +48,7 @@ export function capability(values: readonly number[], limits: SpecificationLimit
   const mean = arithmeticMean(values);
   const standardDeviation = sampleStandardDeviation(values);
   const indices = capabilityIndices({ mean, standardDeviation }, limits);
-  return computed({
-    count: values.length,
-    mean,
-    standardDeviation,
-    ...indices,
-  });
+  return computed({ count: values.length, mean, standardDeviation, ...indices });
 }
 
 /**
@@ -100,10 +95,7 @@ export function ppConfidenceLimits({
   requireOpenProbability('confidence', confidence);
   const limit = (probability: number) =>
     pp * Math.sqrt(chiSquareQuantile(probability, degreesOfFreedom) / degreesOfFreedom);
-  return {
-    lower: limit((1 - confidence) / 2),
-    upper: limit((1 + confidence) / 2),
-  };
+  return { lower: limit((1 - confidence) / 2), upper: limit((1 + confidence) / 2) };
 }
 
 /**

@@ -23,11 +23,7 @@ export function dataProblem(problem: DataProblem['problem'], reason: string): Da
  */
 export function findDataProblem(
   values: readonly number[],
-  needs: {
-    readonly minimum: number;
-    readonly maximum?: number;
-    readonly spread?: boolean;
-  },
+  needs: { readonly minimum: number; readonly maximum?: number; readonly spread?: boolean },
 ): DataProblem | undefined {
   const bad = values.findIndex((value) => !Number.isFinite(value));
   if (bad >= 0)

@@ -47,16 +47,8 @@ export interface GaugeStudy {
     readonly pooled: VarianceLine;
   };
   /** p values; part and operator are tested against what the pooling decision says. */
-  readonly pValues: {
-    readonly part: number;
-    readonly operator: number;
-    readonly interaction: number;
-  };
-  readonly fRatios: {
-    readonly part: number;
-    readonly operator: number;
-    readonly interaction: number;
-  };
+  readonly pValues: { readonly part: number; readonly operator: number; readonly interaction: number };
+  readonly fRatios: { readonly part: number; readonly operator: number; readonly interaction: number };
   readonly interactionPooled: boolean;
   readonly components: {
     readonly repeatability: GaugeComponent;
@@ -128,16 +120,8 @@ export function gaugeStudy(
     operators,
     repeats,
     analysis,
-    pValues: {
-      part: partRatio.pValue,
-      operator: operatorRatio.pValue,
-      interaction: interactionRatio.pValue,
-    },
-    fRatios: {
-      part: partRatio.fRatio,
-      operator: operatorRatio.fRatio,
-      interaction: interactionRatio.fRatio,
-    },
+    pValues: { part: partRatio.pValue, operator: operatorRatio.pValue, interaction: interactionRatio.pValue },
+    fRatios: { part: partRatio.fRatio, operator: operatorRatio.fRatio, interaction: interactionRatio.fRatio },
     interactionPooled,
     components: {
       repeatability: component(error.meanSquare),
@@ -149,9 +133,7 @@ export function gaugeStudy(
       total: component(total),
     },
     setToZero: (['operator', 'interaction', 'part'] as const).filter((name) => estimates[name] < 0),
-    ...(gauge > 0 && {
-      distinctCategories: Math.floor(Math.SQRT2 * Math.sqrt(part / gauge)),
-    }),
+    ...(gauge > 0 && { distinctCategories: Math.floor(Math.SQRT2 * Math.sqrt(part / gauge)) }),
   });
 }
 
@@ -187,12 +169,7 @@ function crossed(readings: readonly GaugeReading[]): Crossing | DataProblem {
           `operator ${operatorNames[o]} measured part ${partNames[p]} ${cell.length} times, not ${repeats} times`,
         );
   if (repeats < 2) return dataProblem('too-few-values', '1 repeat per part and operator, at least 2 needed');
-  return {
-    cells,
-    parts: partNames.length,
-    operators: operatorNames.length,
-    repeats,
-  };
+  return { cells, parts: partNames.length, operators: operatorNames.length, repeats };
 }
 
 /** Sums of squares as sums of squared effects, never as differences of sums: nothing cancels. */
@@ -230,8 +207,5 @@ function analyse(cells: Crossing['cells'], repeats: number): GaugeStudy['analysi
 function ratio(effect: VarianceLine, error: VarianceLine): { fRatio: number; pValue: number } {
   if (effect.meanSquare === 0) return { fRatio: 0, pValue: 1 };
   const fRatio = effect.meanSquare / error.meanSquare;
-  return {
-    fRatio,
-    pValue: fUpperTail(fRatio, effect.degreesOfFreedom, error.degreesOfFreedom),
-  };
+  return { fRatio, pValue: fUpperTail(fRatio, effect.degreesOfFreedom, error.degreesOfFreedom) };
 }

@@ -34,11 +34,7 @@ export function grubbsTest(
   const largest = distances.reduce((a, b) => Math.max(a, b));
   const suspectIndex = distances.indexOf(largest);
   const statistic = largest / sampleStandardDeviation(values);
-  const criticalValue = grubbsCriticalValue({
-    sampleSize: count,
-    significance,
-    sides: 'two',
-  });
+  const criticalValue = grubbsCriticalValue({ sampleSize: count, significance, sides: 'two' });
   const significant = statistic > criticalValue;
   return computed({
     count,

@@ -19,11 +19,7 @@ export interface OneWayAnalysisOfVariance {
 
 /** Puts the mean square to a sum of squares. */
 export function varianceLine(sumOfSquares: number, degreesOfFreedom: number): VarianceLine {
-  return {
-    sumOfSquares,
-    degreesOfFreedom,
-    meanSquare: sumOfSquares / degreesOfFreedom,
-  };
+  return { sumOfSquares, degreesOfFreedom, meanSquare: sumOfSquares / degreesOfFreedom };
 }
 
 /**

@@ -85,11 +85,7 @@ export function orderStatisticBound(
   const problem = findDataProblem(values, { minimum: 1 });
   if (problem) return problem;
   const count = values.length;
-  const rank = largestToleranceRank({
-    sampleSize: count,
-    coverage,
-    confidence,
-  });
+  const rank = largestToleranceRank({ sampleSize: count, coverage, confidence });
   if (rank === 0) return dataProblem('too-few-values', `${count} values, at least ${needed} needed`);
   const ordered = inAscendingOrder(values);
   const bound = side === 'lower' ? ordered[rank - 1]! : ordered[count - rank]!;

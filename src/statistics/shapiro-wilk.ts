@@ -15,11 +15,7 @@ export interface ShapiroWilkTest {
  * Royston's approximation of coefficients and p value: Algorithm AS R94, Applied Statistics 44 (1995).
  */
 export function shapiroWilkTest(values: readonly number[]): Computed<ShapiroWilkTest> {
-  const problem = findDataProblem(values, {
-    minimum: 3,
-    maximum: 5000,
-    spread: true,
-  });
+  const problem = findDataProblem(values, { minimum: 3, maximum: 5000, spread: true });
   if (problem) return problem;
   const count = values.length;
   const ordered = inAscendingOrder(values);
@@ -38,11 +34,7 @@ export function shapiroWilkTest(values: readonly number[]): Computed<ShapiroWilk
   const norm = Math.sqrt(2 * compensatedSum(coefficients.map((coefficient) => coefficient * coefficient)));
   const shortfall = ((root * norm - contrast) * (root * norm + contrast)) / (root * root * norm * norm);
   const statistic = 1 - Math.max(shortfall, 0);
-  return computed({
-    count,
-    statistic,
-    pValue: pValueOf(statistic, Math.max(shortfall, 0), count),
-  });
+  return computed({ count, statistic, pValue: pValueOf(statistic, Math.max(shortfall, 0), count) });
 }
 
 /** Coefficients of the largest, second largest ... value; those of the lower half are their negatives. */

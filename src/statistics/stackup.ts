@@ -111,12 +111,7 @@ function bySumOfSquares(
 ): Pick<Stackup, 'rootSumSquare' | 'contributions'> {
   const halfWidth = Math.hypot(...halfWidths);
   return {
-    rootSumSquare: {
-      centre,
-      halfWidth,
-      lower: centre - halfWidth,
-      upper: centre + halfWidth,
-    },
+    rootSumSquare: { centre, halfWidth, lower: centre - halfWidth, upper: centre + halfWidth },
     contributions: halfWidths.map((width) => (halfWidth === 0 ? 0 : (width / halfWidth) ** 2)),
   };
 }

@@ -40,10 +40,7 @@ export function oneSidedToleranceFactor({
   checkArguments(sampleSize, coverage, confidence);
   return remembered(`one ${sampleSize} ${coverage} ${confidence}`, () => {
     const root = Math.sqrt(sampleSize);
-    const parameters = {
-      degreesOfFreedom: sampleSize - 1,
-      noncentrality: normalQuantile(coverage) * root,
-    };
+    const parameters = { degreesOfFreedom: sampleSize - 1, noncentrality: normalQuantile(coverage) * root };
     return noncentralTQuantile(confidence, parameters) / root;
   });
 }
