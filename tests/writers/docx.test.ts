@@ -1,0 +1,245 @@
+import { createHash } from 'node:crypto';
+import { describe, expect, test } from 'vitest';
+import { documentText } from '../../src/document/document-text.ts';
+import type { Document, Table } from '../../src/document/model.ts';
+import { columnWidths } from '../../src/writers/docx/column-widths.ts';
+import { landscape, portrait, textWidth } from '../../src/writers/docx/look.ts';
+import { writeDocx } from '../../src/writers/docx/write-docx.ts';
+import { illFormed, linesOf, xmlParts } from './docx-parts.ts';
+import { hostileDocument } from './hostile-document.ts';
+import { plainPng } from './plain-png.ts';
+import { sampleDocument } from './sample-document.ts';
+
+const options = { rasterise: (_svg: string, width: number, height: number) => plainPng(width, height) };
+const sample = await writeDocx(sampleDocument, options);
+const parts = xmlParts(sample.bytes);
+const body = parts.get('word/document.xml') ?? '';
+
+function largeDocument(rows: number): Document {
+  const table: Table = {
+    kind: 'table',
+    caption: 'Many rows',
+    columns: ['Input', 'Requirement', 'Verdict'].map((title, index) => ({
+      title,
+      width: index === 1 ? 6 : 1,
+    })),
+    rows: [...Array(rows).keys()].map((n) => ({
+      recordId: `DI-${n}`,
+      cells: [
+        { children: [{ kind: 'record-reference', id: `DI-${n}` }] },
+        { children: [{ kind: 'text', value: `Requirement number ${n}` }] },
+        { children: [{ kind: 'text', value: 'pass', tone: 'good' }] },
+      ],
+    })),
+  };
+  const headings = ['A', 'B', 'C'].map((value) => ({
+    kind: 'heading' as const,
+    level: 1 as const,
+    children: [{ kind: 'text' as const, value }],
+  }));
+  return { ...sampleDocument, footnotes: [], blocks: [...headings, table] };
+}
+
+describe('the sample, which holds every kind of block', () => {
+  test('has every part that its relationships and content types name, and each is well formed', () => {
+    for (const [path, xml] of parts) expect(`${path}: ${illFormed(xml)}`).toBe(`${path}: undefined`);
+    const overrides = [...(parts.get('[Content_Types].xml') ?? '').matchAll(/PartName="\/([^"]+)"/g)].map(
+      ([, name]) => name,
+    );
+    expect(overrides.length).toBeGreaterThan(10);
+    for (const name of overrides) expect(parts.has(name ?? '')).toBe(true);
+  });
+
+  test('says in the body what the model says, in the same order', () => {
+    const start = body.indexOf('<w:pStyle w:val="Heading1"/>');
+    const end = body.indexOf('Origin of this document');
+    const lines = [...linesOf(body.slice(start, end)), ...linesOf(parts.get('word/footnotes.xml') ?? '')];
+    const expected = documentText(sampleDocument)
+      .split('\n')
+      .map((line) => line.trim())
+      .filter((line) => line !== '');
+    // The start of the slice still holds the rest of the tag it was cut at.
+    expect(lines.filter((line) => line !== '<w:p>')).toEqual(expected);
+  });
+
+  test('fills in the contents list with numbers and pages', () => {
+    expect(sample.notices).toEqual([]);
+    const entries = [...body.matchAll(/<w:pStyle w:val="TOC\d"\/>.*?<\/w:p>/g)].flatMap(([xml]) =>
+      linesOf(xml),
+    );
+    expect(entries.map((entry) => entry.replace(/\t\d+$/, ''))).toEqual([
+      '1\tPurpose and scope',
+      '1.1\tRules of decision',
+      '2\tResults',
+      '2.1\tTip retention, aged',
+      '2.2\tTip retention, revision B',
+      '2.3\tSeal strength',
+      '3\tDesign trace matrix',
+      '4\tReferences',
+    ]);
+    const pages = entries.map((entry) => Number(/\t(\d+)$/.exec(entry)?.[1]));
+    expect(pages[0]).toBe(3);
+    expect(pages).toEqual([...pages].sort((a, b) => a - b));
+    expect(body).not.toContain('w:dirty');
+  });
+
+  test('links records that it holds, and only these', () => {
+    const bookmarks = new Set(
+      [...body.matchAll(/<w:bookmarkStart [^>]*w:name="([^"]+)"/g)].map(([, name]) => name),
+    );
+    const anchors = [...body.matchAll(/<w:hyperlink w:anchor="([^"]+)"/g)].map(([, name]) => name);
+    expect(anchors).toContain('rec_VP_09A');
+    expect(anchors).not.toContain('rec_VP_99');
+    for (const anchor of anchors) expect(bookmarks).toContain(anchor);
+    expect(body).toContain('w:anchor="rec_VP_09A" w:tooltip="Tip retention after ageing"');
+  });
+
+  test('opens and closes each bookmark once; a record’s runs to the next record', () => {
+    const starts = [...body.matchAll(/<w:bookmarkStart w:id="(\d+)"/g)].map(([, id]) => id);
+    const ends = [...body.matchAll(/<w:bookmarkEnd w:id="(\d+)"/g)].map(([, id]) => id);
+    expect(new Set(starts).size).toBe(starts.length);
+    expect([...ends].sort()).toEqual([...starts].sort());
+    const id = /<w:bookmarkStart w:id="(\d+)" w:name="rec_VP_09A"/.exec(body)?.[1];
+    const stretch = body.slice(body.indexOf('rec_VP_09A'), body.indexOf(`<w:bookmarkEnd w:id="${id}"`));
+    expect(stretch).toContain('No single reading is below 30 N');
+    expect(stretch).not.toContain('Thirty tips of revision B');
+  });
+
+  test('gives every table fixed widths that sum to the text width, a repeated title row and whole rows', () => {
+    const tables = [...body.matchAll(/<w:tbl>.*?<\/w:tbl>/g)].map(([xml]) => xml);
+    expect(tables.length).toBe(7);
+    for (const table of tables) {
+      const grid = [...table.matchAll(/<w:gridCol w:w="(\d+)"/g)].map(([, width]) => Number(width));
+      const sum = grid.reduce((total, width) => total + width, 0);
+      expect([textWidth(portrait), textWidth(landscape)]).toContain(sum);
+      expect(table).toContain('<w:tblLayout w:type="fixed"/>');
+      expect(table.split('<w:tr>').length).toBe(table.split('<w:cantSplit/>').length);
+      if (table.includes('"RecordTable"')) expect(table.split('<w:tblHeader/>').length).toBe(2);
+    }
+    expect(body).toContain('<w:vMerge w:val="restart"/>');
+  });
+
+  test('has landscape pages with a right tab at their own text width', () => {
+    expect(body).toContain('<w:pgSz w:w="16838" w:h="11906" w:orient="landscape"/>');
+    expect(parts.get('word/header2.xml')).toContain(`<w:tab w:val="right" w:pos="${textWidth(landscape)}"/>`);
+    expect(parts.get('word/header1.xml')).toContain(`<w:tab w:val="right" w:pos="${textWidth(portrait)}"/>`);
+  });
+
+  test('keeps number, revision, origin and language in the file’s properties', () => {
+    expect(parts.get('docProps/custom.xml')).toContain('name="Document Number"><vt:lpwstr>DOC-03<');
+    expect(parts.get('docProps/custom.xml')).toContain('name="Source revision"><vt:lpwstr>1a2b3c4<');
+    expect(parts.get('docProps/core.xml')).toContain('<cp:contentStatus>in review<');
+    expect(parts.get('docProps/core.xml')).toContain('>2026-11-02T00:00:00Z<');
+    expect(parts.get('word/styles.xml')).toContain('<w:lang w:val="en-GB"');
+  });
+
+  test('describes the figure for those who can not see it', () => {
+    expect(body).toContain('descr="A line that rises from lot L001 to lot L003 and stays above 30 N."');
+    expect(body).toContain('asvg:svgBlip');
+  });
+});
+
+test('a figure without a way to draw its picture is refused by name', async () => {
+  await expect(writeDocx(sampleDocument)).rejects.toThrow('Tip retention by lot, in newtons');
+});
+
+describe('the same bytes', () => {
+  const digest = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex');
+
+  test('on a second run in the same process', async () => {
+    expect(digest((await writeDocx(sampleDocument, options)).bytes)).toBe(digest(sample.bytes));
+  });
+
+  test('in another time zone', async () => {
+    const zone = process.env.TZ;
+    const digests: string[] = [];
+    const offsets: number[] = [];
+    for (const each of ['UTC', 'Asia/Tokyo', 'America/Los_Angeles']) {
+      process.env.TZ = each;
+      offsets.push(new Date(0).getTimezoneOffset());
+      digests.push(digest((await writeDocx(sampleDocument, options)).bytes));
+    }
+    if (zone === undefined) delete process.env.TZ;
+    else process.env.TZ = zone;
+    expect(offsets).toEqual([0, -540, 480]);
+    expect(new Set(digests)).toEqual(new Set([digest(sample.bytes)]));
+  });
+});
+
+describe('hostile content', () => {
+  test('stays text in every part', async () => {
+    const { bytes, notices } = await writeDocx(hostileDocument);
+    const hostile = xmlParts(bytes);
+    for (const [path, xml] of hostile) expect(`${path}: ${illFormed(xml)}`).toBe(`${path}: undefined`);
+    const text = linesOf(hostile.get('word/document.xml') ?? '').join('\n');
+    expect(text).toContain('<script>alert(1)</script>');
+    expect(text).toContain('a\ufffdb\ufffdc\ufffdd\ufffde');
+    expect(notices.join()).toContain('U+FFFD');
+  });
+
+  test('bookmark names are short and given once, property names too', async () => {
+    const hostile = xmlParts((await writeDocx(hostileDocument)).bytes);
+    const names = [
+      ...(hostile.get('word/document.xml') ?? '').matchAll(/bookmarkStart [^>]*w:name="([^"]*)"/g),
+    ].map(([, name]) => name ?? '');
+    expect(new Set(names).size).toBe(names.length);
+    for (const name of names) expect(name).toMatch(/^[A-Za-z_]\w{0,39}$/);
+    const properties = [...(hostile.get('docProps/custom.xml') ?? '').matchAll(/ name="([^"]*)"/g)].map(
+      ([, name]) => name?.toLowerCase(),
+    );
+    expect(new Set(properties).size).toBe(properties.length);
+  });
+});
+
+describe('a table of 1,000 rows', () => {
+  test('is laid out: the contents list has its pages', async () => {
+    const { bytes, notices } = await writeDocx(largeDocument(1000));
+    expect(notices).toEqual([]);
+    const xml = xmlParts(bytes).get('word/document.xml') ?? '';
+    expect(xml.split('<w:tr>').length - 1).toBeGreaterThan(1000);
+    expect(xml).toContain('w:name="rec_DI_999"');
+  });
+
+  test('beyond the limit, Word is asked to work the pages out and the run says so', async () => {
+    const { bytes, notices } = await writeDocx(largeDocument(50), { mostCellsToLayOut: 100 });
+    expect(notices.join()).toContain('left to Word');
+    expect(xmlParts(bytes).get('word/document.xml')).toContain('w:fldCharType="begin" w:dirty="true"');
+  });
+});
+
+describe('column widths', () => {
+  const table = (id: string, shares: readonly number[]): Table => ({
+    kind: 'table',
+    columns: shares.map((width, index) => ({ title: `C${index}`, width })),
+    rows: [
+      {
+        cells: [
+          { children: [{ kind: 'record-reference', id }] },
+          { children: [{ kind: 'text', value: 'words '.repeat(40) }] },
+        ],
+      },
+    ],
+  });
+
+  // Calibri's advance widths at 9 pt, in thousandths of an em, from the font's metric-compatible twin Carlito:
+  // V 567, P 517, hyphen 306, digits 507, A 579.
+  test('an id fits its column though its share is small', () => {
+    const [first = 0] = columnWidths(table('VP-09A', [1, 99]), 9000);
+    const idWidth = ((567 + 517 + 306 + 507 * 2 + 579) / 1000) * 9 * 20;
+    expect(first).toBeGreaterThan(idWidth + 2 * 85);
+    expect(first).toBeLessThan(1200);
+  });
+
+  test.each([
+    ['shares', [1, 1]],
+    ['no shares', [0, 0]],
+    ['odd shares', [1, 3, 3, 7]],
+    ['negative share', [-5, 1]],
+  ])('sum to the text width exactly: %s', (_name, shares) => {
+    for (const id of ['VP-1', `VP-${'9'.repeat(300)}`]) {
+      const widths = columnWidths(table(id, shares), 9412);
+      expect(widths.reduce((sum, width) => sum + width, 0)).toBe(9412);
+      for (const width of widths) expect(width).toBeGreaterThan(100);
+    }
+  });
+});
