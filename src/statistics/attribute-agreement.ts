@@ -23,13 +23,13 @@ export interface AttributeAgreementOptions {
 }
 
 /** A share with its two-sided Clopper-Pearson limits. */
-export interface ObservedShare extends ProportionLimits {
+interface ObservedShare extends ProportionLimits {
   readonly count: number;
   readonly of: number;
   readonly share: number;
 }
 
-export interface InspectorAgreement {
+interface InspectorAgreement {
   readonly inspector: string;
   /** Units that the inspector rated the same in every trial. */
   readonly consistent: ObservedShare;
@@ -38,7 +38,7 @@ export interface InspectorAgreement {
   readonly againstStandard?: InspectorAgainstStandard;
 }
 
-export interface InspectorAgainstStandard {
+interface InspectorAgainstStandard {
   /** Effectiveness: units rated right in every trial. */
   readonly effectiveness: ObservedShare;
   /** Cohen's kappa of all trials against the standard. */

@@ -23,7 +23,7 @@ export interface GaugeStudyOptions {
   readonly studyWidth?: number;
 }
 
-export interface GaugeComponent {
+interface GaugeComponent {
   readonly variance: number;
   readonly standardDeviation: number;
   /** Variance in per cent of the total variance. */

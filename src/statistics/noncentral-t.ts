@@ -7,35 +7,36 @@
  * accuracy for any noncentrality. Series in the noncentrality (Algorithm AS 243 and its descendants) lose all
  * digits in the far tails and beyond delta of about 37.
  */
-import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
+import { requireFinite, requireOpenProbability } from './argument-checks.ts';
 import { logNormalCdf, normalCdf, normalDensity, normalQuantile } from './distributions.ts';
 import { visitPanels } from './gauss-legendre.ts';
 import { stirlingCorrection } from './stirling-correction.ts';
 
-/** Degrees of freedom (any positive number) and noncentrality (any finite number). */
+/** Degrees of freedom (1 or more, not necessarily whole) and noncentrality (any finite number). */
 export interface NoncentralT {
   readonly degreesOfFreedom: number;
   readonly noncentrality: number;
 }
 
-/** P(T <= t). Keeps its relative accuracy (about 1e-13) while the probability is small. */
+/** P(T <= t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError. */
 export function noncentralTCdf(t: number, parameters: NoncentralT): number {
   checkArguments(t, parameters);
   return lowerTail(t, parameters).probability;
 }
 
-/** P(T > t). Keeps its relative accuracy (about 1e-13) while the probability is small. */
+/** P(T > t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError. */
 export function noncentralTUpperTail(t: number, parameters: NoncentralT): number {
   checkArguments(t, parameters);
   return lowerTail(-t, mirrored(parameters)).probability;
 }
 
 /**
- * The t with P(T <= t) = probability, 0 < probability < 1. Newton's method on the logarithm of the smaller tail,
- * kept inside a bracket.
+ * The t with P(T <= t) = probability, from 1e-100 to below 1. Newton's method on the logarithm of the smaller tail,
+ * kept inside a bracket. Throws a RangeError on arguments out of range.
  */
 export function noncentralTQuantile(probability: number, parameters: NoncentralT): number {
   requireOpenProbability('probability', probability);
+  if (probability < 1e-100) throw new RangeError(`probability is ${probability}; it must be at least 1e-100`);
   checkArguments(0, parameters);
   if (probability > 0.5) return -lowerTailQuantile(1 - probability, mirrored(parameters));
   return lowerTailQuantile(probability, parameters);
@@ -43,7 +44,8 @@ export function noncentralTQuantile(probability: number, parameters: NoncentralT
 
 function checkArguments(t: number, { degreesOfFreedom, noncentrality }: NoncentralT): void {
   requireFinite('t', t);
-  requirePositive('degreesOfFreedom', degreesOfFreedom);
+  if (!(degreesOfFreedom >= 1 && Number.isFinite(degreesOfFreedom)))
+    throw new RangeError(`degreesOfFreedom is ${degreesOfFreedom}; it must be a finite number of at least 1`);
   requireFinite('noncentrality', noncentrality);
 }
 
@@ -84,17 +86,17 @@ const depth = 42;
 function panels(t: number, degreesOfFreedom: number, noncentrality: number): number[] {
   const logIntegrand = (u: number): number =>
     logShape(u, degreesOfFreedom) + logNormalCdf(t * Math.exp(u) - noncentrality);
+  const width = panelWidth(t, degreesOfFreedom, noncentrality);
   const peak = peakOf(t, degreesOfFreedom, noncentrality);
   const floor = logIntegrand(peak) - depth;
-  const start = crossing(logIntegrand, peak, floor, -1);
-  const end = crossing(logIntegrand, peak, floor, 1);
+  const start = crossing(logIntegrand, peak, floor, -1, width);
+  const end = crossing(logIntegrand, peak, floor, 1, width);
 
   const breakpoints = [start];
   let u = start;
   while (u < end) {
-    const next = Math.min(u + panelWidth(u, t, degreesOfFreedom, noncentrality), end);
-    breakpoints.push(next);
-    u = next;
+    u = Math.min(u + width(u), end);
+    breakpoints.push(u);
   }
   return breakpoints;
 }
@@ -112,15 +114,21 @@ function peakOf(t: number, degreesOfFreedom: number, noncentrality: number): num
   return Math.log(product > 0 ? (product + root) / (2 * square) : (2 * degreesOfFreedom) / (root - product));
 }
 
-/** The u on one side of the peak where the integrand falls through the floor, within a few per cent. */
-function crossing(f: (u: number) => number, peak: number, floor: number, direction: -1 | 1): number {
+/** The u on one side of the peak where the integrand falls through the floor, to within a panel. */
+function crossing(
+  f: (u: number) => number,
+  peak: number,
+  floor: number,
+  direction: -1 | 1,
+  width: (u: number) => number,
+): number {
   let inside = 0;
   let outside = 0.05;
   while (f(peak + direction * outside) > floor) {
     inside = outside;
     outside *= 1.6;
   }
-  while (outside - inside > 0.03 * outside) {
+  while (outside - inside > Math.max(width(peak + direction * outside), 1e-14)) {
     const middle = 0.5 * (inside + outside);
     if (f(peak + direction * middle) > floor) inside = middle;
     else outside = middle;
@@ -129,17 +137,21 @@ function crossing(f: (u: number) => number, peak: number, floor: number, directi
 }
 
 /**
- * Two and a half standard deviations of the narrower factor at u. The density of log S is locally a Gaussian of
- * width 1 / (s sqrt(2 f)) above the peak and never wider than its exponential left side needs; Phi turns from 0
- * to 1 over a width 1 / (|t| s), and matters only where its argument is within 10 of 0 or negative.
+ * How wide a panel may be that starts at u: two and a half standard deviations of the narrower factor. The density of
+ * log S is locally a Gaussian of width 1 / (s sqrt(2 f)) above the peak and never wider than its exponential left side
+ * needs. Phi turns from 0 to 1 over a width 1 / (|t| s); where its argument is above 9 it is 1 and does not matter.
  */
-function panelWidth(u: number, t: number, degreesOfFreedom: number, noncentrality: number): number {
-  const width = Math.min(2.5 / Math.sqrt(2 * degreesOfFreedom), 1.2) / Math.max(1, Math.exp(u));
-  const ahead = Math.exp(u + width);
-  const argument = Math.min(t * Math.exp(u), t * ahead) - noncentrality;
-  const narrow = Math.min(width, 2.5 / (Math.abs(t) * ahead));
-  if (argument <= 9) return narrow;
-  return width;
+function panelWidth(t: number, degreesOfFreedom: number, noncentrality: number): (u: number) => number {
+  const turningEnd = (noncentrality + 9) / t;
+  const uEnd = turningEnd > 0 ? Math.log(turningEnd) : Number.NEGATIVE_INFINITY;
+  const atPeak = Math.min(2.5 / Math.sqrt(2 * degreesOfFreedom), 1.2);
+  return (u) => {
+    const width = atPeak / Math.max(1, Math.exp(u));
+    // With t > 0 the argument rises and Phi is done beyond uEnd; with t < 0 it falls and Phi is still 1 before uEnd.
+    if (t > 0 && u >= uEnd) return width;
+    if (t < 0 && uEnd - u > 1e-12) return Math.min(width, uEnd - u);
+    return Math.min(width, 2.5 / (Math.abs(t) * Math.exp(u + width)));
+  };
 }
 
 function lowerTailQuantile(probability: number, parameters: NoncentralT): number {

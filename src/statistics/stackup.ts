@@ -7,7 +7,7 @@ import { requireFinite, requireNonNegative } from './argument-checks.ts';
 import { compensatedSum } from './descriptive.ts';
 
 /** A dimension with its tolerance, both deviations given as amounts that are not negative. */
-export interface TolerancedDimension {
+interface TolerancedDimension {
   readonly nominal: number;
   readonly plus: number;
   readonly minus: number;
