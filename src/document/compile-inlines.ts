@@ -19,6 +19,7 @@ import {
   withoutComments,
 } from './compilation.ts';
 import { compileBlocks } from './compile-blocks.ts';
+import { isSafeTarget } from './link-target.ts';
 import type { Inline, Text } from './model.ts';
 
 type TextDirective = Extract<Nodes, { type: 'textDirective' }>;
@@ -198,7 +199,7 @@ function link(
       },
     ];
   }
-  if (/^(?:https?:\/\/|mailto:)/i.test(url)) {
+  if (isSafeTarget(url)) {
     return [
       {
         kind: 'external-link',

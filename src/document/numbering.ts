@@ -40,7 +40,7 @@ export function createCounters(): Counters {
 }
 
 /** A place that cross-references can name. */
-export interface Target {
+interface Target {
   readonly kind: 'section' | 'table' | 'figure';
   /** As printed in running text: `section 3.1`, `Table 2`, `Figure 1`. */
   readonly label: string;

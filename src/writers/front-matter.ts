@@ -21,7 +21,7 @@ export function documentParticulars(
 }
 
 /** What an approval's state means to the reader. */
-export function stateTone(state: string): Tone {
+function stateTone(state: string): Tone {
   if (state === 'in force') return 'good';
   return state === 'lapsed' ? 'bad' : 'caution';
 }

@@ -175,6 +175,7 @@ describe('hostile content', () => {
     expect(text).toContain('<script>alert(1)</script>');
     expect(text).toContain('a\ufffdb\ufffdc\ufffdd\ufffde');
     expect(notices.join()).toContain('U+FFFD');
+    expect([...hostile.values()].join()).not.toContain('javascript:');
   });
 
   test('bookmark names are short and given once, property names too', async () => {

@@ -9,7 +9,7 @@ const paragraph = (...children: readonly (string | Inline)[]): Block => ({
 });
 
 /** A picture of 80 by 30 pixels as figures give it: a line that says what it shows without colour. */
-export const sampleSvg =
+const sampleSvg =
   '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 480 180"><rect width="480" height="180" fill="#fff"/>' +
   '<path d="M40 150H460M40 150V20" stroke="#243b4a" fill="none" stroke-width="2"/>' +
   '<path d="M60 140L140 96L220 104L300 60L420 34" stroke="#0b6a70" fill="none" stroke-width="3"/></svg>';

@@ -20,7 +20,7 @@ export interface ContentsEntry {
 }
 
 /** The parts that hold text and have relationships of their own. */
-export type Story = 'document' | 'footnotes';
+type Story = 'document' | 'footnotes';
 
 /** Draws a picture of an SVG for programs that can't: PNG bytes. */
 export type Rasterise = (svg: string, widthPx: number, heightPx: number) => Uint8Array;

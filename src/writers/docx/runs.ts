@@ -1,5 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
+import { isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
 import { fonts } from './look.ts';
 import { cleanXml, type Manuscript, relate } from './manuscript.ts';
@@ -59,6 +60,7 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
     case 'line-break':
       return '<w:r><w:br/></w:r>';
     case 'external-link': {
+      if (!isSafeTarget(child.target)) return writeRuns(child.children, manuscript, style);
       const id = relate(manuscript, {
         type: hyperlinkType,
         target: child.target,

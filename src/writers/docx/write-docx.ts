@@ -30,7 +30,7 @@ export interface DocxOptions {
   readonly rasterise?: Rasterise;
   /**
    * Documents with more table cells than this leave the page numbers to Word, since laying out takes seconds for
-   * each thousand rows. Default 9,000.
+   * each thousand rows. Default 6,000.
    */
   readonly mostCellsToLayOut?: number;
 }
@@ -55,7 +55,7 @@ export async function writeDocx(document: Document, options: DocxOptions = {}): 
   if (draft.manuscript.unprintable > 0) {
     notices.push(`${document.id}: characters that XML can't hold were replaced by U+FFFD`);
   }
-  if (countCells(document.blocks) > (options.mostCellsToLayOut ?? 9000)) {
+  if (countCells(document.blocks) > (options.mostCellsToLayOut ?? 6000)) {
     notices.push(
       `${document.id}: the page numbers of the contents list are left to Word, for the tables are large`,
     );

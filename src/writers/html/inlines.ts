@@ -1,5 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
+import { isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
 import { escapeHtml } from './escape.ts';
 import type { Page } from './page.ts';
@@ -20,7 +21,7 @@ function writeOne(child: Inline, page: Page): string {
     case 'external-link': {
       const words = writeInlines(child.children, page);
       // The model allows these schemes only; a view that breaks the rule must not make a link that runs a script.
-      if (!/^(?:https?:\/\/|mailto:)/i.test(child.target)) return words;
+      if (!isSafeTarget(child.target)) return words;
       return `<a href="${escapeHtml(child.target)}" rel="noreferrer">${words}</a>`;
     }
     case 'record-reference': {

@@ -2,7 +2,7 @@ import type { Document } from '../../document/model.ts';
 import { type Counters, createCounters, findTargets, type Targets } from '../../document/numbering.ts';
 
 /** A heading as the contents list shows it. */
-export interface PageHeading {
+interface PageHeading {
   readonly level: number;
   readonly number: string;
   readonly html: string;
