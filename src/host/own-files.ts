@@ -15,13 +15,22 @@ const ownFolder = (): string => {
   return folder;
 };
 
-export const readOwnSchemas = (): readonly SchemaText[] => {
-  const folder = join(ownFolder(), 'schemas');
-  return readdirSync(folder)
-    .filter((name) => name.endsWith('.schema.json'))
-    .sort()
-    .map((name) => ({ file: `schemas/${name}`, text: readFileSync(join(folder, name), 'utf8') }));
-};
+/** The tool's schemas: record types, plinth.yaml and, below `views`, the bodies of view blocks. */
+export const readOwnSchemas = (): readonly SchemaText[] =>
+  ['schemas', 'schemas/views'].flatMap((place) => {
+    const folder = join(ownFolder(), place);
+    return readdirSync(folder)
+      .filter((name) => name.endsWith('.schema.json'))
+      .sort()
+      .map((name) => ({
+        file: `${place}/${name}`,
+        text: readFileSync(join(folder, name), 'utf8'),
+      }));
+  });
 
 export const readOwnVersion = (): string =>
-  (JSON.parse(readFileSync(join(ownFolder(), 'package.json'), 'utf8')) as { version: string }).version;
+  (
+    JSON.parse(readFileSync(join(ownFolder(), 'package.json'), 'utf8')) as {
+      version: string;
+    }
+  ).version;

@@ -35,7 +35,11 @@ export const readFolder = (root: string): FolderContent => {
           const inside = relative(top, target);
           if (inside === '..' || inside.startsWith(`..${sep}`) || inside.startsWith(sep)) {
             if (wanted.test(name) || statSync(full).isDirectory())
-              refused.push({ path, reason: 'outside-root', detail: 'it is a link to a place outside' });
+              refused.push({
+                path,
+                reason: 'outside-root',
+                detail: 'it is a link to a place outside',
+              });
             continue;
           }
         }
@@ -43,7 +47,11 @@ export const readFolder = (root: string): FolderContent => {
         if (stat.isDirectory()) walk(full, path);
         else if (!wanted.test(name)) continue;
         else if (!stat.isFile())
-          refused.push({ path, reason: 'not-a-file', detail: 'only plain files are read' });
+          refused.push({
+            path,
+            reason: 'not-a-file',
+            detail: 'only plain files are read',
+          });
         else if (stat.size > largestFileBytes)
           refused.push({
             path,
@@ -52,7 +60,12 @@ export const readFolder = (root: string): FolderContent => {
           });
         else files.push({ path, bytes: readFileSync(full) });
       } catch (error) {
-        if (wanted.test(name)) refused.push({ path, reason: 'unreadable', detail: systemMessage(error) });
+        if (wanted.test(name))
+          refused.push({
+            path,
+            reason: 'unreadable',
+            detail: systemMessage(error),
+          });
       }
     }
   };

@@ -1,13 +1,21 @@
 /** Text of a file, or the place of the first byte that is not UTF-8. */
 export type Decoded =
   | { readonly ok: true; readonly text: string }
-  | { readonly ok: false; readonly line: number; readonly column: number; readonly byte: number };
+  | {
+      readonly ok: false;
+      readonly line: number;
+      readonly column: number;
+      readonly byte: number;
+    };
 
 /** Decodes UTF-8 strictly. A byte-order mark is dropped and CRLF and CR become LF, so that places and digests agree on every system. */
 export const decodeText = (bytes: Uint8Array): Decoded => {
   try {
     const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    return { ok: true, text: text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text };
+    return {
+      ok: true,
+      text: text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text,
+    };
   } catch {
     return firstFault(bytes);
   }

@@ -104,7 +104,12 @@ export const parseYaml = (file: string, yaml: string, firstLine: number): Parsed
           kind: 'syntax',
           message: `the key ${key} is not allowed`,
         });
-      if (isAlias(node)) problems.push({ place: place(node.range?.[0] ?? 0), kind: 'syntax', message });
+      if (isAlias(node))
+        problems.push({
+          place: place(node.range?.[0] ?? 0),
+          kind: 'syntax',
+          message,
+        });
     });
   };
   refuse(/[*]|__proto__|constructor|prototype/, 'aliases (*name) are not allowed in records');

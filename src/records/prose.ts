@@ -41,7 +41,10 @@ export const mentionsIn = (body: string, prefixes: readonly string[]): readonly 
     `(?<![A-Za-z0-9-])(?:${prefixes.join('|')})-[0-9](?:[A-Za-z0-9]|[.-](?=[A-Za-z0-9])){0,30}`,
     'g',
   );
-  return [...proseOnly(body).matchAll(pattern)].map((match) => ({ id: match[0], offset: match.index }));
+  return [...proseOnly(body).matchAll(pattern)].map((match) => ({
+    id: match[0],
+    offset: match.index,
+  }));
 };
 
 export interface Section {
@@ -55,7 +58,12 @@ export interface Section {
 export const sectionsOf = (body: string): readonly Section[] => {
   const prose = proseOnly(body);
   const marks = [...prose.matchAll(/^(#{1,6})[ \t]+(.{1,200}?)[ \t]*#*$/gm)];
-  const opening = { heading: '', level: 0, text: body.slice(0, marks[0]?.index ?? body.length), offset: 0 };
+  const opening = {
+    heading: '',
+    level: 0,
+    text: body.slice(0, marks[0]?.index ?? body.length),
+    offset: 0,
+  };
   const rest = marks.map((mark, index) => ({
     heading: mark[2] ?? '',
     level: (mark[1] ?? '').length,

@@ -2,11 +2,12 @@ import type { Finding } from '../findings/finding.ts';
 import { decodeText } from './decode.ts';
 import type { PlinthFields } from './fields.ts';
 import { parseYaml, splitFrontMatter } from './front-matter.ts';
+import { nearestName } from './nearest-name.ts';
 import { type Project, projectFile } from './project.ts';
 import { sectionsOf } from './prose.ts';
 import { readingFinding } from './reading-findings.ts';
 import type { TechnicalRecord, WrittenLink } from './record.ts';
-import { explainSchemaErrors, nearestName } from './schema-messages.ts';
+import { explainSchemaErrors } from './schema-messages.ts';
 import type { LinkRule, RecordType, SchemaSet } from './schema-set.ts';
 import type { RefusedFile, SourceFile } from './source-file.ts';
 
@@ -17,7 +18,9 @@ export interface ReadOutcome {
   readonly findings: readonly Finding[];
 }
 
-const emptyProject: PlinthFields = { device: { name: 'unnamed device', maker: 'unnamed maker' } };
+const emptyProject: PlinthFields = {
+  device: { name: 'unnamed device', maker: 'unnamed maker' },
+};
 
 /** True where a path, or one of its folders, is named in the list. */
 const isIgnored = (path: string, ignore: readonly string[]): boolean =>
@@ -56,7 +59,9 @@ export const readRecords = (
         'file-refused',
         { file: file.path, line: 1, column: 1 },
         `the file ${reason}: ${file.detail}`,
-        { hint: 'Put the file itself into the technical file, or name it under "ignore" in plinth.yaml.' },
+        {
+          hint: 'Put the file itself into the technical file, or name it under "ignore" in plinth.yaml.',
+        },
       ),
     );
   }
@@ -95,7 +100,9 @@ const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings:
         'project-file-missing',
         { file: projectFile, line: 1, column: 1 },
         'plinth.yaml is missing at the root of the technical file',
-        { hint: 'Run "plinth start" in an empty folder, or add plinth.yaml with the device.' },
+        {
+          hint: 'Run "plinth start" in an empty folder, or add plinth.yaml with the device.',
+        },
       ),
     );
     return { fields: emptyProject, yaml: none };
@@ -137,7 +144,10 @@ const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings:
         ),
       );
     return {
-      fields: { ...emptyProject, ...pickSound(yaml.value as Record<string, unknown>, schemas) },
+      fields: {
+        ...emptyProject,
+        ...pickSound(yaml.value as Record<string, unknown>, schemas),
+      },
       yaml,
     };
   }
@@ -272,7 +282,10 @@ const readRecord = (
         'wrong-prefix',
         yaml.place(['id']),
         `the id ${id} does not start with ${type.prefix}-, the prefix of a ${type.type}`,
-        { hint: `Rename it to ${type.prefix}-…, or correct the type.`, records },
+        {
+          hint: `Rename it to ${type.prefix}-…, or correct the type.`,
+          records,
+        },
       ),
     );
   const present = new Set(sectionsOf(split.body).map((section) => section.heading.toLowerCase()));
@@ -329,7 +342,12 @@ const writtenLinks = (
   type: RecordType,
 ): readonly WrittenLink[] =>
   type.links.flatMap((rule) =>
-    valuesAt(fields, rule.path).map(({ value, path }) => ({ from, to: value, ...linkFacts(rule), path })),
+    valuesAt(fields, rule.path).map(({ value, path }) => ({
+      from,
+      to: value,
+      ...linkFacts(rule),
+      path,
+    })),
   );
 
 const linkFacts = (rule: LinkRule): Pick<WrittenLink, 'field' | 'relation' | 'inverse' | 'allowed'> => ({
@@ -349,10 +367,18 @@ const valuesAt = (
     found = found.flatMap(({ value, path }) => {
       if (step === '*')
         return Array.isArray(value)
-          ? value.map((item, index) => ({ value: item as unknown, path: [...path, index] }))
+          ? value.map((item, index) => ({
+              value: item as unknown,
+              path: [...path, index],
+            }))
           : [];
       if (value === null || typeof value !== 'object' || !Object.hasOwn(value, step)) return [];
-      return [{ value: (value as Record<string, unknown>)[step], path: [...path, step] }];
+      return [
+        {
+          value: (value as Record<string, unknown>)[step],
+          path: [...path, step],
+        },
+      ];
     });
   return found.filter(
     (each): each is { value: string; path: (string | number)[] } => typeof each.value === 'string',

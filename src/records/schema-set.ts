@@ -70,6 +70,14 @@ export interface JsonSchema {
   readonly items?: JsonSchema;
 }
 
+/** What the YAML body of a view block may hold. */
+export interface ViewSchema {
+  readonly name: string;
+  readonly validate: ValidateFunction;
+  readonly fieldsAt: RecordType['fieldsAt'];
+  readonly schema: JsonSchema;
+}
+
 export interface SchemaProblem {
   readonly file: string;
   readonly message: string;
@@ -80,6 +88,8 @@ export interface SchemaSet {
   readonly validateProject: ValidateFunction;
   readonly projectSchema: JsonSchema;
   readonly projectFieldsAt: RecordType['fieldsAt'];
+  /** Schemas of view blocks, by the name of the view. */
+  readonly views: ReadonlyMap<string, ViewSchema>;
   readonly problems: readonly SchemaProblem[];
 }
 
@@ -89,7 +99,13 @@ const linkRulesOf = (schema: JsonSchema): LinkRule[] => {
     if (!node || path.length > 8) return;
     const link = node['x-link'] as { to: string[]; relation: string; inverse: string } | undefined;
     if (link)
-      rules.push({ path, field: path[0] ?? '', to: link.to, relation: link.relation, inverse: link.inverse });
+      rules.push({
+        path,
+        field: path[0] ?? '',
+        to: link.to,
+        relation: link.relation,
+        inverse: link.inverse,
+      });
     for (const [name, child] of Object.entries(node.properties ?? {})) walk(child, [...path, name]);
     if (node.items) walk(node.items, [...path, '*']);
   };
@@ -129,9 +145,10 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     strictTypes: false,
     validateFormats: false,
   });
-  ajv.addVocabulary(['x-record', 'x-link', 'x-informative', 'x-written']);
+  ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written']);
   const problems: SchemaProblem[] = [];
   const types = new Map<string, RecordType>();
+  const views = new Map<string, ViewSchema>();
   const parsed: { file: string; schema: JsonSchema }[] = [];
   for (const { file, text } of texts) {
     try {
@@ -146,11 +163,29 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
   ajv.addSchema(base);
   for (const { file, schema } of parsed) {
     if (schema === base || schema === project) continue;
+    if (typeof schema['x-view'] === 'string') {
+      views.set(schema['x-view'], {
+        name: schema['x-view'],
+        validate: ajv.compile(schema),
+        fieldsAt: fieldsAtOf(schema),
+        schema,
+      });
+      continue;
+    }
     const about = schema['x-record'] as
-      | { type?: string; prefix?: string; plural?: string; headings?: string[]; standing?: StandingRule }
+      | {
+          type?: string;
+          prefix?: string;
+          plural?: string;
+          headings?: string[];
+          standing?: StandingRule;
+        }
       | undefined;
     if (typeof about?.type !== 'string' || typeof about.prefix !== 'string') {
-      problems.push({ file, message: 'the annotation x-record with type and prefix is missing' });
+      problems.push({
+        file,
+        message: 'the annotation x-record with type and prefix is missing',
+      });
       continue;
     }
     const twin = types.get(about.type) ?? [...types.values()].find((each) => each.prefix === about.prefix);
@@ -194,6 +229,7 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     validateProject: ajv.compile(project),
     projectSchema: project,
     projectFieldsAt: fieldsAtOf(project),
+    views,
     problems,
   };
 };

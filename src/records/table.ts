@@ -56,7 +56,12 @@ export const readTable = (file: string, bytes: Uint8Array): TableOutcome => {
     message: string,
     hint?: string,
   ): TableOutcome => ({
-    problem: { code, place: { file, line, column }, message, ...(hint ? { hint } : {}) },
+    problem: {
+      code,
+      place: { file, line, column },
+      message,
+      ...(hint ? { hint } : {}),
+    },
   });
   if (!decoded.ok)
     return fail(
@@ -136,7 +141,12 @@ export const readTable = (file: string, bytes: Uint8Array): TableOutcome => {
 
 const csvMessage = (error: unknown): string => {
   const code = error instanceof CsvError ? error.code : '';
-  const detail = error as { lines?: number; column?: unknown; record?: unknown[]; index?: number };
+  const detail = error as {
+    lines?: number;
+    column?: unknown;
+    record?: unknown[];
+    index?: number;
+  };
   if (code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH' || code === 'CSV_RECORD_INCONSISTENT_COLUMNS')
     return `the row has ${detail.record?.length ?? 'another number of'} values, the heading another number`;
   if (code === 'CSV_QUOTE_NOT_CLOSED') return 'a quoted value is not closed';
@@ -188,6 +198,13 @@ export const readNumber = (text: string, decimal: '.' | ',' = '.'): Reading => {
     };
   const value = Number(plain);
   if (!Number.isFinite(value))
-    return { kind: 'wrong', reason: `"${trimmed}" is not a finite number`, hint: 'Write a finite number.' };
-  return { kind: bound === '<' ? 'below' : bound === '>' ? 'above' : 'number', value };
+    return {
+      kind: 'wrong',
+      reason: `"${trimmed}" is not a finite number`,
+      hint: 'Write a finite number.',
+    };
+  return {
+    kind: bound === '<' ? 'below' : bound === '>' ? 'above' : 'number',
+    value,
+  };
 };

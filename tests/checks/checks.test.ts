@@ -8,7 +8,9 @@ import { inputsFrom, projectRoot } from '../support/technical-file.ts';
 import { readCases } from './markdown-cases.ts';
 
 const folder = join(projectRoot, 'tests/checks');
-const sources = readdirSync(join(projectRoot, 'src/checks')).filter((name) => !['check.ts', 'index.ts'].includes(name) && name.endsWith('.ts'));
+const sources = readdirSync(join(projectRoot, 'src/checks')).filter(
+  (name) => !['check.ts', 'index.ts'].includes(name) && name.endsWith('.ts'),
+);
 
 describe('the registry of checks', () => {
   test('holds every check file once, in alphabetical order, under its own code', () => {
@@ -38,13 +40,20 @@ describe.each(checks.map((check) => [check.code, check] as const))('%s', (code, 
   });
 
   if (!existsSync(path)) return;
-  test.each(readCases(path).map((each) => [`${each.passes ? 'passes' : 'fails'}: ${each.title}`, each] as const))('%s', (_, { files, passes, expected }) => {
+  test.each(
+    readCases(path).map((each) => [`${each.passes ? 'passes' : 'fails'}: ${each.title}`, each] as const),
+  )('%s', (_, { files, passes, expected }) => {
     const analysis = analyse(inputsFrom(files), []);
-    const reading = analysis.findings.map((finding) => `${finding.place.file}:${finding.place.line} ${finding.code} ${finding.message}`);
+    const reading = analysis.findings.map(
+      (finding) => `${finding.place.file}:${finding.place.line} ${finding.code} ${finding.message}`,
+    );
     expect(reading, 'the records of a case are sound').toEqual([]);
     const { findings, reports } = runChecks([check], analysis);
     expect(reports[0]?.examined, 'the check must have examined something').toBeGreaterThan(0);
-    const found = findings.map((finding) => `${finding.place.file}:${finding.place.line} ${finding.records[0] ?? '-'} ${finding.message}`);
+    const found = findings.map(
+      (finding) =>
+        `${finding.place.file}:${finding.place.line} ${finding.records[0] ?? '-'} ${finding.message}`,
+    );
     if (passes) expect(found).toEqual([]);
     else {
       expect(expected.length, 'a failing case lists its findings').toBeGreaterThan(0);

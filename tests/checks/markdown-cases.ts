@@ -23,12 +23,19 @@ export const readCases = (path: string): readonly Case[] => {
   for (const node of tree.children) {
     if (node.type === 'heading' && node.depth === 2) {
       const match = /^(Passes|Fails): (.+)$/.exec(toString(node));
-      if (!match) throw new Error(`${path}: a case starts with "Passes: " or "Fails: ", not with "${toString(node)}"`);
-      cases.push({ title: match[2] ?? '', passes: match[1] === 'Passes', files: new Map(shared), expected: [] });
+      if (!match)
+        throw new Error(`${path}: a case starts with "Passes: " or "Fails: ", not with "${toString(node)}"`);
+      cases.push({
+        title: match[2] ?? '',
+        passes: match[1] === 'Passes',
+        files: new Map(shared),
+        expected: [],
+      });
     }
     if (node.type !== 'code') continue;
     const current = cases.at(-1);
-    if (node.lang === 'findings') current?.expected.push(...node.value.split('\n').filter((line) => line !== ''));
+    if (node.lang === 'findings')
+      current?.expected.push(...node.value.split('\n').filter((line) => line !== ''));
     else if (node.meta) (current?.files ?? shared).set(node.meta.trim(), `${node.value}\n`);
   }
   return cases;

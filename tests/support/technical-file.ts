@@ -1,23 +1,23 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { readOwnSchemas } from '../../src/host/own-files.ts';
 import type { Inputs } from '../../src/pipeline.ts';
-import type { SchemaText } from '../../src/records/schema-set.ts';
 import type { SourceFile } from '../../src/records/source-file.ts';
 
 export const projectRoot = new URL('../..', import.meta.url).pathname.replace(/\/$/, '');
 
-const schemaFolder = join(projectRoot, 'schemas');
-
-export const ownSchemas: readonly SchemaText[] = readdirSync(schemaFolder)
-  .filter((name) => name.endsWith('.schema.json'))
-  .sort()
-  .map((name) => ({ file: `schemas/${name}`, text: readFileSync(join(schemaFolder, name), 'utf8') }));
+export const ownSchemas = readOwnSchemas();
 
 /** A technical file held in memory: path to text or bytes. */
 export type MemoryFiles = ReadonlyMap<string, string | Uint8Array>;
 
 export const inputsFrom = (files: MemoryFiles, asOf = '2026-11-20'): Inputs => ({
-  files: [...files].map(([path, content]): SourceFile => ({ path, bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content })),
+  files: [...files].map(
+    ([path, content]): SourceFile => ({
+      path,
+      bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content,
+    }),
+  ),
   refused: [],
   schemas: ownSchemas,
   asOf,
@@ -32,7 +32,8 @@ export const readTree = (folder: string): Map<string, Uint8Array> => {
     for (const name of readdirSync(path).sort()) {
       const full = join(path, name);
       if (statSync(full).isDirectory()) walk(full, `${prefix}${name}/`);
-      else if (/\.(md|csv|yaml|json)$/.test(name)) found.set(prefix + name, new Uint8Array(readFileSync(full)));
+      else if (/\.(md|csv|yaml|json)$/.test(name))
+        found.set(prefix + name, new Uint8Array(readFileSync(full)));
     }
   };
   walk(join(projectRoot, folder), '');

@@ -17,12 +17,18 @@ export const writeReportJson = (
       asOf: content.asOf,
       records: content.recordCount,
       recordsNotJudged: content.unsound,
-      counts: { ...countByLevel(content.findings), waived: content.waived.length },
+      counts: {
+        ...countByLevel(content.findings),
+        waived: content.waived.length,
+      },
       verdicts: content.verdicts,
       standing: Object.fromEntries(
         content.standing.map(({ type, counts }) => [type, Object.fromEntries(counts)]),
       ),
-      findings: content.findings.map((finding) => ({ ...finding, fingerprint: fingerprint(finding) })),
+      findings: content.findings.map((finding) => ({
+        ...finding,
+        fingerprint: fingerprint(finding),
+      })),
       waived: content.waived,
       checks: content.checks,
       ...more,

@@ -8,7 +8,11 @@ export interface ReportContent {
   readonly recordCount: number;
   readonly unsound: number;
   readonly asOf: string;
-  readonly verdicts: { readonly pass: number; readonly fail: number; readonly undecided: number };
+  readonly verdicts: {
+    readonly pass: number;
+    readonly fail: number;
+    readonly undecided: number;
+  };
   readonly standing: readonly {
     readonly type: string;
     readonly counts: readonly (readonly [string, number])[];

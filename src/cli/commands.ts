@@ -1,0 +1,119 @@
+import type { CommandDefinition, OptionDefinition } from './command.ts';
+
+const asOf: OptionDefinition = {
+  name: 'as-of',
+  value: 'DATE',
+  help: 'day to check for, for example 2026-06-01 (default: as_of in plinth.yaml, else today)',
+};
+const failOn: OptionDefinition = {
+  name: 'fail-on',
+  value: 'LEVEL',
+  choices: ['error', 'warning', 'note'],
+  default: 'error',
+  help: 'lowest level of a finding that gives exit code 1',
+};
+const folder = {
+  name: 'FOLDER',
+  help: 'the technical file: the folder with plinth.yaml (default: this folder, else content)',
+};
+
+/** All commands. To add one: its file in commands/, its test, an entry here. */
+export const commands: readonly CommandDefinition[] = [
+  {
+    name: 'start',
+    argument: { name: 'FOLDER', help: 'where to start it (default: content)' },
+    summary: 'start a new technical file',
+    about: ['Lays down plinth.yaml and the first documents. Files that exist are left as they are.'],
+    options: [],
+    examples: ['plinth start', 'plinth start my-device'],
+    load: () => import('./commands/start.ts'),
+  },
+  {
+    name: 'new',
+    argument: {
+      name: 'TYPE',
+      help: 'record type, for example user-need',
+      required: true,
+    },
+    summary: 'add a record with the next free id',
+    about: [
+      'Writes a record with every field of its type: required ones to fill in, the others as comments, each with what it means and an example.',
+    ],
+    options: [
+      { name: 'title', value: 'TEXT', help: 'title of the record' },
+      { name: 'id', value: 'ID', help: 'id, instead of the next free one' },
+      {
+        name: 'in',
+        value: 'FOLDER',
+        help: 'the technical file (default: this folder, else content)',
+      },
+    ],
+    examples: ['plinth new user-need --title "One-handed dosing"'],
+    load: () => import('./commands/new.ts'),
+  },
+  {
+    name: 'check',
+    argument: folder,
+    summary: 'check the technical file and recompute every verdict',
+    about: [
+      'Reads every record, follows every link, evaluates the raw data again and reports what does not hold, with file, line and column.',
+    ],
+    options: [
+      {
+        name: 'format',
+        value: 'FORM',
+        choices: ['text', 'json'],
+        default: 'text',
+        help: 'form of the report',
+      },
+      asOf,
+      failOn,
+    ],
+    examples: ['plinth check', 'plinth check content --as-of 2026-06-01 --format json'],
+    load: () => import('./commands/check.ts'),
+  },
+  {
+    name: 'build',
+    argument: folder,
+    summary: 'write the documents: Word, HTML and CSV',
+    about: [
+      'Checks the technical file, compiles its documents and writes them to the output folder. Documents state how many findings stand.',
+    ],
+    options: [
+      {
+        name: 'output',
+        value: 'FOLDER',
+        default: 'build',
+        help: 'where the files go',
+      },
+      { name: 'only', value: 'ID', help: 'build one document' },
+      {
+        name: 'format',
+        value: 'FORM',
+        choices: ['text', 'json'],
+        default: 'text',
+        help: 'form of the report',
+      },
+      asOf,
+      failOn,
+    ],
+    examples: ['plinth build', 'plinth build --only DOC-01 --output out'],
+    load: () => import('./commands/build.ts'),
+  },
+  {
+    name: 'explain',
+    argument: {
+      name: 'CODE',
+      help: 'code of a finding, name of an evidence method, or a record type',
+    },
+    summary: 'explain a finding, a method or a record type',
+    about: ['Without a name it lists what can be explained.'],
+    options: [],
+    examples: [
+      'plinth explain need-without-input',
+      'plinth explain normal-tolerance-interval',
+      'plinth explain design-input',
+    ],
+    load: () => import('./commands/explain.ts'),
+  },
+];

@@ -1,0 +1,94 @@
+import { join, resolve } from 'node:path';
+import type { Level } from '../../findings/finding.ts';
+import { isAtLeast } from '../../findings/order.ts';
+import { writeWhole } from '../../host/write-files.ts';
+import { analyse } from '../../pipeline.ts';
+import type { CompiledDocument } from '../../views/compile-document.ts';
+import type { CommandRun } from '../command.ts';
+import { documentsOf } from '../documents.ts';
+import { Refusal } from '../refusal.ts';
+import { printReport, reportContent } from '../report.ts';
+import { findFolder, readInputs } from '../technical-file.ts';
+
+/** `DOC-01-design-trace-matrix` */
+const fileName = ({ record }: CompiledDocument): string =>
+  `${record.id}-${record.title
+    .toLowerCase()
+    .normalize('NFKD')
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 60)}`;
+
+type Format = NonNullable<CompiledDocument['record']['fields']['formats']>[number];
+
+const write: Record<
+  Format,
+  (document: CompiledDocument['document']) => Promise<
+    readonly {
+      readonly suffix: string;
+      readonly content: string | Uint8Array;
+    }[]
+  >
+> = {
+  docx: async (document) => {
+    const { writeDocx } = await import('../../writers/docx/write-docx.ts');
+    return [{ suffix: '.docx', content: (await writeDocx(document)).bytes }];
+  },
+  html: async (document) => {
+    const { writeHtml } = await import('../../writers/html/write-html.ts');
+    return [{ suffix: '.html', content: writeHtml(document) }];
+  },
+  csv: async (document) => {
+    const [{ writeCsv }, { tablesOf }] = await Promise.all([
+      import('../../writers/csv/write-csv.ts'),
+      import('../../document/tables.ts'),
+    ]);
+    const tables = tablesOf(document.blocks);
+    return tables.map((table, index) => ({
+      suffix: tables.length === 1 ? '.csv' : `-table-${index + 1}.csv`,
+      content: writeCsv(table),
+    }));
+  },
+};
+
+export const run: CommandRun = async (request, terminal) => {
+  const folder = findFolder(request.argument, terminal);
+  const analysis = analyse(readInputs(folder, request, terminal));
+  const only = request.options['only'];
+  if (only !== undefined && !analysis.graph.recordOf('document', only)) {
+    const known = analysis.graph.recordsOf('document').map((record) => record.id);
+    throw new Refusal(
+      `there is no document ${only}`,
+      known.length > 0 ? `Use one of: ${known.join(', ')}.` : 'Add one with "plinth new document".',
+    );
+  }
+  terminal.progress('Compiling documents …');
+  const documents = await documentsOf(analysis, only);
+  const shownOutput = request.options['output'] ?? 'build';
+  const output = resolve(terminal.folder, shownOutput);
+  const written: string[] = [];
+  for (const compiled of documents) {
+    for (const format of compiled.record.fields.formats ?? ['docx']) {
+      terminal.progress(`Writing ${compiled.record.id} (${format}) …`);
+      for (const { suffix, content } of await write[format](compiled.document)) {
+        const name = `${fileName(compiled)}${suffix}`;
+        writeWhole(join(output, name), content);
+        written.push(`${shownOutput.replace(/[/\\]+$/, '')}/${name}`);
+      }
+    }
+  }
+  const content = reportContent(
+    analysis,
+    documents.flatMap((compiled) => compiled.findings),
+  );
+  const format = request.options['format'] ?? 'text';
+  printReport(content, analysis, folder.shown, format, terminal, { written });
+  if (format === 'text')
+    terminal.out(
+      written.length > 0
+        ? `\nWritten:\n${written.map((path) => `  ${path}\n`).join('')}`
+        : '\nThere are no documents to write: add one with "plinth new document".\n',
+    );
+  const threshold = (request.options['fail-on'] ?? 'error') as Level;
+  return content.findings.some((finding) => isAtLeast(finding.level, threshold)) ? 1 : 0;
+};

@@ -1,0 +1,129 @@
+import { checks } from '../../checks/index.ts';
+import { calculations } from '../../evidence/calculations/index.ts';
+import { evidenceCodes } from '../../evidence/evidence-findings.ts';
+import { evidenceMethods } from '../../evidence/methods/index.ts';
+import { studies } from '../../evidence/studies/index.ts';
+import { readOwnSchemas } from '../../host/own-files.ts';
+import { nearestName } from '../../records/nearest-name.ts';
+import { readingCodes } from '../../records/reading-findings.ts';
+import { type JsonSchema, readSchemas } from '../../records/schema-set.ts';
+import type { CommandRun } from '../command.ts';
+import { Refusal } from '../refusal.ts';
+import { wrap } from '../wrap.ts';
+
+interface Page {
+  readonly name: string;
+  readonly kind:
+    | 'Findings while reading'
+    | 'Findings in raw data'
+    | 'Checks'
+    | 'Evidence methods'
+    | 'Record types';
+  readonly title: string;
+  readonly facts: readonly string[];
+  readonly text: string;
+}
+
+const pages = (): readonly Page[] => [
+  ...Object.entries(readingCodes).map(
+    ([name, { title, level, explain }]): Page => ({
+      name,
+      kind: 'Findings while reading',
+      title,
+      facts: [`level: ${level}`],
+      text: explain,
+    }),
+  ),
+  ...Object.entries(evidenceCodes).map(
+    ([name, { title, level, explain }]): Page => ({
+      name,
+      kind: 'Findings in raw data',
+      title,
+      facts: [`level: ${level}`],
+      text: explain,
+    }),
+  ),
+  ...checks.map(
+    ({ code, title, level, basis, explain, examines }): Page => ({
+      name: code,
+      kind: 'Checks',
+      title,
+      facts: [`level: ${level}`, `examines: ${examines}`, `basis: ${basis}`],
+      text: explain,
+    }),
+  ),
+  ...[...evidenceMethods, ...calculations, ...studies].map(
+    ({ name, title, basis, explain }): Page => ({
+      name,
+      kind: 'Evidence methods',
+      title,
+      facts: [`basis: ${basis}`],
+      text: explain,
+    }),
+  ),
+  ...[...readSchemas(readOwnSchemas()).types.values()].map(
+    (type): Page => ({
+      name: type.type,
+      kind: 'Record types',
+      title: `${type.title} (${type.prefix})`,
+      facts: [],
+      text: `${type.description}\n\n${fieldList(type.schema)}`,
+    }),
+  ),
+];
+
+const fieldList = (schema: JsonSchema): string => {
+  const required = new Set(schema.required ?? []);
+  return Object.entries(schema.properties ?? {})
+    .filter(([name]) => !['id', 'type', 'title', 'status', 'approvals'].includes(name))
+    .map(
+      ([name, field]) =>
+        `- \`${name}\`${required.has(name) ? ' (required)' : ''}: ${field.description ?? ''}`,
+    )
+    .join('\n');
+};
+
+/** Markdown of an explanation as terminal text: lists keep their lines, paragraphs are folded. */
+const asText = (markdown: string, width: number): string =>
+  markdown
+    .split('\n\n')
+    .map((block) =>
+      /^[-*|`]/.test(block)
+        ? block
+            .split('\n')
+            .map((line) => wrap(line.replace(/`/g, ''), width, '  ', ''))
+            .join('\n')
+        : wrap(block.replace(/`/g, ''), width),
+    )
+    .join('\n\n');
+
+export const run: CommandRun = async (request, terminal) => {
+  const all = pages();
+  const width = Math.min(terminal.width, 79);
+  if (request.argument === undefined) {
+    for (const kind of [...new Set(all.map((page) => page.kind))]) {
+      terminal.out(`${kind}\n`);
+      const own = all.filter((page) => page.kind === kind);
+      const column = Math.max(...own.map((page) => page.name.length)) + 4;
+      for (const page of own)
+        terminal.out(`${wrap(page.title, width, ' '.repeat(column), `  ${page.name}`.padEnd(column))}\n`);
+      terminal.out('\n');
+    }
+    return 0;
+  }
+  const page = all.find((each) => each.name === request.argument);
+  if (!page) {
+    const near = nearestName(
+      request.argument,
+      all.map((each) => each.name),
+    );
+    throw new Refusal(
+      `there is nothing to explain under "${request.argument}"`,
+      near ? `Did you mean "${near}"?` : 'Run "plinth explain" for the list.',
+    );
+  }
+  terminal.out(
+    `${page.name}\n${wrap(page.title, width)}\n${page.facts.map((fact) => `${wrap(fact, width, '  ', '')}\n`).join('')}\n${asText(page.text, width)}\n`,
+  );
+  return 0;
+};

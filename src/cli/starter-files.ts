@@ -1,0 +1,162 @@
+/** What `plinth start` lays down. Text in angle brackets is for people to replace. */
+export const starterFiles: ReadonlyMap<string, string> = new Map([
+  [
+    'plinth.yaml',
+    `# What holds for the whole technical file. "plinth explain" and the schema plinth.schema.json describe each field.
+device:
+  name: "<name of the device>"
+  maker: "<legal manufacturer>"
+
+# Wordings that must be the same everywhere. In documents write :phrase[intended_purpose].
+phrases:
+  intended_purpose: "<what the device is for, on whom, by whom>"
+
+# Scales and acceptability: an example to be replaced by your risk management plan (ISO 14971:2019, 4.4).
+risk:
+  severities:
+    - { class: S1, name: discomfort }
+    - { class: S2, name: minor injury or short delay }
+    - { class: S3, name: injury that needs intervention }
+    - { class: S4, name: serious injury }
+    - { class: S5, name: life-threatening or permanent injury }
+  probability:
+    denominator: per use
+    bands:
+      - { band: O1, below: 0.000001 }
+      - { band: O2, below: 0.00001 }
+      - { band: O3, below: 0.0001 }
+      - { band: O4, below: 0.001 }
+      - { band: O5 }
+  acceptable: { S1: O5, S2: O4, S3: O2, S4: O1, S5: O1 }
+
+# Confidence and reliability by severity: an example; no regulation sets these numbers. Justify your own.
+sampling_policy:
+  - { severity: S1, confidence: 0.95, reliability: 0.90 }
+  - { severity: S2, confidence: 0.95, reliability: 0.90 }
+  - { severity: S3, confidence: 0.95, reliability: 0.95 }
+  - { severity: S4, confidence: 0.95, reliability: 0.99 }
+  - { severity: S5, confidence: 0.95, reliability: 0.99 }
+
+# Roles that must approve a record; "*" holds for types without an entry.
+approval_roles:
+  "*": [quality lead]
+`,
+  ],
+  [
+    'documents/DOC-01.md',
+    `---
+id: DOC-01
+type: document
+title: Design trace matrix
+status: draft
+revision: "1"
+formats: [docx, html, csv]
+---
+# Purpose
+
+This matrix shows for each user need which design inputs, outputs, protocols and records answer it, and what the data say (ISO 13485:2016, 7.3.2). It is drawn from the records of the technical file; nothing in it is typed by hand.
+
+:::landscape
+
+# Matrix
+
+\`\`\`plinth trace-matrix
+caption: From user need to verdict
+\`\`\`
+
+:::
+`,
+  ],
+  [
+    'documents/DOC-02.md',
+    `---
+id: DOC-02
+type: document
+title: Design input specification
+status: draft
+revision: "1"
+---
+# Purpose
+
+What the device must do, in limits that can be measured or inspected (ISO 13485:2016, 7.3.3).
+
+# Intended purpose
+
+:phrase[intended_purpose]
+
+# Design inputs
+
+\`\`\`plinth records
+type: design-input
+form: full
+\`\`\`
+`,
+  ],
+  [
+    'documents/DOC-03.md',
+    `---
+id: DOC-03
+type: document
+title: Verification summary
+status: draft
+revision: "1"
+---
+# Purpose
+
+What was verified, with which sample, and what the raw data show (ISO 13485:2016, 7.3.6). Every verdict is computed again from the raw data each time this document is built.
+
+:::landscape
+
+# Results
+
+\`\`\`plinth verification-summary
+caption: Verification results
+\`\`\`
+
+:::
+`,
+  ],
+  [
+    'documents/DOC-04.md',
+    `---
+id: DOC-04
+type: document
+title: Risk table
+status: draft
+revision: "1"
+---
+# Purpose
+
+The risks of the device before and after control, with the controls and how they are shown (ISO 14971:2019, 4.5). Whether a risk is acceptable is decided by people under the risk management plan; the table applies the criteria of that plan.
+
+:::landscape
+
+# Risks
+
+\`\`\`plinth risk-table
+caption: Risks before and after control
+\`\`\`
+
+:::
+`,
+  ],
+  [
+    'documents/DOC-05.md',
+    `---
+id: DOC-05
+type: document
+title: Design and development file index
+status: draft
+revision: "1"
+---
+# Purpose
+
+Where each record of the design and development file lies (ISO 13485:2016, 7.3.10).
+
+# Records
+
+\`\`\`plinth file-index
+\`\`\`
+`,
+  ],
+]);

@@ -1,0 +1,214 @@
+import type { MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
+import type { Block, Document, Signature } from '../document/model.ts';
+import type { Finding } from '../findings/finding.ts';
+import { countByLevel } from '../findings/order.ts';
+import { requiredRoles } from '../graph/approvals.ts';
+import { sha256Hex } from '../graph/digest.ts';
+import { parseYaml } from '../records/front-matter.ts';
+import { nearestName } from '../records/nearest-name.ts';
+import type { RecordOf, TechnicalRecord } from '../records/record.ts';
+import { explainSchemaErrors } from '../records/schema-messages.ts';
+import type { SchemaSet } from '../records/schema-set.ts';
+import { notice } from './cells.ts';
+import { documentFinding } from './document-findings.ts';
+import { views } from './index.ts';
+import { inlineValue } from './inline-values.ts';
+import type { ViewContext } from './view.ts';
+
+export interface DocumentInputs extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf'> {
+  readonly schemas: SchemaSet;
+  readonly toolVersion: string;
+}
+
+export interface CompiledDocument {
+  readonly record: RecordOf<'document'>;
+  readonly document: Document;
+  readonly findings: readonly Finding[];
+}
+
+/** Printed at the foot of every document. */
+const caution =
+  'This document was compiled from records. It does not say that the device is safe or that the file complies with any law or standard; that is for qualified people to decide, by the law and the standards themselves.';
+
+/** Digest over the digests of all records: two documents with the same one were made from the same content. */
+const contentDigest = ({ approvals }: DocumentInputs): string =>
+  sha256Hex(
+    new TextEncoder().encode([...approvals.digests].map(([id, digest]) => `${id} ${digest}\n`).join('')),
+  );
+
+/** Compiles one document record: its prose, its view blocks and inline values. What can't be drawn is a finding at its line. */
+export const compileDocument = (
+  record: RecordOf<'document'>,
+  inputs: DocumentInputs,
+  compile: MarkdownCompiler,
+): CompiledDocument => {
+  const findings: Finding[] = [];
+  const recordIdPattern = new RegExp(
+    `\\b(?:${[...inputs.graph.types.values()].map((type) => type.prefix).join('|')})-[0-9](?:[A-Za-z0-9]|[.-](?=[A-Za-z0-9])){0,30}`,
+  );
+  const base = {
+    isRecordId: (id: string): boolean => inputs.graph.record(id) !== undefined,
+    recordIdPattern,
+  };
+  const options = (host: TechnicalRecord, more: Partial<MarkdownOptions> = {}): MarkdownOptions => ({
+    ...base,
+    file: host.file,
+    firstLine: host.bodyLine,
+    expandView: (name, yaml, place, enclosingLevel) => drawView(host, name, yaml, place, enclosingLevel),
+    inlineValue: (name, label, attributes, place) => {
+      const outcome = inlineValue(name, label, attributes, context(0));
+      if (!outcome) return undefined;
+      if ('inlines' in outcome) return outcome.inlines;
+      findings.push(documentFinding('unknown-value', place, outcome.message, [record.id], outcome.hint));
+      return [
+        {
+          kind: 'text',
+          value: `[${label}: not known]`,
+          bold: true,
+          tone: 'bad',
+        },
+      ];
+    },
+    ...more,
+  });
+  const context = (enclosingLevel: number): ViewContext => ({
+    ...inputs,
+    enclosingLevel,
+    bodyOf: (shown, topHeadingLevel) => {
+      const compiled = compile(shown.body, options(shown, { topHeadingLevel }));
+      findings.push(...compiled.findings);
+      return compiled.blocks;
+    },
+  });
+  const drawView = (
+    host: TechnicalRecord,
+    name: string,
+    text: string,
+    place: Finding['place'],
+    enclosingLevel: number,
+  ): readonly Block[] => {
+    const view = views.find((each) => each.name === name);
+    const schema = inputs.schemas.views.get(name);
+    if (!view || !schema) {
+      const names = views.map((each) => each.name);
+      const near = nearestName(name, names);
+      findings.push(
+        documentFinding(
+          'unknown-view',
+          place,
+          `unknown view "${name}"`,
+          [record.id],
+          near ? `Did you mean "${near}"?` : `Use one of: ${names.join(', ')}.`,
+        ),
+      );
+      return [notice(`There is no view "${name}".`, 'bad')];
+    }
+    const yaml = parseYaml(host.file, text, place.line + 1);
+    const report = (at: Finding['place'], message: string, hint: string): void => {
+      findings.push(documentFinding('view-body-wrong', at, message, [record.id], hint));
+    };
+    for (const problem of yaml.problems) report(problem.place, problem.message, 'Mend this line.');
+    const body = yaml.value ?? {};
+    if (!schema.validate(body))
+      for (const fault of explainSchemaErrors(schema.validate.errors ?? [], body, schema.fieldsAt))
+        report(
+          fault.path.length === 0 ? place : yaml.place(fault.path, fault.atKey ? 'key' : 'value'),
+          `${name}: ${fault.message}`,
+          fault.hint ?? 'Correct this field.',
+        );
+    else if (yaml.problems.length === 0) {
+      const outcome = view.draw(body as Record<string, unknown>, context(enclosingLevel));
+      for (const problem of outcome.problems ?? [])
+        report(yaml.place(problem.path), `${name}: ${problem.message}`, problem.hint);
+      return outcome.blocks;
+    }
+    return [notice(`The view "${name}" could not be drawn: see the findings.`, 'bad')];
+  };
+  const compiled = compile(record.body, options(record));
+  findings.push(...compiled.findings);
+  const { project, asOf, toolVersion } = inputs;
+  const errors = countByLevel(inputs.findings).error;
+  const warning: readonly Block[] =
+    errors > 0
+      ? [
+          notice(
+            `${errors} finding${errors === 1 ? '' : 's'} of level error stand${errors === 1 ? 's' : ''} in the technical file as of ${asOf}. This document must not be issued before they are resolved or waived.`,
+            'bad',
+          ),
+        ]
+      : [];
+  const { device } = project.fields;
+  return {
+    record,
+    findings,
+    document: {
+      id: record.id,
+      title: record.title,
+      ...(record.fields.subtitle ? { subtitle: record.fields.subtitle } : {}),
+      number: record.fields.number ?? record.id,
+      revision: record.fields.revision,
+      status: record.status,
+      date: record.fields.date ?? asOf,
+      organisation: device.maker,
+      product: device.code ? `${device.name} ${device.code}` : device.name,
+      language: project.fields.language ?? 'en-GB',
+      signatures: signaturesOf(record, inputs),
+      blocks: [...warning, ...compiled.blocks],
+      footnotes: compiled.footnotes,
+      provenance: [
+        {
+          name: 'Document',
+          value: `${record.fields.number ?? record.id}, revision ${record.fields.revision}`,
+        },
+        { name: 'Source', value: record.file },
+        { name: 'Stated as of', value: asOf },
+        { name: 'Content digest', value: contentDigest(inputs) },
+        { name: 'Compiled with', value: `plinth ${toolVersion}` },
+        { name: 'Caution', value: caution },
+      ],
+      recordTitles: new Map([...inputs.graph.records.values()].map((each) => [each.id, each.title])),
+    },
+  };
+};
+
+const signaturesOf = (
+  record: TechnicalRecord,
+  { approvals, project }: DocumentInputs,
+): readonly Signature[] => {
+  const states = approvals.of(record.id)?.states.filter((each) => each.state !== 'replaced') ?? [];
+  const signed = states.map(
+    ({ approval, state }): Signature => ({
+      role: approval.role,
+      name: approval.name,
+      meaning: approval.meaning,
+      date: approval.date,
+      state,
+    }),
+  );
+  const open = requiredRoles(project.fields, record.type).filter(
+    (role) => !signed.some((each) => each.role === role),
+  );
+  return [
+    ...signed,
+    ...open.map(
+      (role): Signature => ({
+        role,
+        name: '',
+        meaning: '',
+        date: '',
+        state: 'unsigned',
+      }),
+    ),
+  ];
+};
+
+/** All documents of the technical file that are not retired, in order of id. */
+export const compileDocuments = (
+  inputs: DocumentInputs,
+  compile: MarkdownCompiler,
+  only?: string,
+): readonly CompiledDocument[] =>
+  inputs.graph
+    .recordsOf('document')
+    .filter((record) => record.status !== 'retired' && (only === undefined || record.id === only))
+    .map((record) => compileDocument(record, inputs, compile));

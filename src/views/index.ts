@@ -1,0 +1,21 @@
+import { fileIndex } from './file-index.ts';
+import { findingsView } from './findings-view.ts';
+import { recordsView } from './records-view.ts';
+import { riskTable } from './risk-table.ts';
+import { standingView } from './standing-view.ts';
+import { traceMatrix } from './trace-matrix.ts';
+import { verificationSummary } from './verification-summary.ts';
+import type { View } from './view.ts';
+import { waiversView } from './waivers-view.ts';
+
+/** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
+export const views: readonly View[] = [
+  fileIndex,
+  findingsView,
+  recordsView,
+  riskTable,
+  standingView,
+  traceMatrix,
+  verificationSummary,
+  waiversView,
+];

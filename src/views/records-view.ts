@@ -1,0 +1,143 @@
+import type { Block, Inline, Table } from '../document/model.ts';
+import { compareIds } from '../graph/trace-graph.ts';
+import { nearestName } from '../records/nearest-name.ts';
+import type { TechnicalRecord } from '../records/record.ts';
+import { cell, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
+import { fieldValue } from './field-values.ts';
+import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
+
+interface Options extends CommonOptions {
+  readonly type: string;
+  readonly form?: 'table' | 'full';
+  readonly fields?: readonly string[];
+}
+
+const inHeading = new Set(['id', 'type', 'title', 'approvals', 'states']);
+
+/** Links into a record, by what they mean seen from it: `is verified by`. */
+const answers = (
+  record: TechnicalRecord,
+  { graph }: ViewContext,
+): readonly { readonly name: string; readonly value: readonly Inline[] }[] => {
+  const byRelation = new Map<string, string[]>();
+  for (const link of graph.linksTo(record.id)) {
+    const known = byRelation.get(link.inverse) ?? [];
+    if (!known.includes(link.from)) known.push(link.from);
+    byRelation.set(link.inverse, known);
+  }
+  return [...byRelation]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([relation, ids]) => ({
+      name: relation.charAt(0).toUpperCase() + relation.slice(1),
+      value: ids
+        .sort(compareIds)
+        .flatMap((id, index): readonly Inline[] =>
+          index === 0 ? [reference(id)] : [text(', '), reference(id)],
+        ),
+    }));
+};
+
+const inFull = (
+  record: TechnicalRecord,
+  fields: readonly string[],
+  context: ViewContext,
+): readonly Block[] => {
+  const level = Math.min(6, context.enclosingLevel + 1) as 1 | 2 | 3 | 4 | 5 | 6;
+  const schema = context.graph.types.get(record.type)?.schema;
+  const standing = context.standing.get(record.id);
+  const entries = [
+    ...fields
+      .map((name) => ({
+        name: schema?.properties?.[name]?.title ?? name,
+        value: fieldValue(record, context.graph, name),
+      }))
+      .filter((entry) => entry.value.length > 0),
+    ...answers(record, context),
+    ...(standing
+      ? [
+          {
+            name: 'Standing',
+            value: [
+              standingText(standing.state),
+              text(standing.state === 'passed' ? '' : `: ${standing.reason}`),
+            ],
+          },
+        ]
+      : []),
+  ];
+  return [
+    {
+      kind: 'heading',
+      level,
+      children: [text(`${record.id} ${record.title}`)],
+      recordId: record.id,
+    },
+    ...context.bodyOf(record, Math.min(6, level + 1)),
+    { kind: 'particulars', entries },
+  ];
+};
+
+const draw: View['draw'] = (body, context) => {
+  const options = body as unknown as Options;
+  const type = context.graph.types.get(options.type);
+  if (!type) {
+    const names = [...context.graph.types.keys()];
+    const near = nearestName(options.type, names);
+    return {
+      blocks: [],
+      problems: [
+        {
+          path: ['type'],
+          message: `unknown record type "${options.type}"`,
+          hint: near ? `Did you mean "${near}"?` : `Use one of: ${names.join(', ')}.`,
+        },
+      ],
+    };
+  }
+  const unknown = (options.fields ?? []).flatMap((field, index) =>
+    type.fields.includes(field)
+      ? []
+      : [
+          {
+            path: ['fields', index],
+            message: `a ${options.type} has no field "${field}"`,
+            hint: `Use some of: ${type.fields.join(', ')}.`,
+          },
+        ],
+  );
+  if (unknown.length > 0) return { blocks: [], problems: unknown };
+  const records = [...context.graph.records.values()].filter(
+    (record) => record.type === options.type && record.sound && isShown(record, options),
+  );
+  if (records.length === 0)
+    return {
+      blocks: [notice(`There are no ${type.plural.toLowerCase()} yet.`)],
+    };
+  const fields = options.fields ?? type.fields.filter((name) => !inHeading.has(name));
+  if (options.form === 'full')
+    return {
+      blocks: records.flatMap((record) => inFull(record, fields, context)),
+    };
+  const table: Table = {
+    kind: 'table',
+    ...captionOf(options),
+    columns: [
+      { title: type.title, width: 24 },
+      ...fields.map((name) => ({
+        title: type.schema.properties?.[name]?.title ?? name,
+        width: 18,
+      })),
+    ],
+    rows: records.map((record) => ({
+      recordId: record.id,
+      cells: [
+        cell(...onLines([[reference(record.id)], [text(record.title)]])),
+        ...fields.map((name) => cell(...orNothing(fieldValue(record, context.graph, name)))),
+      ],
+    })),
+    description: `${type.plural}, one row each.`,
+  };
+  return { blocks: [table] };
+};
+
+export const recordsView: View = { name: 'records', draw };

@@ -1,0 +1,101 @@
+import type { Inline, Table } from '../document/model.ts';
+import { estimateRisk } from '../evidence/risk-estimate.ts';
+import type { RecordOf } from '../records/record.ts';
+import { cell, nothing, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
+import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
+
+type Risk = RecordOf<'risk'>;
+
+const estimateWords = (risk: Risk, when: 'before' | 'after', { project }: ViewContext): readonly Inline[] => {
+  const criteria = project.fields.risk;
+  const fields = risk.fields[when];
+  const written = (name: 'p1' | 'p2'): string => risk.yaml.written([when, name]) ?? String(fields[name]);
+  const estimate = criteria ? estimateRisk(risk.fields.severity, fields, criteria) : undefined;
+  return onLines([
+    [text(estimate ? estimate.band : 'no band', { bold: true })],
+    [text(`P1 ${written('p1')}`)],
+    [text(`P2 ${written('p2')}`)],
+  ]);
+};
+
+const residualWords = (risk: Risk, { project, graph }: ViewContext): readonly Inline[] => {
+  const criteria = project.fields.risk;
+  const estimate = criteria ? estimateRisk(risk.fields.severity, risk.fields.after, criteria) : undefined;
+  if (!estimate) return [nothing('no criteria')];
+  const decisions = graph.sources(risk.id, 'decides', 'benefit-risk');
+  const words: Inline[][] = [
+    [
+      estimate.acceptable
+        ? text('within the criteria', { tone: 'good', bold: true })
+        : text('not within the criteria', { tone: 'bad', bold: true }),
+    ],
+  ];
+  for (const decision of decisions)
+    words.push([reference(decision.id), text(`: ${decision.fields.decision}`)]);
+  if (risk.fields.disclosed) words.push([text('disclosed in the instructions', { tone: 'quiet' })]);
+  return onLines(words);
+};
+
+const controlWords = (risk: Risk, { graph, standing }: ViewContext): readonly Inline[] =>
+  onLines(
+    graph
+      .sources(risk.id, 'controls', 'risk-control')
+      .map((control) => [
+        reference(control.id),
+        text(` ${control.title} (${control.fields.option}), `),
+        standingText(standing.get(control.id)?.state ?? 'unplanned'),
+      ]),
+  );
+
+const draw: View['draw'] = (body, context) => {
+  const options = body as CommonOptions;
+  const risks = context.graph.recordsOf('risk').filter((risk) => isShown(risk, options));
+  if (risks.length === 0) return { blocks: [notice('There are no risks yet.')] };
+  const names = new Map(
+    (context.project.fields.risk?.severities ?? []).map((severity) => [severity.class, severity.name]),
+  );
+  const table: Table = {
+    kind: 'table',
+    ...captionOf(options),
+    columns: [
+      { title: 'Risk', width: 17 },
+      { title: 'Hazard, sequence and hazardous situation', width: 30 },
+      { title: 'Harm and severity', width: 15 },
+      { title: 'Before', width: 10 },
+      { title: 'Controls and their standing', width: 33 },
+      { title: 'After', width: 10 },
+      { title: 'Residual risk', width: 17 },
+    ],
+    rows: risks.map((risk) => ({
+      recordId: risk.id,
+      cells: [
+        cell(...onLines([[reference(risk.id)], [text(risk.title)]])),
+        cell(
+          ...onLines([
+            [text(risk.fields.hazard, { bold: true })],
+            [text(risk.fields.sequence)],
+            [text(risk.fields.hazardous_situation)],
+          ]),
+        ),
+        cell(
+          ...onLines([
+            [text(risk.fields.harm)],
+            [
+              text(risk.fields.severity, { bold: true }),
+              text(names.has(risk.fields.severity) ? ` ${names.get(risk.fields.severity)}` : ''),
+            ],
+          ]),
+        ),
+        cell(...estimateWords(risk, 'before', context)),
+        cell(...orNothing(controlWords(risk, context))),
+        cell(...estimateWords(risk, 'after', context)),
+        cell(...residualWords(risk, context)),
+      ],
+    })),
+    description:
+      'Each row is one risk: from hazard to harm, the estimate before control, the controls with their standing, and the estimate after control.',
+  };
+  return { blocks: [table] };
+};
+
+export const riskTable: View = { name: 'risk-table', draw };

@@ -1,0 +1,63 @@
+import type { Block } from '../document/model.ts';
+import type { EvidenceResult } from '../evidence/result.ts';
+import type { Finding } from '../findings/finding.ts';
+import type { WaivedFinding } from '../findings/waivers.ts';
+import type { Approvals } from '../graph/approvals.ts';
+import type { Standing } from '../graph/standing.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
+import type { Project } from '../records/project.ts';
+import type { TechnicalRecord } from '../records/record.ts';
+
+/** What a view may draw from. */
+export interface ViewContext {
+  readonly graph: TraceGraph;
+  readonly project: Project;
+  readonly evidence: ReadonlyMap<string, EvidenceResult>;
+  readonly standing: ReadonlyMap<string, Standing>;
+  readonly approvals: Approvals;
+  readonly findings: readonly Finding[];
+  readonly waived: readonly WaivedFinding[];
+  readonly asOf: string;
+  /** Level of the heading above the view block, 0 where there is none. */
+  readonly enclosingLevel: number;
+  /** A record's body as blocks, its highest heading at the given level. */
+  readonly bodyOf: (record: TechnicalRecord, topHeadingLevel: number) => readonly Block[];
+}
+
+/** Something in the block's YAML that its schema can't catch, with the field it is about. */
+export interface ViewProblem {
+  readonly path: readonly (string | number)[];
+  readonly message: string;
+  readonly hint: string;
+}
+
+export interface ViewOutcome {
+  readonly blocks: readonly Block[];
+  readonly problems?: readonly ViewProblem[];
+}
+
+/** The code behind a view block. The block's YAML has been validated against `schemas/views/NAME.schema.json`. */
+export interface View {
+  readonly name: string;
+  readonly draw: (body: Readonly<Record<string, unknown>>, context: ViewContext) => ViewOutcome;
+}
+
+/** Options that several views share. */
+export interface CommonOptions {
+  readonly caption?: string;
+  readonly anchor?: string;
+  readonly where?: { readonly status?: readonly string[] };
+}
+
+/** Whether a record is to be shown: its status is among those asked for, or it is not retired. */
+export const isShown = (record: TechnicalRecord, { where }: CommonOptions): boolean =>
+  where?.status ? where.status.includes(record.status) : record.status !== 'retired';
+
+/** Caption and anchor for a table, where the block gives them. */
+export const captionOf = ({
+  caption,
+  anchor,
+}: CommonOptions): { readonly caption?: string; readonly anchor?: string } => ({
+  ...(caption === undefined ? {} : { caption }),
+  ...(anchor === undefined ? {} : { anchor }),
+});
