@@ -1,5 +1,5 @@
 import type { Block, Document, Inline } from './model.ts';
-import { createCounters, findTargets, type Targets } from './numbering.ts';
+import { createCounters, findTargets, isDrawn, type Targets } from './numbering.ts';
 
 /**
  * The plain text of a document's body, one line for each paragraph, list item, caption, cell or code line, its
@@ -21,6 +21,7 @@ export function documentText(document: Pick<Document, 'blocks' | 'footnotes'>): 
           for (const item of block.items) addBlocks(item.blocks);
           break;
         case 'table':
+          if (!isDrawn(block)) break;
           if (block.caption !== undefined) lines.push(`Table ${counters.table()}: ${block.caption}`);
           for (const column of block.columns) lines.push(column.title);
           for (const row of block.rows) for (const cell of row.cells) add(cell.children);

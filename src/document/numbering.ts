@@ -1,4 +1,4 @@
-import type { Block, Document } from './model.ts';
+import type { Block, Document, Table } from './model.ts';
 
 /** Counts headings, tables and figures in the order in which they stand: one set per pass over a document. */
 export interface Counters {
@@ -69,13 +69,16 @@ export function findTargets(document: Pick<Document, 'blocks'>): Targets {
         kind: 'section',
         label: `section ${counters.heading(block.level).number}`,
       });
-    } else if (block.kind === 'table') {
+    } else if (block.kind === 'table' && isDrawn(block)) {
       if (block.caption !== undefined)
         put(block.anchor, {
           kind: 'table',
           label: `Table ${counters.table()}`,
         });
-      for (const row of block.rows) if (row.recordId !== undefined) recordIds.add(row.recordId);
+      for (const row of block.rows) {
+        // A row without cells of its own has no place for a mark.
+        if (row.recordId !== undefined && row.cells.length > 0) recordIds.add(row.recordId);
+      }
     } else if (block.kind === 'figure') {
       put(block.anchor, {
         kind: 'figure',
@@ -84,6 +87,11 @@ export function findTargets(document: Pick<Document, 'blocks'>): Targets {
     }
   });
   return { anchors, recordIds };
+}
+
+/** Whether a table is shown at all: one without columns has nothing to show and gets no number. */
+export function isDrawn(table: Table): boolean {
+  return table.columns.length > 0;
 }
 
 /**

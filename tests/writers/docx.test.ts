@@ -178,6 +178,18 @@ describe('hostile content', () => {
     expect([...hostile.values()].join()).not.toContain('javascript:');
   });
 
+  test('no link leads nowhere', async () => {
+    const xml = xmlParts((await writeDocx(hostileDocument)).bytes).get('word/document.xml') ?? '';
+    const names = [...xml.matchAll(/bookmarkStart [^>]*w:name="([^"]*)"/g)].map(([, name]) => name);
+    const targets = [...xml.matchAll(/w:anchor="([^"]*)"| (?:PAGE)?REF (\S+) /g)].map(
+      ([, anchor, name]) => anchor ?? name,
+    );
+    expect(targets).toContain('rec_VP_3');
+    expect(targets).toContain('rec_VP_4');
+    expect(targets).not.toContain('rec_VP_5');
+    for (const target of targets) expect(names).toContain(target);
+  });
+
   test('bookmark names are short and given once, property names too', async () => {
     const hostile = xmlParts((await writeDocx(hostileDocument)).bytes);
     const names = [

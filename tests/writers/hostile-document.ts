@@ -54,7 +54,36 @@ const blocks: Block[] = [
     kind: 'quote',
     blocks: [{ kind: 'heading', level: 1, children: [text('Within')] }, { kind: 'page-break' }],
   },
-  { kind: 'table', columns: [], rows: [] },
+  {
+    kind: 'table',
+    caption: 'Nothing',
+    anchor: 'nothing',
+    columns: [],
+    rows: [{ recordId: 'VP-5', cells: [] }],
+  },
+  {
+    kind: 'list',
+    ordered: false,
+    items: [
+      { blocks: [{ kind: 'paragraph', recordId: 'VP-3', children: [text('In a list')] }] },
+      {
+        blocks: [
+          { kind: 'heading', level: 2, recordId: 'VP-4', anchor: 'nested', children: [text('In a list')] },
+        ],
+      },
+      {
+        blocks: [
+          {
+            kind: 'paragraph',
+            children: [
+              ...['VP-2', 'VP-3', 'VP-4', 'VP-5'].map((id): Inline => ({ kind: 'record-reference', id })),
+              ...['nothing', 'nested', 'x"y'].map((anchor): Inline => ({ kind: 'cross-reference', anchor })),
+            ],
+          },
+        ],
+      },
+    ],
+  },
   {
     kind: 'table',
     caption: hostileTexts[1],

@@ -75,6 +75,13 @@ describe('hostile content', () => {
     expect(hostile).toContain('a\ufffdb\ufffdc\ufffdd\ufffde');
   });
 
+  test('no link leads nowhere', () => {
+    const ids = [...hostile.matchAll(/<[a-z]\w* [^<>]*?\bid="([^"]*)"/g)].map(([, id]) => id);
+    const targets = [...hostile.matchAll(/href="#([^"]*)"/g)].map(([, id]) => id);
+    expect(targets).toContain('rec_VP_4');
+    for (const target of targets) expect(ids).toContain(target);
+  });
+
   test('ids are plain and given once', () => {
     const ids = [...hostile.matchAll(/<[a-z]\w* [^<>]*?\bid="([^"]*)"/g)].map(([, id]) => id ?? '');
     expect(new Set(ids).size).toBe(ids.length);

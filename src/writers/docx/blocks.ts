@@ -38,12 +38,8 @@ function writeBlock(block: Block, frame: Frame, manuscript: Manuscript): string 
   switch (block.kind) {
     case 'heading':
       return writeHeading(block, frame, manuscript);
-    case 'paragraph': {
-      const mark =
-        block.recordId === undefined ? undefined : bookmark(manuscript, recordBookmark(block.recordId));
-      const runs = writeRuns(block.children, manuscript);
-      return paragraph(plainProperties(frame), (mark?.start ?? '') + runs + (mark?.end ?? ''));
-    }
+    case 'paragraph':
+      return paragraph(plainProperties(frame), markedRuns(block, manuscript));
     case 'list':
       return writeList(block, frame, manuscript);
     case 'table':
@@ -80,6 +76,16 @@ export function paragraph(properties: string, runs: string): string {
   return `<w:p>${properties && `<w:pPr>${properties}</w:pPr>`}${runs}</w:p>`;
 }
 
+/** Running text within the bookmark of its record, where it has one. */
+function markedRuns(
+  block: { readonly children: readonly Inline[]; readonly recordId?: string },
+  manuscript: Manuscript,
+): string {
+  const mark =
+    block.recordId === undefined ? undefined : bookmark(manuscript, recordBookmark(block.recordId));
+  return (mark?.start ?? '') + writeRuns(block.children, manuscript) + (mark?.end ?? '');
+}
+
 function plainProperties(frame: Frame): string {
   const style = frame.style ?? (frame.listDepth > 0 ? 'ListParagraph' : undefined);
   const indent =
@@ -92,7 +98,7 @@ function writeHeading(heading: Heading, frame: Frame, manuscript: Manuscript): s
     const bold = heading.children.map(
       (child): Inline => (child.kind === 'text' ? { ...child, bold: true } : child),
     );
-    return paragraph(plainProperties(frame), writeRuns(bold, manuscript));
+    return paragraph(plainProperties(frame), markedRuns({ ...heading, children: bold }, manuscript));
   }
   const { level, number } = manuscript.counters.heading(heading.level);
   const { openRecord } = manuscript;
@@ -150,10 +156,7 @@ function writeList(list: List, frame: Frame, manuscript: Manuscript): string {
         `<w:pStyle w:val="${frame.style ?? 'ListParagraph'}"/>` +
         `<w:numPr><w:ilvl w:val="${listLevel(frame.listDepth)}"/><w:numId w:val="${numberOf(item)}"/></w:numPr>` +
         `<w:ind w:left="${listIndent(frame.listDepth) + (frame.indent ?? 0)}" w:hanging="340"/>`;
-      const line = paragraph(
-        properties,
-        opening === undefined ? '' : writeRuns(opening.children, manuscript),
-      );
+      const line = paragraph(properties, opening === undefined ? '' : markedRuns(opening, manuscript));
       return line + writeBlocks(opening === undefined ? item.blocks : rest, within, manuscript);
     })
     .join('');

@@ -44,6 +44,7 @@ export const sizes = {
   body: 21,
   table: 18,
   code: 18,
+  inlineCode: 19,
   note: 18,
   running: 17,
 } as const;

@@ -2,7 +2,7 @@ import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
 import { isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
-import { fonts } from './look.ts';
+import { fonts, sizes } from './look.ts';
 import { cleanXml, type Manuscript, relate } from './manuscript.ts';
 
 const hyperlinkType = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships/hyperlink';
@@ -88,7 +88,9 @@ function textProperties(text: Text, style: string | undefined): string {
     text.bold === true ? '<w:b/>' : '',
     text.italic === true ? '<w:i/>' : '',
     text.strike === true ? '<w:strike/>' : '',
-    text.code === true ? '<w:noProof/>' : '',
+    text.code === true
+      ? `<w:noProof/><w:sz w:val="${sizes.inlineCode}"/><w:szCs w:val="${sizes.inlineCode}"/>`
+      : '',
   ].join('');
 }
 

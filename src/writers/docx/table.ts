@@ -1,12 +1,13 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import type { Particulars, Row, Table } from '../../document/model.ts';
+import { isDrawn } from '../../document/numbering.ts';
 import { columnWidths } from './column-widths.ts';
 import { bookmark, cleanXml, type Manuscript } from './manuscript.ts';
 import { field, plainRun, writeRuns } from './runs.ts';
 
 /** Writes a table with its caption. Fixed widths, a title row repeated on each page, rows kept whole. */
 export function writeTable(table: Table, width: number, manuscript: Manuscript): string {
-  if (table.columns.length === 0) return '';
+  if (!isDrawn(table)) return '';
   const caption = table.caption === undefined ? '' : tableCaption(table, table.caption, manuscript);
   const widths = columnWidths(table, width);
   const head = table.columns

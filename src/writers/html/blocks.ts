@@ -1,6 +1,7 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { replaceUnprintable } from '../../document/clean-text.ts';
 import type { Block, Figure, Heading, Inline, List, Particulars, Table } from '../../document/model.ts';
+import { isDrawn } from '../../document/numbering.ts';
 import { escapeHtml } from './escape.ts';
 import { writeInlines } from './inlines.ts';
 import { idMarks, type Page } from './page.ts';
@@ -49,7 +50,7 @@ function anchorId(anchor: string | undefined): string | undefined {
 
 function writeHeading(heading: Heading, page: Page, nested: boolean): string {
   const html = writeInlines(heading.children, page);
-  if (nested) return `<p><strong>${html}</strong></p>`;
+  if (nested) return `<p>${idMarks([recordId(heading.recordId)], page)}<strong>${html}</strong></p>`;
   const { level, number } = page.counters.heading(heading.level);
   const id = `section_${number.replaceAll('.', '_')}`;
   page.headings.push({
@@ -76,7 +77,10 @@ function writeList(list: List, page: Page): string {
       item.checked === undefined
         ? ''
         : `<input type="checkbox" disabled${item.checked ? ' checked' : ''} aria-label="${item.checked ? 'done' : 'open'}"> `;
-    const opening = first?.kind === 'paragraph' ? writeInlines(first.children, page) : '';
+    const opening =
+      first?.kind === 'paragraph'
+        ? idMarks([recordId(first.recordId)], page) + writeInlines(first.children, page)
+        : '';
     const others = writeBlocks(first?.kind === 'paragraph' ? rest : item.blocks, page, true);
     return `<li${item.checked === undefined ? '' : ' class="task"'}>${box}${opening}${others && `\n${others}`}</li>`;
   });
@@ -86,7 +90,7 @@ function writeList(list: List, page: Page): string {
 }
 
 function writeTable(table: Table, page: Page): string {
-  if (table.columns.length === 0) return '';
+  if (!isDrawn(table)) return '';
   const total = table.columns.reduce((sum, column) => sum + Math.max(0, column.width), 0) || 1;
   const columns = table.columns
     .map((column) => `<col style="width:${((100 * Math.max(0, column.width)) / total).toFixed(2)}%">`)
