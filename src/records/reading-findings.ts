@@ -1,11 +1,5 @@
-import type { Finding, Level, Place, RelatedPlace } from '../findings/finding.ts';
-
-export interface Explanation {
-  readonly title: string;
-  readonly level: Level;
-  /** What it means, why it matters, what to do. */
-  readonly explain: string;
-}
+import type { Explanation } from '../findings/explanation.ts';
+import type { Finding, Place, RelatedPlace } from '../findings/finding.ts';
 
 /** Findings that arise while files are read, before any check runs. */
 export const readingCodes = {

@@ -1,5 +1,5 @@
+import type { Explanation } from '../findings/explanation.ts';
 import type { Finding, Place } from '../findings/finding.ts';
-import type { Explanation } from '../records/reading-findings.ts';
 
 /** Findings that arise while documents are compiled. */
 export const documentCodes = {

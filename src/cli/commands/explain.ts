@@ -1,12 +1,15 @@
 import { checks } from '../../checks/index.ts';
+import { markdownCodes } from '../../document/markdown-findings.ts';
 import { calculations } from '../../evidence/calculations/index.ts';
 import { evidenceCodes } from '../../evidence/evidence-findings.ts';
 import { evidenceMethods } from '../../evidence/methods/index.ts';
 import { studies } from '../../evidence/studies/index.ts';
+import type { Explanation } from '../../findings/explanation.ts';
 import { readOwnSchemas } from '../../host/own-files.ts';
 import { nearestName } from '../../records/nearest-name.ts';
 import { readingCodes } from '../../records/reading-findings.ts';
-import { type JsonSchema, readSchemas } from '../../records/schema-set.ts';
+import { type JsonSchema, readSchemas, type SchemaSet } from '../../records/schema-set.ts';
+import { documentCodes } from '../../views/document-findings.ts';
 import type { CommandRun } from '../command.ts';
 import { Refusal } from '../refusal.ts';
 import { wrap } from '../wrap.ts';
@@ -16,33 +19,29 @@ interface Page {
   readonly kind:
     | 'Findings while reading'
     | 'Findings in raw data'
+    | 'Findings in documents'
     | 'Checks'
     | 'Evidence methods'
-    | 'Record types';
+    | 'Record types'
+    | 'Views';
   readonly title: string;
   readonly facts: readonly string[];
   readonly text: string;
 }
 
-const pages = (): readonly Page[] => [
-  ...Object.entries(readingCodes).map(
-    ([name, { title, level, explain }]): Page => ({
-      name,
-      kind: 'Findings while reading',
-      title,
-      facts: [`level: ${level}`],
-      text: explain,
-    }),
-  ),
-  ...Object.entries(evidenceCodes).map(
-    ([name, { title, level, explain }]): Page => ({
-      name,
-      kind: 'Findings in raw data',
-      title,
-      facts: [`level: ${level}`],
-      text: explain,
-    }),
-  ),
+const findingPages = (kind: Page['kind'], codes: Readonly<Record<string, Explanation>>): readonly Page[] =>
+  Object.entries(codes).map(([name, { title, level, explain }]) => ({
+    name,
+    kind,
+    title,
+    facts: [`level: ${level}`],
+    text: explain,
+  }));
+
+const pages = (schemas: SchemaSet): readonly Page[] => [
+  ...findingPages('Findings while reading', readingCodes),
+  ...findingPages('Findings in raw data', evidenceCodes),
+  ...findingPages('Findings in documents', { ...markdownCodes, ...documentCodes }),
   ...checks.map(
     ({ code, title, level, basis, explain, examines }): Page => ({
       name: code,
@@ -61,13 +60,22 @@ const pages = (): readonly Page[] => [
       text: explain,
     }),
   ),
-  ...[...readSchemas(readOwnSchemas()).types.values()].map(
+  ...[...schemas.types.values()].map(
     (type): Page => ({
       name: type.type,
       kind: 'Record types',
       title: `${type.title} (${type.prefix})`,
       facts: [],
       text: `${type.description}\n\n${fieldList(type.schema)}`,
+    }),
+  ),
+  ...[...schemas.views.values()].map(
+    ({ name, schema }): Page => ({
+      name,
+      kind: 'Views',
+      title: `View block: ${schema.title ?? name}`,
+      facts: [],
+      text: `${schema.description ?? ''}\n\n${fieldList(schema)}`,
     }),
   ),
 ];
@@ -98,7 +106,7 @@ const asText = (markdown: string, width: number): string =>
     .join('\n\n');
 
 export const run: CommandRun = async (request, terminal) => {
-  const all = pages();
+  const all = pages(readSchemas(readOwnSchemas()));
   const width = Math.min(terminal.width, 79);
   if (request.argument === undefined) {
     for (const kind of [...new Set(all.map((page) => page.kind))]) {

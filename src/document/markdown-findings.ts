@@ -1,0 +1,59 @@
+import type { Explanation } from '../findings/explanation.ts';
+
+/** Findings that arise while Markdown is compiled into the document model. */
+export const markdownCodes = {
+  'raw-html': {
+    title: 'A document contains HTML',
+    level: 'error',
+    explain:
+      'HTML means something in a browser and nothing in Word, and it could carry a script. So it is refused and left out of every document.\n\nWrite it as Markdown. HTML comments are allowed: they are remarks for authors and are not printed.',
+  },
+  'unsafe-link': {
+    title: 'A link has an unsafe target',
+    level: 'error',
+    explain:
+      "Only http, https and mailto links leave a document. A target such as `javascript:` or `file:` could run a program or show a path of somebody's machine.\n\nLink to a web address, or write the text without a link.",
+  },
+  'image-without-alternative': {
+    title: 'A picture has no alternative text',
+    level: 'error',
+    explain:
+      'Readers who can not see the picture need words for it, and auditors of accessibility ask for them.\n\nWrite what the picture shows between the square brackets: `![Section of the tip](tip.png)`.',
+  },
+  'unknown-anchor': {
+    title: 'A cross-reference leads nowhere',
+    level: 'error',
+    explain:
+      'The text refers to a heading, table or figure (`[](#matrix)`) that the document does not have, so the reader would find an empty reference.\n\nCorrect the name, or give the heading, table or figure that anchor.',
+  },
+  'unknown-directive': {
+    title: 'A block directive is unknown',
+    level: 'error',
+    explain:
+      'The block `:::name` is none that documents know, so its meaning would be lost.\n\nUse `:::landscape`, `:::caution`, `:::note` or `::page-break`.',
+  },
+  'unreadable-markdown': {
+    title: 'A body can not be read',
+    level: 'error',
+    explain:
+      'The text is nested so deeply that it can not be parsed, so nothing of it reaches the document.\n\nReduce the nesting of quotes and lists.',
+  },
+  'lossy-markdown': {
+    title: 'Something in the text can not be shown',
+    level: 'warning',
+    explain:
+      'The document model has no place for what stands at the line shown, so the document shows less than the text. The message says what is lost.\n\nWrite it in another way.',
+  },
+  'heading-level-jump': {
+    title: 'A heading skips a level',
+    level: 'warning',
+    explain:
+      'A heading of level 3 directly below one of level 1 confuses numbering and screen readers.\n\nUse the next level.',
+  },
+  'control-character': {
+    title: 'The text contains a control character',
+    level: 'warning',
+    explain:
+      'Characters that can not be printed are not allowed in Word files. They are replaced by a visible sign.\n\nDelete the character at the place shown.',
+  },
+} as const satisfies Record<string, Explanation>;

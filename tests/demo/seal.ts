@@ -1,0 +1,93 @@
+import { sha256Hex } from '../../src/graph/digest.ts';
+import { recordDigest } from '../../src/graph/digest.ts';
+import { compareIds } from '../../src/graph/trace-graph.ts';
+import { resolveDataPath } from '../../src/evidence/evaluate.ts';
+import { readRecords } from '../../src/records/read-records.ts';
+import type { TechnicalRecord } from '../../src/records/record.ts';
+import { readSchemas } from '../../src/records/schema-set.ts';
+import { ownSchemas } from '../support/technical-file.ts';
+
+export type Tree = Map<string, string | Uint8Array>;
+
+const schemas = readSchemas(ownSchemas);
+const decoder = new TextDecoder();
+const encoder = new TextEncoder();
+
+const textOf = (content: string | Uint8Array): string => (typeof content === 'string' ? content : decoder.decode(content));
+const bytesOf = (content: string | Uint8Array): Uint8Array => (typeof content === 'string' ? encoder.encode(content) : content);
+
+const recordsOf = (tree: Tree): readonly TechnicalRecord[] =>
+  readRecords(
+    [...tree].map(([path, content]) => ({ path, bytes: bytesOf(content) })),
+    [],
+    schemas,
+  ).records;
+
+/**
+ * Fills in the digests of a technical file as if everybody had signed what is there now: the SHA-256 of raw data, and
+ * in every approval the digest of the record and of the records that it relies on. An approval that the same role has
+ * replaced later keeps the state of its time: `before` turns the tree into that state.
+ */
+export const seal = (tree: Tree, before: (tree: Tree) => Tree = (same) => same): Tree => {
+  const withData = sealData(tree);
+  const now = digestsOf(withData);
+  const earlier = digestsOf(sealData(before(new Map(tree))));
+  const sealed: Tree = new Map(withData);
+  for (const record of recordsOf(withData)) {
+    const text = textOf(withData.get(record.file) ?? '');
+    const approvals = (record.fields['approvals'] ?? []) as readonly { readonly role: string; readonly date: string }[];
+    if (!Array.isArray(approvals) || approvals.length === 0) continue;
+    const targets = [...new Set(record.links.map((link) => link.to))].filter((id) => now.has(id)).sort(compareIds);
+    let index = -1;
+    const out: string[] = [];
+    let skipping = false;
+    for (const line of text.split('\n')) {
+      if (skipping && /^ {6}\S/.test(line)) continue;
+      skipping = false;
+      if (/^ {4}relies_on:/.test(line)) {
+        skipping = true;
+        continue;
+      }
+      if (!/^ {4}digest: /.test(line)) {
+        out.push(line);
+        continue;
+      }
+      index += 1;
+      const role = approvals[index]?.role;
+      const isReplaced = approvals.slice(index + 1).some((later) => later.role === role);
+      const digests = isReplaced ? earlier : now;
+      out.push(`    digest: "${digests.get(record.id)}"`);
+      const known = targets.filter((id) => digests.has(id));
+      if (known.length > 0) out.push('    relies_on:', ...known.map((id) => `      ${id}: "${digests.get(id)}"`));
+    }
+    sealed.set(record.file, out.join('\n'));
+  }
+  return sealed;
+};
+
+const digestsOf = (tree: Tree): ReadonlyMap<string, string> =>
+  new Map(recordsOf(tree).map((record) => [record.id, recordDigest(record, schemas.types.get(record.type))]));
+
+/** Writes the digest of each raw-data file behind `sha256:` in the record that names it. */
+const sealData = (tree: Tree): Tree => {
+  const result: Tree = new Map(tree);
+  for (const record of recordsOf(tree)) {
+    const fields = record.fields as { data?: { file?: string }; study?: { file?: string } };
+    const file = fields.data?.file ?? fields.study?.file;
+    const path = file === undefined ? undefined : resolveDataPath(record, file);
+    const content = path === undefined ? undefined : tree.get(path);
+    if (content === undefined) continue;
+    const digest = sha256Hex(bytesOf(content));
+    result.set(record.file, textOf(tree.get(record.file) ?? '').replace(/^(\s+sha256: ).*$/m, `$1"${digest}"`));
+  }
+  return result;
+};
+
+/** The demonstration file before DC-01: the tip at revision A. */
+export const beforeTipChange = (tree: Tree): Tree => {
+  const path = 'design-outputs/DO-04.md';
+  const text = textOf(tree.get(path) ?? '');
+  const changed = text.replace('revision: B', 'revision: A').replace('snap undercut, nominal: 0.42', 'snap undercut, nominal: 0.35');
+  if (changed === text) throw new Error('DO-04 no longer reads as expected; correct beforeTipChange');
+  return new Map(tree).set(path, changed);
+};
