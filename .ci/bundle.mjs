@@ -30,4 +30,4 @@ export const bundle = async (outdir = `${root}build/cli`) => {
   chmodSync(`${outdir}/plinth.js`, 0o755);
 };
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await bundle();
+if (process.argv[1] === fileURLToPath(import.meta.url)) await bundle(process.argv[2]);

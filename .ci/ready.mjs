@@ -10,12 +10,19 @@ if (major < 20 || (major === 20 && minor < 19)) {
   process.stderr.write(`Plinth needs Node.js 20.19 or newer; this is ${process.versions.node}.\n`);
   process.exit(2);
 }
-const lock = createHash('sha256')
-  .update(readFileSync(`${root}package-lock.json`))
-  .digest('hex');
-const stamp = `${root}node_modules/.plinth-installed`;
-const installed = existsSync(stamp) && readFileSync(stamp, 'utf8') === lock;
-if (!installed) {
+/** True where every package of package-lock.json that is not optional lies in node_modules at its version. */
+const isInstalled = () => {
+  const hidden = `${root}node_modules/.package-lock.json`;
+  if (!existsSync(hidden)) return false;
+  const present = JSON.parse(readFileSync(hidden, 'utf8')).packages;
+  const wanted = JSON.parse(readFileSync(`${root}package-lock.json`, 'utf8')).packages;
+  return Object.entries(wanted).every(
+    ([place, { version, optional, devOptional, peer }]) =>
+      place === '' || optional || devOptional || peer || present[place]?.version === version,
+  );
+};
+
+if (!isInstalled()) {
   process.stdout.write('Installing packages …\n');
   const result = spawnSync('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], {
     cwd: root,
@@ -28,7 +35,6 @@ if (!installed) {
     );
     process.exit(2);
   }
-  writeFileSync(stamp, lock);
 }
 const { bundle } = await import('./bundle.mjs');
 await bundle();

@@ -6,7 +6,8 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/system/**', 'tests/bench/**'],
-    testTimeout: 30_000,
+    globalSetup: ['tests/bundle-setup.ts'],
+    testTimeout: 60_000,
     coverage: { include: ['src/**'], reportsDirectory: 'build/coverage' },
   },
 });

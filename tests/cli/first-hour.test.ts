@@ -1,0 +1,98 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { emptyFolder, runPlinth } from './run-plinth.ts';
+
+/** What a new user does in the first hour, in one folder. */
+describe('the first hour', () => {
+  const folder = emptyFolder();
+  const edit = (path: string, change: (text: string) => string): void => {
+    const file = join(folder, path);
+    const before = readFileSync(file, 'utf8');
+    const after = change(before);
+    expect(after, `the edit of ${path} must change something`).not.toBe(before);
+    writeFileSync(file, after);
+  };
+
+  test('start lays down a file that checks clean', () => {
+    const started = runPlinth(folder, ['start']);
+    expect(started).toMatchObject({ code: 0, error: '' });
+    expect(existsSync(join(folder, 'content/plinth.yaml'))).toBe(true);
+    const checked = runPlinth(folder, ['check']);
+    expect(checked.out).toContain('0 errors');
+    expect(checked.code).toBe(0);
+  });
+
+  test('start does not touch a file that exists', () => {
+    const again = runPlinth(folder, ['start']);
+    expect(again.code).toBe(2);
+    expect(again.error).toContain('holds a technical file already');
+  });
+
+  test('new gives the next free id, and check says what is to be filled in', () => {
+    expect(runPlinth(folder, ['new', 'user-need', '--title', 'One-handed dosing']).out).toContain('Wrote content/user-needs/UN-01.md');
+    expect(runPlinth(folder, ['new', 'user-need']).out).toContain('UN-02.md');
+    const checked = runPlinth(folder, ['check']);
+    expect(checked.code).toBe(1);
+    expect(checked.out).toContain('needed_by is an empty list');
+    expect(checked.out).toMatch(/user-needs\/UN-02\.md:4:8/);
+  });
+
+  test('a need without an input is an error; an input mends it', () => {
+    edit('content/user-needs/UN-01.md', (text) => text.replace('needed_by: []', 'needed_by: [dental surgeon]'));
+    edit('content/user-needs/UN-02.md', (text) => text.replace('title: ""', 'title: Reach').replace('needed_by: []', 'needed_by: [dental surgeon]'));
+    const before = runPlinth(folder, ['check']);
+    expect(before.out).toContain('UN-01 "One-handed dosing" has no design input');
+    expect(runPlinth(folder, ['new', 'design-input', '--title', 'Squeeze force']).code).toBe(0);
+    edit('content/design-inputs/DI-01.md', (text) =>
+      text
+        .replace('derives_from: []', 'derives_from: [UN-01, UN-02]')
+        .replace('limits: []', 'limits:\n  - { characteristic: squeeze force, unit: N, upper: 25 }')
+        .replace('method: []', 'method: [test]'),
+    );
+    const after = runPlinth(folder, ['check']);
+    expect(after.out).not.toContain('has no design input');
+    expect(after.out).toContain('DI-01');
+  });
+
+  test('a misspelt link is found with the nearest id and the place', () => {
+    edit('content/design-inputs/DI-01.md', (text) => text.replace('derives_from: [UN-01, UN-02]', 'derives_from: [UN-01, UN-03]'));
+    const checked = runPlinth(folder, ['check']);
+    expect(checked.out).toContain('DI-01 derives from UN-03, which does not exist');
+    expect(checked.out).toMatch(/content\/design-inputs\/DI-01\.md:\d+:23 {2}error {2}unknown-link-target/);
+    edit('content/design-inputs/DI-01.md', (text) => text.replace('UN-03', 'UN-02'));
+  });
+
+  test('a misspelt field is found with the nearest name', () => {
+    edit('content/design-inputs/DI-01.md', (text) => text.replace('\nmethod: [test]', '\nmetod: [test]'));
+    const checked = runPlinth(folder, ['check']);
+    expect(checked.out).toContain('unknown field "metod"');
+    expect(checked.out).toContain('Did you mean "method"?');
+    edit('content/design-inputs/DI-01.md', (text) => text.replace('\nmetod: [test]', '\nmethod: [test]'));
+  });
+
+  test('a protocol can be added, broken and mended', () => {
+    expect(runPlinth(folder, ['new', 'VP', '--title', 'Squeeze force, fresh']).out).toContain('verification-protocols/VP-01.md');
+    edit('content/verification-protocols/VP-01.md', (text) =>
+      text
+        .replace('verifies: []', 'verifies: [DI-01]')
+        .replace('\nmethod:', '\nmethod: test')
+        .replace('condition: ""', 'condition: fresh')
+        .replace('acceptance: []', 'acceptance:\n  - { characteristic: squeeze force, unit: mm, upper: 25 }')
+        .replace('kind: ""', 'kind: normal-tolerance-interval\n  confidence: 0.95\n  reliability: 0.90\n  size: 30')
+        .replace('rationale: ""', 'rationale: "Variables plan."'),
+    );
+    const broken = runPlinth(folder, ['check']);
+    expect(broken.out).toContain('VP-01');
+    expect(broken.out).toMatch(/acceptance-unit-not-convertible/);
+    edit('content/verification-protocols/VP-01.md', (text) => text.replace('unit: mm', 'unit: N'));
+    expect(runPlinth(folder, ['check']).out).not.toMatch(/acceptance-unit-not-convertible {2}\n/);
+  });
+
+  test('build writes the documents', () => {
+    const built = runPlinth(folder, ['build']);
+    expect(built.out).toContain('build/DOC-01-design-trace-matrix.docx');
+    for (const name of ['DOC-01-design-trace-matrix.docx', 'DOC-01-design-trace-matrix.html', 'DOC-01-design-trace-matrix.csv', 'DOC-05-design-and-development-file-index.docx']) expect(existsSync(join(folder, 'build', name)), name).toBe(true);
+    expect(readFileSync(join(folder, 'build/DOC-01-design-trace-matrix.csv'), 'utf8')).toContain('UN-01 One-handed dosing');
+  });
+});
