@@ -1,0 +1,80 @@
+import type { ApprovalState } from '../graph/approvals.ts';
+import { lapsedBecauseOf, relyingOnOlder } from '../graph/lapsed-approvals.ts';
+import { placeOf, type TechnicalRecord } from '../records/record.ts';
+import { type CheckContext, type Draft, defineCheck } from './check.ts';
+
+const named = (id: string, states: readonly ApprovalState[]): string =>
+  `the approval of ${id} by ${states.map(({ approval }) => `${approval.role} of ${approval.date}`).join(' and by ')}`;
+
+/** The record itself changed: one finding that tells of all who rely on it. */
+const changedItself = (
+  record: TechnicalRecord,
+  lapsed: readonly ApprovalState[],
+  { graph, approvals }: CheckContext,
+): Draft => {
+  const relying = relyingOnOlder(graph, approvals, record.id);
+  const ids = relying.map((each) => each.id);
+  return {
+    place: placeOf(record, 'approvals', lapsed[0]?.index ?? 0, 'digest'),
+    message: `${named(record.id, lapsed)} lapsed: its content changed since${ids.length > 0 ? `; in doubt: ${ids.join(', ')}` : ''}`,
+    hint: `Judge what the change means${ids.length > 0 ? ' for each record in doubt' : ''}, then approve ${[record.id, ...ids].join(', ')} again, or take the change back.`,
+    records: [record.id, ...ids],
+    related: relying.flatMap(({ id, state }) => {
+      const other = graph.record(id);
+      return other
+        ? [
+            {
+              place: placeOf(other, 'approvals', state.index, 'relies_on', record.id),
+              message: `${id} relies on the older ${record.id}`,
+            },
+          ]
+        : [];
+    }),
+    data: { in_doubt: ids },
+  };
+};
+
+/** The record is as approved, but not what it relies on; what is itself lapsed tells of this record in its own finding. */
+const reliesOnOlder = (record: TechnicalRecord, { graph, approvals }: CheckContext): readonly Draft[] => {
+  const changed = (approvals.of(record.id)?.changed ?? []).filter((id) => {
+    const other = graph.record(id);
+    return (
+      other !== undefined && (other.status === 'retired' || lapsedBecauseOf(approvals, id, id).length === 0)
+    );
+  });
+  const first = changed[0];
+  const lapsed = first === undefined ? [] : lapsedBecauseOf(approvals, record.id, first);
+  if (first === undefined || lapsed[0] === undefined) return [];
+  const names = changed.join(', ');
+  return [
+    {
+      place: placeOf(record, 'approvals', lapsed[0].index, 'relies_on', first),
+      message: `${named(record.id, lapsed)} lapsed: it relies on older content of ${names}`,
+      hint: `Judge whether ${record.id} still holds with ${names} as it is now, then approve ${record.id} again.`,
+      records: [record.id, ...changed],
+      related: changed.flatMap((id) => {
+        const other = graph.record(id);
+        return other ? [{ place: placeOf(other, 'id'), message: `${id} changed` }] : [];
+      }),
+      data: { changed },
+    },
+  ];
+};
+
+export const approvalLapsed = defineCheck({
+  code: 'approval-lapsed',
+  level: 'error',
+  title: 'An approval no longer covers the content',
+  basis: 'ISO 13485:2016 4.2.4 and 7.3.9',
+  explain:
+    'An approval stores the digest of what was approved, and of each record that it relied on. The content is another one now, so nobody has approved what the file says today. Where the record itself changed, the finding lists the records whose approvals rely on the older content: they are in doubt until somebody has judged them.\n\nA test of an earlier design says nothing certain about the present one. If a drawing changes quietly after its verification, a part that was never shown to hold may reach a patient, with every page around it signed.\n\nLook at what changed, judge what it means for the record and for each one in doubt (repeat the test, or write down why it still holds), and approve them again. If the change was a slip, take it back and the approval is in force as before.',
+  examines: 'records with approvals',
+  subjects: ({ graph, approvals }) =>
+    [...graph.records.values()].filter(
+      (record) => record.status !== 'retired' && (approvals.of(record.id)?.states.length ?? 0) > 0,
+    ),
+  judge: (record, context) => {
+    const own = lapsedBecauseOf(context.approvals, record.id, record.id);
+    return own.length > 0 ? [changedItself(record, own, context)] : reliesOnOlder(record, context);
+  },
+});

@@ -1,0 +1,84 @@
+import type { Place } from '../findings/finding.ts';
+import { dateIdentifiers, gtinProblem, identifierElements, isRealShortDate } from '../records/gs1.ts';
+import { placeOf } from '../records/record.ts';
+import { type CheckContext, type Draft, defineCheck } from './check.ts';
+
+interface Subject {
+  readonly owner: string;
+  readonly records: readonly string[];
+  readonly place: Place;
+  readonly kind: 'gtin' | 'date';
+  readonly value: string;
+  /** Lengths of a GTIN, or the meaning of a date. */
+  readonly lengths?: readonly number[];
+  readonly meaning?: string;
+}
+
+const subjectsOf = ({ project, graph }: CheckContext): readonly Subject[] => {
+  const identifiers = (project.fields.device.identifiers ?? []).map(
+    ({ level, gtin }, index): Subject => ({
+      owner: `plinth.yaml, ${level}`,
+      records: [],
+      place: project.yaml.place(['device', 'identifiers', index, 'gtin']),
+      kind: 'gtin',
+      value: gtin,
+    }),
+  );
+  const outputs = graph
+    .recordsOf('design-output')
+    .filter((output) => output.status !== 'retired' && output.fields.udi !== undefined);
+  const elements = outputs.flatMap((output) =>
+    identifierElements(output.fields.udi ?? '').flatMap(({ application, value }): readonly Subject[] => {
+      const base = { owner: output.id, records: [output.id], place: placeOf(output, 'udi'), value };
+      if (application === '01') return [{ ...base, kind: 'gtin', lengths: [14] }];
+      const meaning = dateIdentifiers[application];
+      return meaning ? [{ ...base, kind: 'date', meaning: `${meaning} (${application})` }] : [];
+    }),
+  );
+  return [...identifiers, ...elements];
+};
+
+const judge = ({ owner, records, place, kind, value, lengths, meaning }: Subject): readonly Draft[] => {
+  if (kind === 'date')
+    return isRealShortDate(value)
+      ? []
+      : [
+          {
+            place,
+            message: `${owner} has the ${meaning} ${value}, which is no date in the form YYMMDD`,
+            hint: 'Correct the date in the identifier and on the artwork.',
+            records,
+            data: { value },
+          },
+        ];
+  const problem = gtinProblem(value, lengths);
+  if (!problem) return [];
+  return [
+    {
+      place,
+      message:
+        problem.kind === 'form'
+          ? `${owner} has the GTIN "${value}", expected ${problem.expected}`
+          : `${owner} has the GTIN ${value} with check digit ${problem.written}, computed ${problem.computed}`,
+      hint: 'Correct the number here and wherever it is printed, or compute the check digit anew if another digit is wrong.',
+      records,
+      data:
+        problem.kind === 'form'
+          ? { gtin: value }
+          : { gtin: value, written: problem.written, computed: problem.computed },
+    },
+  ];
+};
+
+export const gs1CheckDigitWrong = defineCheck({
+  code: 'gs1-check-digit-wrong',
+  level: 'error',
+  title: 'A device identifier is not a valid GS1 number',
+  basis:
+    'GS1 General Specifications (check digit of GTINs, application identifiers 01, 11 and 17); Regulation (EU) 2017/745 Annex I 23.2(h)',
+  explain:
+    'The last digit of a GTIN follows from the others by a fixed rule, and the dates in a unique device identifier are six digits YYMMDD. The number does not obey the rule, has a wrong length, or the date does not exist. Numbers in plinth.yaml and in the `udi` of labels are examined.\n\nA wrong identifier is refused by scanners and databases. If it is printed, the device can not be traced to its patients in a recall.\n\nFind out which digit is wrong from the certificate of the number range, and correct it here and on the artwork.',
+  examines: 'GTINs and dates in identifiers',
+  subjects: subjectsOf,
+  judge,
+});

@@ -1,0 +1,79 @@
+import { placeOf, type RecordOf, type TechnicalRecord } from '../records/record.ts';
+import { recordTexts } from '../records/record-texts.ts';
+import { datedMentionsOf, isYearOf } from '../records/standard-mentions.ts';
+import { type CheckContext, type Draft, defineCheck } from './check.ts';
+
+interface Listed {
+  readonly records: readonly RecordOf<'standard'>[];
+  readonly mentions: ReturnType<typeof datedMentionsOf>;
+}
+
+interface Subject {
+  readonly record: TechnicalRecord;
+  readonly standards: readonly Listed[];
+}
+
+/** Standards in the list, those with the same designation together: all their editions may be cited. */
+const listed = ({ graph }: CheckContext): readonly Listed[] => {
+  const groups = new Map<string, RecordOf<'standard'>[]>();
+  for (const standard of graph.recordsOf('standard')) {
+    if (standard.status === 'retired') continue;
+    const designation = standard.fields.designation.trim().replace(/\s+/g, ' ');
+    groups.set(designation, [...(groups.get(designation) ?? []), standard]);
+  }
+  return [...groups].map(([designation, records]) => ({ records, mentions: datedMentionsOf(designation) }));
+};
+
+const judge = ({ record, standards }: Subject): readonly Draft[] => {
+  const texts = recordTexts(record);
+  return standards.flatMap(({ records, mentions }): readonly Draft[] => {
+    // A standard's own record may tell of its earlier editions.
+    if (records.some((standard) => standard.id === record.id)) return [];
+    const wrong = texts.flatMap((text) =>
+      mentions(text.text)
+        .filter((mention) => !records.some((standard) => isYearOf(mention.year, standard.fields.edition)))
+        .map((mention) => ({ ...mention, place: text.placeAt(mention.offset, mention.text.length) })),
+    );
+    const years = [...new Set(wrong.map((mention) => mention.year))];
+    return years.flatMap((year): readonly Draft[] => {
+      const [first, ...others] = wrong.filter((mention) => mention.year === year);
+      if (!first) return [];
+      const ids = records.map((standard) => standard.id);
+      const editions = records.map((standard) => standard.fields.edition).join(' and ');
+      return [
+        {
+          place: first.place,
+          message: `${record.id} cites ${first.text}, but ${ids.join(' and ')} ${ids.length > 1 ? 'list' : 'lists'} the edition ${editions}`,
+          hint: `Work to the edition ${editions} and cite it, or add a standard record for the other edition that says why it is used.`,
+          records: [record.id, ...ids],
+          related: [
+            ...records.map((standard) => ({
+              place: placeOf(standard, 'edition'),
+              message: `${standard.id}: edition ${standard.fields.edition}`,
+            })),
+            ...others.map((mention) => ({ place: mention.place, message: 'also here' })),
+          ],
+          data: { cited: first.text, listed: editions },
+        },
+      ];
+    });
+  });
+};
+
+export const standardEditionDiffers = defineCheck({
+  code: 'standard-edition-differs',
+  level: 'error',
+  title: 'A standard is cited in another edition than the list of standards has',
+  basis: 'ISO 13485:2016 4.2.4 (control of external documents); Regulation (EU) 2017/745 Annex II 4',
+  explain:
+    'A record cites a standard with a year, and the record of that standard lists another edition. Standards that are listed twice may be cited in both editions. Adoptions such as EN ISO, which carry years of their own, are other designations.\n\nEditions differ in what they ask. A reviewer who finds two of them cannot tell which requirements were met, and a test to a superseded edition may leave out what protects the patient today.\n\nFind out which edition the work followed. Correct the citation, or list the older edition as a standard of its own with the reason and what the difference means.',
+  examines: 'records',
+  subjects: (context) => {
+    const standards = listed(context);
+    if (standards.length === 0) return [];
+    return [...context.graph.records.values()]
+      .filter((record) => record.sound && record.status !== 'retired')
+      .map((record) => ({ record, standards }));
+  },
+  judge,
+});
