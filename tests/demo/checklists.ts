@@ -113,11 +113,11 @@ export const biologicalChecklist: readonly ChecklistRow[] = [
   ['evaluation plan precedes the tests', 'report section 2', 'yes', 'plan of 2025-12-03'],
   ['categorisation by contact and time', 'report section 3', 'yes', 'breached tissue; limited'],
   ['material characterisation', 'report section 4', 'yes', 'seven materials; extracts in two solvents'],
-  ['cytotoxicity', 'laboratory report B1', 'yes', 'grade 0; judged acceptable'],
-  ['sensitisation', 'laboratory report B2', 'yes', 'no reaction; judged acceptable'],
-  ['irritation', 'laboratory report B3', 'yes', 'index 0.1; judged acceptable'],
-  ['acute systemic toxicity', 'laboratory report B4', 'yes', 'no effect; judged acceptable'],
-  ['material-mediated pyrogenicity', 'laboratory report B5', 'yes', 'no rise; judged acceptable'],
+  ['cytotoxicity', 'laboratory report B1', 'yes', 'grade 0; no concern'],
+  ['sensitisation', 'laboratory report B2', 'yes', 'no reaction; no concern'],
+  ['irritation', 'laboratory report B3', 'yes', 'index 0.1; no concern'],
+  ['acute systemic toxicity', 'laboratory report B4', 'yes', 'no effect; no concern'],
+  ['material-mediated pyrogenicity', 'laboratory report B5', 'yes', 'no rise; no concern'],
   ['conclusion with name of the evaluator', 'report section 9', 'yes', 'signed 2026-04-17'],
 ];
 
