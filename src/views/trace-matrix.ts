@@ -33,12 +33,12 @@ interface Options extends CommonOptions {
 type Input = RecordOf<'design-input'>;
 
 const titles: Record<ColumnName, { readonly title: string; readonly width: number }> = {
-  'design-input': { title: 'Design input', width: 20 },
+  'design-input': { title: 'Design input', width: 15 },
   limits: { title: 'Limits', width: 22 },
   'design-output': { title: 'Design outputs', width: 10 },
-  'verification-protocol': { title: 'Protocol or analysis', width: 20 },
+  'verification-protocol': { title: 'Protocol or analysis', width: 17 },
   'verification-record': { title: 'Record', width: 9 },
-  verdict: { title: 'Verdict', width: 22 },
+  verdict: { title: 'Verdict', width: 32 },
   standing: { title: 'Standing', width: 9 },
 };
 
@@ -173,7 +173,7 @@ const draw: View['draw'] = (body, context) => {
   const table: Table = {
     kind: 'table',
     ...captionOf(options),
-    columns: [{ title: 'User need', width: 16 }, ...columns.map((column) => titles[column])],
+    columns: [{ title: 'User need', width: 15 }, ...columns.map((column) => titles[column])],
     rows,
     description:
       'Each row follows one user need to a design input, the outputs that satisfy it, the protocol that verifies it, the record and its verdict.',

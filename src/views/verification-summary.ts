@@ -85,7 +85,7 @@ const draw: View['draw'] = (body, context) => {
     ];
     const verdictOf = (each: CharacteristicEvidence): readonly Inline[] =>
       repeated && each.verdict === 'fail'
-        ? onLines([[verdictText(each.verdict)], [text('repeated by '), reference(repeated)]])
+        ? onLines([[verdictText(each.verdict)], [text('repeated by')], [reference(repeated)]])
         : [verdictText(each.verdict)];
     if (characteristics.length === 0)
       return [
@@ -105,7 +105,10 @@ const draw: View['draw'] = (body, context) => {
       cells: [
         ...(index === 0 ? left : []),
         cell(
-          ...onLines([[text(each.limits.characteristic)], [text(limitWords(each.limits), { bold: true })]]),
+          ...onLines([
+            [text(each.limits.characteristic)],
+            [text(limitWords(each.limits), each.limits.criterion === undefined ? { bold: true } : {})],
+          ]),
         ),
         cell(text(String(each.sampleSize))),
         cell(...resultWords(each)),

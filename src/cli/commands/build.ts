@@ -43,9 +43,10 @@ const write: Record<
       import('../../writers/csv/write-csv.ts'),
       import('../../document/tables.ts'),
     ]);
-    const tables = tablesOf(document.blocks);
+    // Tables without a caption are asides; a file of its own is for those that the text names.
+    const tables = tablesOf(document.blocks).filter((table) => table.caption !== undefined);
     return tables.map((table, index) => ({
-      suffix: tables.length === 1 ? '.csv' : `-table-${index + 1}.csv`,
+      suffix: `-${table.anchor ?? `table-${index + 1}`}.csv`,
       content: writeCsv(table),
     }));
   },
@@ -71,7 +72,7 @@ export const run: CommandRun = async (request, terminal) => {
     for (const format of compiled.record.fields.formats ?? ['docx']) {
       terminal.progress(`Writing ${compiled.record.id} (${format}) …`);
       for (const { suffix, content } of await write[format](compiled.document)) {
-        const name = `${fileName(compiled)}${suffix}`;
+        const name = `${suffix.startsWith('-') ? compiled.record.id : fileName(compiled)}${suffix}`;
         writeWhole(join(output, name), content);
         written.push(`${shownOutput.replace(/[/\\]+$/, '')}/${name}`);
       }
