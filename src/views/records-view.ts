@@ -37,6 +37,15 @@ const answers = (
     }));
 };
 
+/** Headings inside a record become bold lines: numbered and listed, they would hide the records in the contents list. */
+const asBoldLine = (block: Block): Block =>
+  block.kind === 'heading'
+    ? {
+        kind: 'paragraph',
+        children: block.children.map((child) => (child.kind === 'text' ? { ...child, bold: true } : child)),
+      }
+    : block;
+
 const inFull = (
   record: TechnicalRecord,
   fields: readonly string[],
@@ -65,15 +74,15 @@ const inFull = (
         ]
       : []),
   ];
+  const body = context.bodyOf(record, 6);
+  const firstSection = body.findIndex((block) => block.kind === 'heading');
+  const statement = firstSection === -1 ? body : body.slice(0, firstSection);
+  const sections = firstSection === -1 ? [] : body.slice(firstSection);
   return [
-    {
-      kind: 'heading',
-      level,
-      children: [text(`${record.id} ${record.title}`)],
-      recordId: record.id,
-    },
-    ...context.bodyOf(record, Math.min(6, level + 1)),
+    { kind: 'heading', level, children: [text(`${record.id} ${record.title}`)], recordId: record.id },
+    ...statement,
     { kind: 'particulars', entries },
+    ...sections.map(asBoldLine),
   ];
 };
 

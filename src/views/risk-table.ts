@@ -2,6 +2,7 @@ import type { Inline, Table } from '../document/model.ts';
 import { estimateRisk } from '../evidence/risk-estimate.ts';
 import type { RecordOf } from '../records/record.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
+import { probabilityWords } from './probability-words.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
 type Risk = RecordOf<'risk'>;
@@ -9,7 +10,8 @@ type Risk = RecordOf<'risk'>;
 const estimateWords = (risk: Risk, when: 'before' | 'after', { project }: ViewContext): readonly Inline[] => {
   const criteria = project.fields.risk;
   const fields = risk.fields[when];
-  const written = (name: 'p1' | 'p2'): string => risk.yaml.written([when, name]) ?? String(fields[name]);
+  const written = (name: 'p1' | 'p2'): string =>
+    probabilityWords(fields[name], risk.yaml.written([when, name]) ?? String(fields[name]));
   const estimate = criteria ? estimateRisk(risk.fields.severity, fields, criteria) : undefined;
   return onLines([
     [text(estimate ? estimate.band : 'no band', { bold: true })],

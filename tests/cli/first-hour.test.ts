@@ -30,7 +30,9 @@ describe('the first hour', () => {
   });
 
   test('new gives the next free id, and check says what is to be filled in', () => {
-    expect(runPlinth(folder, ['new', 'user-need', '--title', 'One-handed dosing']).out).toContain('Wrote content/user-needs/UN-01.md');
+    expect(runPlinth(folder, ['new', 'user-need', '--title', 'One-handed dosing']).out).toContain(
+      'Wrote content/user-needs/UN-01.md',
+    );
     expect(runPlinth(folder, ['new', 'user-need']).out).toContain('UN-02.md');
     const checked = runPlinth(folder, ['check']);
     expect(checked.code).toBe(1);
@@ -39,8 +41,12 @@ describe('the first hour', () => {
   });
 
   test('a need without an input is an error; an input mends it', () => {
-    edit('content/user-needs/UN-01.md', (text) => text.replace('needed_by: []', 'needed_by: [dental surgeon]'));
-    edit('content/user-needs/UN-02.md', (text) => text.replace('title: ""', 'title: Reach').replace('needed_by: []', 'needed_by: [dental surgeon]'));
+    edit('content/user-needs/UN-01.md', (text) =>
+      text.replace('needed_by: []', 'needed_by: [dental surgeon]'),
+    );
+    edit('content/user-needs/UN-02.md', (text) =>
+      text.replace('title: ""', 'title: Reach').replace('needed_by: []', 'needed_by: [dental surgeon]'),
+    );
     const before = runPlinth(folder, ['check']);
     expect(before.out).toContain('UN-01 "One-handed dosing" has no design input');
     expect(runPlinth(folder, ['new', 'design-input', '--title', 'Squeeze force']).code).toBe(0);
@@ -56,7 +62,9 @@ describe('the first hour', () => {
   });
 
   test('a misspelt link is found with the nearest id and the place', () => {
-    edit('content/design-inputs/DI-01.md', (text) => text.replace('derives_from: [UN-01, UN-02]', 'derives_from: [UN-01, UN-03]'));
+    edit('content/design-inputs/DI-01.md', (text) =>
+      text.replace('derives_from: [UN-01, UN-02]', 'derives_from: [UN-01, UN-03]'),
+    );
     const checked = runPlinth(folder, ['check']);
     expect(checked.out).toContain('DI-01 derives from UN-03, which does not exist');
     expect(checked.out).toMatch(/content\/design-inputs\/DI-01\.md:\d+:23 {2}error {2}unknown-link-target/);
@@ -72,14 +80,19 @@ describe('the first hour', () => {
   });
 
   test('a protocol can be added, broken and mended', () => {
-    expect(runPlinth(folder, ['new', 'VP', '--title', 'Squeeze force, fresh']).out).toContain('verification-protocols/VP-01.md');
+    expect(runPlinth(folder, ['new', 'VP', '--title', 'Squeeze force, fresh']).out).toContain(
+      'verification-protocols/VP-01.md',
+    );
     edit('content/verification-protocols/VP-01.md', (text) =>
       text
         .replace('verifies: []', 'verifies: [DI-01]')
         .replace('\nmethod:', '\nmethod: test')
         .replace('condition: ""', 'condition: fresh')
         .replace('acceptance: []', 'acceptance:\n  - { characteristic: squeeze force, unit: mm, upper: 25 }')
-        .replace('kind: ""', 'kind: normal-tolerance-interval\n  confidence: 0.95\n  reliability: 0.90\n  size: 30')
+        .replace(
+          'kind: ""',
+          'kind: normal-tolerance-interval\n  confidence: 0.95\n  reliability: 0.90\n  size: 30',
+        )
         .replace('rationale: ""', 'rationale: "Variables plan."'),
     );
     const broken = runPlinth(folder, ['check']);
@@ -92,7 +105,15 @@ describe('the first hour', () => {
   test('build writes the documents', () => {
     const built = runPlinth(folder, ['build']);
     expect(built.out).toContain('build/DOC-01-design-trace-matrix.docx');
-    for (const name of ['DOC-01-design-trace-matrix.docx', 'DOC-01-design-trace-matrix.html', 'DOC-01-design-trace-matrix.csv', 'DOC-05-design-and-development-file-index.docx']) expect(existsSync(join(folder, 'build', name)), name).toBe(true);
-    expect(readFileSync(join(folder, 'build/DOC-01-design-trace-matrix.csv'), 'utf8')).toContain('UN-01 One-handed dosing');
+    for (const name of [
+      'DOC-01-design-trace-matrix.docx',
+      'DOC-01-design-trace-matrix.html',
+      'DOC-01-design-trace-matrix.csv',
+      'DOC-05-design-and-development-file-index.docx',
+    ])
+      expect(existsSync(join(folder, 'build', name)), name).toBe(true);
+    expect(readFileSync(join(folder, 'build/DOC-01-design-trace-matrix.csv'), 'utf8')).toContain(
+      'UN-01 One-handed dosing',
+    );
   });
 });

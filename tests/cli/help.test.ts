@@ -23,12 +23,15 @@ describe('help', () => {
     expect(tooWide(out)).toEqual([]);
   });
 
-  test.each(commands.map((command) => [command.name, command] as const))('%s --help names its options', (name, command) => {
-    const { out, code } = runPlinth(projectRoot, [name, '--help']);
-    expect(code).toBe(0);
-    for (const option of command.options) expect(out).toContain(`--${option.name}`);
-    expect(tooWide(out)).toEqual([]);
-  });
+  test.each(commands.map((command) => [command.name, command] as const))(
+    '%s --help names its options',
+    (name, command) => {
+      const { out, code } = runPlinth(projectRoot, [name, '--help']);
+      expect(code).toBe(0);
+      for (const option of command.options) expect(out).toContain(`--${option.name}`);
+      expect(tooWide(out)).toEqual([]);
+    },
+  );
 
   test('without a command it shows the help and exits with 2', () => {
     expect(runPlinth(projectRoot, [])).toMatchObject({ code: 2 });
@@ -41,7 +44,12 @@ describe('help', () => {
 
 describe('explain', () => {
   const list = runPlinth(projectRoot, ['explain']).out;
-  const names = [...checks.map((check) => check.code), ...[readingCodes, evidenceCodes, documentCodes, markdownCodes].flatMap(Object.keys), ...[...evidenceMethods, ...calculations, ...studies].map((each) => each.name), ...views.map((view) => view.name)];
+  const names = [
+    ...checks.map((check) => check.code),
+    ...[readingCodes, evidenceCodes, documentCodes, markdownCodes].flatMap(Object.keys),
+    ...[...evidenceMethods, ...calculations, ...studies].map((each) => each.name),
+    ...views.map((view) => view.name),
+  ];
 
   test('lists everything that can be explained, each name once', () => {
     for (const name of names) expect(list).toMatch(new RegExp(`^  ${name} `, 'm'));
@@ -49,7 +57,14 @@ describe('explain', () => {
     expect(tooWide(list)).toEqual([]);
   });
 
-  test.each(['need-without-input', 'duplicate-id', 'normal-tolerance-interval', 'design-input', 'trace-matrix', 'raw-html'])('%s', (name) => {
+  test.each([
+    'need-without-input',
+    'duplicate-id',
+    'normal-tolerance-interval',
+    'design-input',
+    'trace-matrix',
+    'raw-html',
+  ])('%s', (name) => {
     const { out, code } = runPlinth(projectRoot, ['explain', name]);
     expect(code).toBe(0);
     expect(out.split('\n').length).toBeGreaterThan(4);

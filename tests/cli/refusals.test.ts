@@ -5,7 +5,10 @@ import { emptyFolder, runPlinth } from './run-plinth.ts';
 
 const folder = emptyFolder();
 mkdirSync(join(folder, 'content'));
-writeFileSync(join(folder, 'content/plinth.yaml'), 'device: { name: Granule applicator, maker: Harrow Lane Instruments }\n');
+writeFileSync(
+  join(folder, 'content/plinth.yaml'),
+  'device: { name: Granule applicator, maker: Harrow Lane Instruments }\n',
+);
 writeFileSync(join(folder, 'a-file'), '');
 
 const cases: readonly (readonly [readonly string[], string, string])[] = [
@@ -43,7 +46,10 @@ describe('a refusal says what is wrong and what to do, with exit code 2', () => 
   });
 
   test('an output folder that is a file', () => {
-    writeFileSync(join(folder, 'content/DOC-01.md'), '---\nid: DOC-01\ntype: document\ntitle: Index\nstatus: draft\nrevision: "1"\nformats: [csv, html]\n---\nText.\n');
+    writeFileSync(
+      join(folder, 'content/DOC-01.md'),
+      '---\nid: DOC-01\ntype: document\ntitle: Index\nstatus: draft\nrevision: "1"\nformats: [csv, html]\n---\nText.\n',
+    );
     const { code, error } = runPlinth(folder, ['build', '--output', 'a-file']);
     expect(error).toContain('could not be read or written');
     expect(error).not.toContain('bug');

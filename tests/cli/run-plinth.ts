@@ -12,13 +12,21 @@ export interface Outcome {
 }
 
 /** Runs the bundled command line as a user does: another process, a folder, words. */
-export const runPlinth = (folder: string, words: readonly string[], environment: Readonly<Record<string, string>> = {}): Outcome => {
-  const result = spawnSync(process.execPath, [join(projectRoot, 'build/cli-under-test/plinth.js'), ...words], {
-    cwd: folder,
-    encoding: 'utf8',
-    env: { ...process.env, NO_COLOR: '1', ...environment },
-    maxBuffer: 64 * 1024 * 1024,
-  });
+export const runPlinth = (
+  folder: string,
+  words: readonly string[],
+  environment: Readonly<Record<string, string>> = {},
+): Outcome => {
+  const result = spawnSync(
+    process.execPath,
+    [join(projectRoot, 'build/cli-under-test/plinth.js'), ...words],
+    {
+      cwd: folder,
+      encoding: 'utf8',
+      env: { ...process.env, NO_COLOR: '1', ...environment },
+      maxBuffer: 64 * 1024 * 1024,
+    },
+  );
   return { code: result.status, out: result.stdout, error: result.stderr };
 };
 

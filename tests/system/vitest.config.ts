@@ -5,6 +5,7 @@ export default defineConfig({
   test: {
     root: new URL('../..', import.meta.url).pathname,
     include: ['tests/system/**/*.test.ts'],
+    globalSetup: ['tests/bundle-setup.ts'],
     testTimeout: 240_000,
     hookTimeout: 240_000,
     fileParallelism: false,

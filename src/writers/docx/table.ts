@@ -35,18 +35,28 @@ export function writeParticulars(
 ): string {
   const nameWidth = Math.round(width * 0.28);
   const widths = [nameWidth, width - nameWidth];
+  const last = particulars.entries.length - 1;
   const rows = particulars.entries
-    .map(({ name, value }) => {
+    .map(({ name, value }, index) => {
+      // The particulars of one record stay on one page, unless they are long enough to need two.
+      const isKept = index < last && last < mostRowsKept;
       const nameCell = writeCell(
-        paragraph('ParticularsName', undefined, plainRun(name, manuscript)),
+        paragraph('ParticularsName', undefined, plainRun(name, manuscript), isKept),
         nameWidth,
       );
-      return `<w:tr><w:trPr><w:cantSplit/></w:trPr>${nameCell}${writeCell(paragraph('TableText', undefined, writeRuns(value, manuscript)), widths[1] ?? 0)}</w:tr>`;
+      const valueCell = writeCell(
+        paragraph('TableText', undefined, writeRuns(value, manuscript), isKept),
+        widths[1] ?? 0,
+      );
+      return `<w:tr><w:trPr><w:cantSplit/></w:trPr>${nameCell}${valueCell}</w:tr>`;
     })
     .join('');
   if (rows === '') return '';
   return `${startTable('ParticularsTable', widths, description, manuscript, { titleRow: false })}${rows}</w:tbl>${afterTable}`;
 }
+
+/** Rows of particulars that are kept on one page with the next. */
+const mostRowsKept = 16;
 
 /** Two tables that touch would become one. */
 export const afterTable = '<w:p><w:pPr><w:pStyle w:val="AfterTable"/></w:pPr></w:p>';
@@ -131,7 +141,13 @@ function writeCell(content: string, width: number, extra = ''): string {
   return `<w:tc><w:tcPr><w:tcW w:w="${width}" w:type="dxa"/>${extra}</w:tcPr>${content}</w:tc>`;
 }
 
-function paragraph(style: string, align: 'left' | 'center' | 'right' | undefined, content: string): string {
+function paragraph(
+  style: string,
+  align: 'left' | 'center' | 'right' | undefined,
+  content: string,
+  isKept = false,
+): string {
   const justify = align === undefined || align === 'left' ? '' : `<w:jc w:val="${align}"/>`;
-  return `<w:p><w:pPr><w:pStyle w:val="${style}"/>${justify}</w:pPr>${content}</w:p>`;
+  const keep = isKept ? '<w:keepNext/>' : '';
+  return `<w:p><w:pPr><w:pStyle w:val="${style}"/>${keep}${justify}</w:pPr>${content}</w:p>`;
 }

@@ -1,0 +1,56 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { emptyFolder, runPlinth } from '../cli/run-plinth.ts';
+import { projectRoot } from '../support/technical-file.ts';
+import { pagesOf, run } from './programs.ts';
+
+const output = join(emptyFolder(), 'documents');
+const built = runPlinth(projectRoot, ['build', 'content', '--output', output]);
+const documents = readdirSync(output).filter((name) => name.endsWith('.docx'));
+const gates = process.env['PLINTH_DOCX_CHECK'];
+
+describe('the documents of the demonstration file', () => {
+  test('are built without an error', () => {
+    expect(built.error).toBe('');
+    expect(built.code).toBe(0);
+    expect(documents.length).toBeGreaterThanOrEqual(5);
+  });
+
+  test.skipIf(gates === undefined).each(documents)(
+    '%s meets the schemas, and its references hold',
+    (name) => {
+      const { status, output: said } = run(gates ?? '', [join(output, name)]);
+      expect(said).toMatch(/ 0 invalid parts/);
+      expect(said).toMatch(/ OK$/m);
+      expect(status).toBe(0);
+    },
+  );
+
+  test.each(documents)(
+    '%s opens in LibreOffice with each heading near the page that the contents list names',
+    (name) => {
+      const pages = pagesOf(new Uint8Array(readFileSync(join(output, name))));
+      expect(pages.length).toBeGreaterThan(2);
+      expect(pages.at(-1)).toContain(`Page ${pages.length} of ${pages.length}`);
+      const entries = pages
+        .slice(0, 3)
+        .flatMap((page) => [...page.matchAll(/^\s*(\d+(?:\.\d+)*)\s+(\S.*?)\s*\.{5,}\s*(\d+)\s*$/gm)]);
+      expect(entries.length).toBeGreaterThan(0);
+      const wrong = entries.filter(([, number = '', title = '', page = '']) => {
+        const found = pages.findIndex(
+          (text, index) =>
+            index > 1 &&
+            text
+              .split('\n')
+              .some(
+                (line) =>
+                  line.trim().startsWith(number) && line.includes(title.slice(0, 20)) && !/\.{5}/.test(line),
+              ),
+        );
+        return Math.abs(found - (Number(page) - 1)) > 1;
+      });
+      expect(wrong.map((entry) => entry[0])).toEqual([]);
+    },
+  );
+});

@@ -1,0 +1,165 @@
+import { describe, expect, test } from 'vitest';
+import { documentText } from '../../src/document/document-text.ts';
+import { createMarkdownCompiler } from '../../src/document/markdown.ts';
+import type { Table } from '../../src/document/model.ts';
+import { tablesOf } from '../../src/document/tables.ts';
+import { analyse } from '../../src/pipeline.ts';
+import { type CompiledDocument, compileDocuments } from '../../src/views/compile-document.ts';
+import { views } from '../../src/views/index.ts';
+import { inputsFrom, readTree } from '../support/technical-file.ts';
+
+const compile = await createMarkdownCompiler();
+const demonstration = readTree('content');
+
+/** The demonstration file with one more document, whose body is given. */
+const withDocument = (body: string): CompiledDocument => {
+  const files = new Map<string, string | Uint8Array>(demonstration);
+  files.set(
+    'documents/DOC-90.md',
+    `---\nid: DOC-90\ntype: document\ntitle: Trial\nstatus: draft\nrevision: "1"\n---\n${body}\n`,
+  );
+  const analysis = analyse(inputsFrom(files), []);
+  const [document] = compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile, 'DOC-90');
+  if (!document) throw new Error('the document was not compiled');
+  return document;
+};
+
+const said = ({ findings }: CompiledDocument): readonly string[] =>
+  findings.map(
+    (finding) =>
+      `${finding.place.line}:${finding.place.column} ${finding.code}: ${finding.message} | ${finding.hint}`,
+  );
+
+const firstTable = (document: CompiledDocument): Table => {
+  const [table] = tablesOf(document.document.blocks);
+  if (!table) throw new Error('there is no table');
+  return table;
+};
+
+describe('views', () => {
+  test.each(views.map((view) => view.name))('%s draws the demonstration file without a finding', (name) => {
+    const body =
+      name === 'records' ? 'type: design-input\nform: table' : 'where: { status: [approved, draft] }';
+    const document = withDocument(
+      `# Trial\n\n\`\`\`plinth ${name}\n${['findings', 'waivers', 'standing'].includes(name) ? '' : body}\n\`\`\``,
+    );
+    expect(said(document)).toEqual([]);
+    expect(document.document.blocks.length).toBeGreaterThan(1);
+  });
+
+  test('every view has a schema whose fields say what they mean, and every schema has a view', () => {
+    const { schemas } = analyse(inputsFrom(new Map()), []);
+    expect([...schemas.views.keys()].sort()).toEqual(views.map((view) => view.name).sort());
+    for (const { schema } of schemas.views.values())
+      for (const field of Object.values(schema.properties ?? {})) {
+        expect(field.title).toBeTruthy();
+        expect(field.description).toBeTruthy();
+        expect(field.examples?.length).toBeGreaterThan(0);
+      }
+  });
+
+  test.each(views.map((view) => view.name))('%s says so where there is nothing to show', (name) => {
+    const files = new Map([
+      ['plinth.yaml', 'device: { name: Granule applicator, maker: Harrow Lane Instruments }\n'],
+      [
+        'DOC-01.md',
+        `---\nid: DOC-01\ntype: document\ntitle: Trial\nstatus: draft\nrevision: "1"\n---\n\`\`\`plinth ${name}\n${name === 'records' ? 'type: risk' : ''}\n\`\`\`\n`,
+      ],
+    ]);
+    const analysis = analyse(inputsFrom(files), []);
+    const [document] = compileDocuments({ ...analysis, waived: [] }, compile);
+    expect(document?.findings).toEqual([]);
+    expect(documentText(document?.document ?? { blocks: [], footnotes: [] }).length).toBeGreaterThan(10);
+  });
+});
+
+describe('the trace matrix', () => {
+  const table = firstTable(withDocument('```plinth trace-matrix\ncaption: Matrix\n```'));
+  const analysis = analyse(inputsFrom(demonstration), []);
+
+  test('starts a group for every need, in order of id', () => {
+    const needs = analysis.graph.recordsOf('user-need').map((need) => need.id);
+    expect(table.rows.flatMap((row) => row.recordId ?? [])).toEqual(needs);
+  });
+
+  test('shows every design input, and each of its protocols with its verdict', () => {
+    const text = documentText({ blocks: [table], footnotes: [] });
+    for (const input of analysis.graph.recordsOf('design-input'))
+      expect(text).toContain(`${input.id} ${input.title}`);
+    for (const protocol of analysis.graph.recordsOf('verification-protocol'))
+      expect(text).toContain(protocol.id);
+    expect(text).toContain('29.12 N, required at least 30 N (repeated by VR-09B)');
+  });
+
+  test('spans add up: every row has a cell or a span above it in each column', () => {
+    const open = table.columns.map(() => 0);
+    for (const row of table.rows) {
+      let at = 0;
+      for (const cell of row.cells) {
+        while ((open[at] ?? 0) > 0) at += 1;
+        open[at] = cell.rowSpan ?? 1;
+        at += 1;
+      }
+      expect(open.every((left) => left > 0)).toBe(true);
+      for (const index of open.keys()) open[index] = (open[index] ?? 0) - 1;
+    }
+    expect(open.every((left) => left === 0)).toBe(true);
+  });
+});
+
+describe('what can not be drawn is a finding at its line', () => {
+  test('an unknown view', () => {
+    expect(said(withDocument('# A\n\n```plinth trace-matrx\n```'))).toEqual([
+      '10:1 unknown-view: unknown view "trace-matrx" | Did you mean "trace-matrix"?',
+    ]);
+  });
+
+  test('an unknown field, an unknown value, broken YAML', () => {
+    expect(said(withDocument('```plinth trace-matrix\ncolums: [verdict]\n```'))[0]).toBe(
+      '9:1 view-body-wrong: trace-matrix: unknown field "colums" | Did you mean "columns"?',
+    );
+    expect(
+      said(withDocument('```plinth trace-matrix\ncaption: A\ncolumns: [verdict, inputs]\n```'))[0],
+    ).toMatch(/^10:20 view-body-wrong: trace-matrix: columns\[2\] is "inputs", expected one of: /);
+    expect(said(withDocument('```plinth trace-matrix\ncaption: "A\n```'))[0]).toMatch(/view-body-wrong/);
+  });
+
+  test('an unknown record type and an unknown field of a type', () => {
+    expect(said(withDocument('```plinth records\ntype: design-inputs\n```'))).toEqual([
+      '9:7 view-body-wrong: records: unknown record type "design-inputs" | Did you mean "design-input"?',
+    ]);
+    expect(said(withDocument('```plinth records\ntype: risk\nfields: [hazard, severety]\n```'))[0]).toContain(
+      'a risk has no field "severety"',
+    );
+  });
+
+  test('inline values: unknown record, unknown value, unknown wording', () => {
+    expect(said(withDocument('The bound is :value[VR-09Z/lower_bound].'))[0]).toMatch(
+      /^8:14 unknown-value: there is no record VR-09Z \| Did you mean "VR-09[AB]?"\?$/,
+    );
+    expect(said(withDocument('The bound is :value[VR-09A/lower_bond].'))[0]).toContain(
+      'VR-09A has no value "lower_bond" | Did you mean "lower_bound"?',
+    );
+    expect(said(withDocument(':phrase[shelf_live]'))[0]).toContain('Did you mean "shelf_life"?');
+  });
+});
+
+describe('inline values', () => {
+  test('print numbers with unit and the digits asked for', () => {
+    const text = documentText(
+      withDocument(
+        'Bound :value[VR-09A/lower_bound], :value[VR-09A/lower_bound]{digits=1}, :value[VR-09A/verdict], :phrase[shelf_life], :count[risk] risks, :device[maker]. At 10:30 it was 5:1.',
+      ).document,
+    );
+    expect(text).toContain(
+      'Bound 29.12 N, 29.1 N, fail, 3 years, 12 risks, Harrow Lane Instruments. At 10:30 it was 5:1.',
+    );
+  });
+
+  test('a number keeps its written form', () => {
+    const table = firstTable(
+      withDocument('```plinth records\ntype: design-output\nfields: [characteristics]\n```'),
+    );
+    expect(documentText({ blocks: [table], footnotes: [] })).toContain('4.00 ± 0.05 mm');
+  });
+});
