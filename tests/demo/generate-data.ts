@@ -5,6 +5,7 @@ import {
   instructionsChecklist,
   labelChecklist,
 } from './checklists.ts';
+import { edgeAgreement } from './edge-agreement.ts';
 import { exactSample, type SamplePlan } from './exact-sample.ts';
 import { gaugeReadings } from './gauge-readings.ts';
 import { gaugePlans, samplePlans } from './planned-figures.ts';
@@ -30,15 +31,21 @@ const unitsOf = (...counts: readonly number[]): readonly (readonly [unit: string
 const thirty = unitsOf(10, 10, 10);
 const fiftyNine = unitsOf(20, 20, 19);
 
-/** One reading for each unit in each column. */
+/** One reading for each unit in each column, and a column that tells how the unit was tested. */
 const readings = (
   units: readonly (readonly [string, string])[],
   columns: Readonly<Record<string, SamplePlan>>,
+  setting?: readonly [heading: string, ofUnit: (index: number) => Cell],
 ): string => {
   const samples = Object.values(columns).map(exactSample);
   return csv(
-    ['unit', 'lot', ...Object.keys(columns)],
-    units.map(([unit, lot], index) => [unit, lot, ...samples.map((sample) => sample[index]!)]),
+    ['unit', 'lot', ...(setting ? [setting[0]] : []), ...Object.keys(columns)],
+    units.map(([unit, lot], index) => [
+      unit,
+      lot,
+      ...(setting ? [setting[1](index)] : []),
+      ...samples.map((sample) => sample[index]!),
+    ]),
   );
 };
 
@@ -144,37 +151,6 @@ const refilling = (): string => {
 const checklist = (found: string, rows: readonly ChecklistRow[]): string =>
   csv(['item', found, 'result', 'remark'], rows);
 
-const edgeAgreement = (): string => {
-  const random = randomStream(601);
-  const bad = new Set<number>();
-  while (bad.size < 20) bad.add(random.whole(50) + 1);
-  // Good parts that an inspector rejected in one of the two trials. No bad part was passed.
-  const rejected = [...Array(50).keys()].map((index) => index + 1).filter((part) => !bad.has(part));
-  const alarms = new Map([
-    ['A', new Map([[rejected[4], 2]])],
-    [
-      'B',
-      new Map([
-        [rejected[11], 1],
-        [rejected[19], 2],
-      ]),
-    ],
-    ['C', new Map([[rejected[19], 1]])],
-  ]);
-  return csv(
-    ['part', 'reference', 'inspector', 'trial', 'call'],
-    [...alarms].flatMap(([inspector, own]) =>
-      [1, 2].flatMap((trial) =>
-        Array.from({ length: 50 }, (_, index): readonly Cell[] => {
-          const part = index + 1;
-          const reference = bad.has(part) ? 'fail' : 'pass';
-          return [part, reference, inspector, trial, own.get(part) === trial ? 'fail' : reference];
-        }),
-      ),
-    ),
-  );
-};
-
 const gaugeStudy = (plan: (typeof gaugePlans)[keyof typeof gaugePlans], unit: string): string =>
   csv(
     ['part', 'operator', 'repeat', `reading [${unit}]`],
@@ -192,12 +168,18 @@ export const generateAll = (): ReadonlyMap<string, string> => {
     'VR-04': readings(thirty, { 'volume [mm3]': p.totalVolume }),
     'VR-05': readings(thirty, { 'residual [mm3]': p.residualVolume }),
     'VR-06': words(fiftyNine, { squeezes: 25, 'wrong advances': 0 }),
-    'VR-07': readings(thirty, { 'force [N]': p.backDrive }),
+    'VR-07': readings(thirty, { 'force [N]': p.backDrive }, [
+      'tooth',
+      (index) => [1, 2, 25][(index % 10) - 7] ?? 10,
+    ]),
     'VR-08': readings(thirty, { 'diameter [mm]': p.tipDiameter, 'reach [mm]': p.reach }),
     'VR-09': readings(thirty, { 'force [N]': p.retentionFresh }),
     'VR-09A': readings(thirty, { 'force [N]': p.retentionAged }),
     'VR-09B': readings(thirty, { 'force [N]': p.retentionAgedRevisionB }),
-    'VR-10': readings(thirty, { 'force [N]': p.bending }),
+    'VR-10': readings(thirty, { 'force [N]': p.bending }, [
+      'parting line',
+      (index) => (index % 2 === 0 ? 'across' : 'along'),
+    ]),
     'VR-11': words(fiftyNine, { 'edge radius': 'pass', 'burr height': 'pass' }),
     'VR-12': guideMarks(),
     'VR-14': csv(
@@ -236,6 +218,6 @@ export const generateAll = (): ReadonlyMap<string, string> => {
     ['validation/data/LR-02.csv', csv(...placementStudy())],
     ['test-methods/data/TM-01.csv', gaugeStudy(gaugePlans.force, 'N')],
     ['test-methods/data/TM-02.csv', gaugeStudy(gaugePlans.volume, 'mm3')],
-    ['test-methods/data/TM-06.csv', edgeAgreement()],
+    ['test-methods/data/TM-06.csv', csv(...edgeAgreement())],
   ]);
 };

@@ -1,7 +1,8 @@
 import { exactSample } from './exact-sample.ts';
 import { samplePlans } from './planned-figures.ts';
 
-type Sheet = readonly [heading: readonly string[], rows: readonly (readonly string[])[]];
+/** Heading and rows of a raw-data file. */
+export type Sheet = readonly [heading: readonly string[], rows: readonly (readonly string[])[]];
 
 const twoDigits = (number: number): string => String(number).padStart(2, '0');
 
