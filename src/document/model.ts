@@ -68,6 +68,8 @@ export interface Heading {
 export interface Paragraph {
   readonly kind: 'paragraph';
   readonly children: readonly Inline[];
+  /** A line that leads in what follows, and must not stand alone at the foot of a page. */
+  readonly leadsIn?: boolean;
   readonly recordId?: string;
 }
 

@@ -42,6 +42,7 @@ const asBoldLine = (block: Block): Block =>
   block.kind === 'heading'
     ? {
         kind: 'paragraph',
+        leadsIn: true,
         children: block.children.map((child) => (child.kind === 'text' ? { ...child, bold: true } : child)),
       }
     : block;

@@ -39,7 +39,7 @@ function writeBlock(block: Block, frame: Frame, manuscript: Manuscript): string 
     case 'heading':
       return writeHeading(block, frame, manuscript);
     case 'paragraph':
-      return paragraph(plainProperties(frame), markedRuns(block, manuscript));
+      return paragraph(plainProperties(frame, block.leadsIn), markedRuns(block, manuscript));
     case 'list':
       return writeList(block, frame, manuscript);
     case 'table':
@@ -86,11 +86,11 @@ function markedRuns(
   return (mark?.start ?? '') + writeRuns(block.children, manuscript) + (mark?.end ?? '');
 }
 
-function plainProperties(frame: Frame): string {
+function plainProperties(frame: Frame, isKept = false): string {
   const style = frame.style ?? (frame.listDepth > 0 ? 'ListParagraph' : undefined);
   const indent =
     frame.listDepth > 0 ? `<w:ind w:left="${listIndent(frame.listDepth - 1) + (frame.indent ?? 0)}"/>` : '';
-  return `${style === undefined ? '' : `<w:pStyle w:val="${style}"/>`}${indent}`;
+  return `${style === undefined ? '' : `<w:pStyle w:val="${style}"/>`}${isKept ? '<w:keepNext/>' : ''}${indent}`;
 }
 
 function writeHeading(heading: Heading, frame: Frame, manuscript: Manuscript): string {
@@ -98,7 +98,7 @@ function writeHeading(heading: Heading, frame: Frame, manuscript: Manuscript): s
     const bold = heading.children.map(
       (child): Inline => (child.kind === 'text' ? { ...child, bold: true } : child),
     );
-    return paragraph(plainProperties(frame), markedRuns({ ...heading, children: bold }, manuscript));
+    return paragraph(plainProperties(frame, true), markedRuns({ ...heading, children: bold }, manuscript));
   }
   const { level, number } = manuscript.counters.heading(heading.level);
   const { openRecord } = manuscript;
