@@ -1,0 +1,36 @@
+import { placeOf } from '../records/record.ts';
+import { defineCheck } from './check.ts';
+
+export const rawDataChanged = defineCheck({
+  code: 'raw-data-changed',
+  level: 'error',
+  title: 'Raw data have changed since they were recorded',
+  basis: 'ISO 13485:2016 4.2.5 (records remain legible, identifiable and retrievable)',
+  explain:
+    'The digest of the raw-data file is not the one that the record gives. Every byte of the file counts: a corrected reading, a deleted row, but also a spreadsheet program that has written the file anew with other decimals. The verdict that is shown rests on data that nobody has approved.\n\nBring back the file as it was; the version history has it. If a correction is right, keep the old file, record a deviation with what was corrected and why, and enter the new digest; approvals of the record then lapse, as they should.',
+  examines: 'records with a raw-data file',
+  subjects: ({ graph, evidence }) =>
+    [...evidence.values()].flatMap((found) => {
+      const { record: id, dataFile, dataDigest } = found;
+      const carrier = graph.recordOf('verification-record', id) ?? graph.recordOf('validation-record', id);
+      const method = graph.recordOf('test-method', id);
+      const record = carrier ?? method;
+      const written = carrier?.fields.data.sha256 ?? method?.fields.study?.sha256;
+      if (!record || record.status === 'retired' || !dataFile || !dataDigest || written === undefined)
+        return [];
+      return [{ record, dataFile, dataDigest, written, field: carrier ? 'data' : 'study' }];
+    }),
+  judge: ({ record, dataFile, dataDigest, written, field }) =>
+    dataDigest === written
+      ? []
+      : [
+          {
+            place: placeOf(record, field, 'sha256'),
+            message: `${dataFile} has changed since ${record.id} was written: its digest is ${dataDigest.slice(0, 12)}…, recorded ${written.slice(0, 12)}…`,
+            hint: 'Bring back the file as it was, or record a deviation and enter the new digest.',
+            records: [record.id],
+            related: [{ place: { file: dataFile, line: 1, column: 1 }, message: 'the file as it is now' }],
+            data: { found: dataDigest, recorded: written },
+          },
+        ],
+});
