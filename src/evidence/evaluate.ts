@@ -60,23 +60,12 @@ const evaluateRecord = (
   const verification = graph.recordOf('verification-record', id);
   if (verification) {
     const protocol = graph.recordOf('verification-protocol', verification.fields.reports);
-    return protocol
-      ? evaluateData(verification, protocol.id, protocol.fields.acceptance, protocol.fields.sampling, files)
-      : undefined;
+    return protocol ? evaluateData(verification, protocol, files) : undefined;
   }
   const validation = graph.recordOf('validation-record', id);
   if (validation) {
     const protocol = graph.recordOf('validation-protocol', validation.fields.reports);
-    return protocol
-      ? evaluateData(
-          validation,
-          protocol.id,
-          protocol.fields.acceptance,
-          protocol.fields.sampling,
-          files,
-          protocol,
-        )
-      : undefined;
+    return protocol ? evaluateData(validation, protocol, files) : undefined;
   }
   const analysis = graph.recordOf('analysis', id);
   if (analysis) return evaluateCalculation(analysis, graph);
@@ -129,13 +118,21 @@ const load = (
   return { table: outcome.table, path, digest, findings: [] };
 };
 
-const limitsOf = (entry: Acceptance[number]): AcceptanceLimits => ({
-  characteristic: entry.characteristic,
-  unit: entry.unit ?? '1',
-  ...(entry.lower === undefined ? {} : { lower: entry.lower }),
-  ...(entry.upper === undefined ? {} : { upper: entry.upper }),
-  ...(entry.criterion === undefined ? {} : { criterion: entry.criterion }),
-});
+/** Limits of a record's acceptance, with their written form. */
+const limitsOf = (owner: TechnicalRecord, acceptance: Acceptance): readonly AcceptanceLimits[] =>
+  acceptance.map((entry, index) => {
+    const lowerText = owner.yaml.written(['acceptance', index, 'lower']);
+    const upperText = owner.yaml.written(['acceptance', index, 'upper']);
+    return {
+      characteristic: entry.characteristic,
+      unit: entry.unit ?? '1',
+      ...(entry.lower === undefined ? {} : { lower: entry.lower }),
+      ...(entry.upper === undefined ? {} : { upper: entry.upper }),
+      ...(lowerText === undefined ? {} : { lowerText }),
+      ...(upperText === undefined ? {} : { upperText }),
+      ...(entry.criterion === undefined ? {} : { criterion: entry.criterion }),
+    };
+  });
 
 const undecidedFor = (limits: AcceptanceLimits, reason: string): CharacteristicEvidence => ({
   limits,
@@ -156,25 +153,23 @@ const firstReason = (characteristics: readonly CharacteristicEvidence[], verdict
 
 const evaluateData = (
   record: DataRecord,
-  protocol: string,
-  acceptance: Acceptance,
-  sampling: RecordOf<'verification-protocol'>['fields']['sampling'],
+  protocol: RecordOf<'verification-protocol'> | RecordOf<'validation-protocol'>,
   files: DataFiles,
-  validation?: RecordOf<'validation-protocol'>,
 ): EvidenceResult => {
+  const { acceptance, sampling } = protocol.fields;
   const method = evidenceMethod(sampling.kind);
   const loaded = load(record, record.fields.data.file, files, ['data', 'file']);
   const findings: Finding[] = [...loaded.findings];
   const base = {
     record: record.id,
-    protocol,
+    protocol: protocol.id,
     method: sampling.kind,
     basis: method?.basis ?? '',
     ...(sampling.size === undefined ? {} : { plannedSize: sampling.size }),
     ...(loaded.path ? { dataFile: loaded.path } : {}),
     ...(loaded.digest ? { dataDigest: loaded.digest } : {}),
   };
-  const allLimits = acceptance.map(limitsOf);
+  const allLimits = limitsOf(protocol, acceptance);
   const stop = (reason: string): EvidenceResult => ({
     ...base,
     characteristics: allLimits.map((limits) => undecidedFor(limits, reason)),
@@ -190,7 +185,7 @@ const evaluateData = (
       evidenceFinding(
         'method-unknown',
         placeOf(record, 'reports'),
-        `${protocol} names the unknown method "${sampling.kind}"`,
+        `${protocol.id} names the unknown method "${sampling.kind}"`,
         [record.id],
         `Use one of: ${evidenceMethods.map((each) => each.name).join(', ')}.`,
       ),
@@ -203,9 +198,9 @@ const evaluateData = (
       evidenceFinding(
         'method-inputs-missing',
         placeOf(record, 'reports'),
-        `${protocol} gives no ${missing.join(', ')} under sampling, which ${method.name} needs`,
+        `${protocol.id} gives no ${missing.join(', ')} under sampling, which ${method.name} needs`,
         [record.id],
-        `Add ${missing.join(', ')} to ${protocol}.`,
+        `Add ${missing.join(', ')} to ${protocol.id}.`,
       ),
     );
     return stop(`the protocol gives no ${missing.join(', ')}`);
@@ -214,8 +209,7 @@ const evaluateData = (
   const { table } = loaded;
   const rows = rowsOf(record, table);
   findings.push(...rows.findings);
-  const characteristics = acceptance.map((entry, index) => {
-    const limits = allLimits[index] ?? limitsOf(entry);
+  const characteristics = allLimits.map((limits, index) => {
     const readings = readingsOf(record, table, rows, limits);
     findings.push(...readings.findings);
     if (readings.findings.length > 0) return undecidedFor(limits, 'the raw data have gaps or errors');
@@ -223,7 +217,7 @@ const evaluateData = (
       limits,
       sampling,
       readings,
-      ...(entry.per_unit ? { perUnit: entry.per_unit } : {}),
+      ...(acceptance[index]?.per_unit ? { perUnit: acceptance[index].per_unit } : {}),
     });
   });
   const verdict =
@@ -241,7 +235,9 @@ const evaluateData = (
     lots: [...new Set(rows.kept.map(rows.lotOf))].filter(
       (lot): lot is string => lot !== undefined && lot !== '',
     ),
-    ...(validation ? participantsOf(record, table, rows.kept, rows.unitOf, validation) : {}),
+    ...(protocol.type === 'validation-protocol'
+      ? participantsOf(record, table, rows.kept, rows.unitOf, protocol)
+      : {}),
     findings,
   };
 };
@@ -284,7 +280,7 @@ const participantsOf = (
 const evaluateCalculation = (analysis: RecordOf<'analysis'>, graph: TraceGraph): EvidenceResult => {
   const kind = analysis.fields.calculation.kind;
   const calculation = calculations.find((each) => each.name === kind);
-  const limits = (analysis.fields.acceptance ?? []).map(limitsOf);
+  const limits = limitsOf(analysis, analysis.fields.acceptance ?? []);
   const base = {
     record: analysis.id,
     method: kind,

@@ -26,6 +26,9 @@ export interface AcceptanceLimits {
   readonly unit: string;
   readonly lower?: number;
   readonly upper?: number;
+  /** The limits as the protocol writes them, so that 8.0 stays 8.0 in a report. */
+  readonly lowerText?: string;
+  readonly upperText?: string;
   readonly criterion?: string;
 }
 

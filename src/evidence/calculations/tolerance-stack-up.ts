@@ -98,7 +98,7 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
       {
         limits: limit,
         verdict: passes ? 'pass' : 'fail',
-        reason: `worst case ${fixed(lower, decimals)} to ${withUnit(fixed(upper, decimals), limit.unit)}, required ${limitText(limit, (number) => withUnit(number, limit.unit))}`,
+        reason: `worst case ${fixed(lower, decimals)} to ${withUnit(fixed(upper, decimals), limit.unit)}, required ${limitText(limit)}`,
         sampleSize: 1,
         readings: [],
         values: [

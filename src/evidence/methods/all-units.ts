@@ -43,7 +43,7 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
       ...range,
     ],
   };
-  const wanted = limitText(limits, (value) => withUnit(value, limits.unit));
+  const wanted = limitText(limits);
   if (n === 0)
     return { ...base, verdict: 'undecided', reason: 'there are no readings', remedy: 'Enter the readings.' };
   if (failing.length > 0)

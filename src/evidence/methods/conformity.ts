@@ -1,3 +1,4 @@
+import { withUnit } from '../../records/units.ts';
 import type { UnitReading } from '../readings.ts';
 import type { AcceptanceLimits } from '../result.ts';
 
@@ -15,12 +16,14 @@ export const conforms = (reading: UnitReading, limits: AcceptanceLimits): boolea
   return value >= low && value <= high;
 };
 
-/** The limits in words: `at least 30 N`, `17 to 23 mm³`. */
-export const limitText = (limits: AcceptanceLimits, withUnit: (value: number) => string): string => {
-  const { lower, upper, criterion } = limits;
-  if (lower !== undefined && upper !== undefined)
-    return lower === upper ? withUnit(lower) : `${lower} to ${withUnit(upper)}`;
-  if (lower !== undefined) return `at least ${withUnit(lower)}`;
-  if (upper !== undefined) return `at most ${withUnit(upper)}`;
+/** The limits in words, as the protocol writes them: `at least 30 N`, `17.0 to 23.0 mm³`. */
+export const limitText = (limits: AcceptanceLimits): string => {
+  const { lower, upper, unit, criterion } = limits;
+  const lowerText = limits.lowerText ?? lower;
+  const upperText = limits.upperText ?? upper;
+  if (lowerText !== undefined && upperText !== undefined)
+    return lower === upper ? withUnit(lowerText, unit) : `${lowerText} to ${withUnit(upperText, unit)}`;
+  if (lowerText !== undefined) return `at least ${withUnit(lowerText, unit)}`;
+  if (upperText !== undefined) return `at most ${withUnit(upperText, unit)}`;
   return criterion ?? 'no limit';
 };

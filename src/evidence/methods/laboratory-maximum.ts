@@ -35,7 +35,7 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
     number('maximum', 'largest', largest, readings.decimals, limits.unit),
     number('minimum', 'smallest', smallest, readings.decimals, limits.unit),
   ];
-  const wanted = limitText(limits, (value) => withUnit(value, limits.unit));
+  const wanted = limitText(limits);
   const found =
     limits.lower !== undefined && limits.upper === undefined
       ? `smallest of ${list.length} results ${withUnit(fixed(smallest, readings.decimals), limits.unit)}`

@@ -116,7 +116,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     sides === 'both'
       ? `${plan} tolerance interval ${fixed(lower ?? 0, decimals)} to ${show(upper ?? 0)}`
       : `${plan} ${sides} tolerance bound ${show(lower ?? upper ?? 0)}`;
-  const wanted = limitText(limits, (value) => withUnit(value, limits.unit));
+  const wanted = limitText(limits);
   if (normality.outcome !== 'met')
     return undecided(
       `the readings do not look normal (${normality.detail}), so the tolerance interval does not hold`,
