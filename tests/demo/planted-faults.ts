@@ -202,7 +202,8 @@ export const plantedFaults: readonly PlantedFault[] = [
     code: 'gs1-check-digit-wrong',
     record: 'DO-08',
     says: '8',
-    plant: (tree) => replace(tree, 'design-outputs/DO-08.md', 'udi: (01)09520123456788', 'udi: (01)09520123456787'),
+    plant: (tree) =>
+      replace(tree, 'design-outputs/DO-08.md', 'udi: (01)09520123456788', 'udi: (01)09520123456787'),
   },
   {
     number: 'F17',

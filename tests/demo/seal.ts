@@ -1,7 +1,6 @@
-import { sha256Hex } from '../../src/graph/digest.ts';
-import { recordDigest } from '../../src/graph/digest.ts';
-import { compareIds } from '../../src/graph/trace-graph.ts';
 import { resolveDataPath } from '../../src/evidence/evaluate.ts';
+import { recordDigest, sha256Hex } from '../../src/graph/digest.ts';
+import { compareIds } from '../../src/graph/trace-graph.ts';
 import { readRecords } from '../../src/records/read-records.ts';
 import type { TechnicalRecord } from '../../src/records/record.ts';
 import { readSchemas } from '../../src/records/schema-set.ts';
@@ -13,8 +12,10 @@ const schemas = readSchemas(ownSchemas);
 const decoder = new TextDecoder();
 const encoder = new TextEncoder();
 
-const textOf = (content: string | Uint8Array): string => (typeof content === 'string' ? content : decoder.decode(content));
-const bytesOf = (content: string | Uint8Array): Uint8Array => (typeof content === 'string' ? encoder.encode(content) : content);
+const textOf = (content: string | Uint8Array): string =>
+  typeof content === 'string' ? content : decoder.decode(content);
+const bytesOf = (content: string | Uint8Array): Uint8Array =>
+  typeof content === 'string' ? encoder.encode(content) : content;
 
 const recordsOf = (tree: Tree): readonly TechnicalRecord[] =>
   readRecords(
@@ -35,9 +36,14 @@ export const seal = (tree: Tree, before: (tree: Tree) => Tree = (same) => same):
   const sealed: Tree = new Map(withData);
   for (const record of recordsOf(withData)) {
     const text = textOf(withData.get(record.file) ?? '');
-    const approvals = (record.fields['approvals'] ?? []) as readonly { readonly role: string; readonly date: string }[];
+    const approvals = (record.fields['approvals'] ?? []) as readonly {
+      readonly role: string;
+      readonly date: string;
+    }[];
     if (!Array.isArray(approvals) || approvals.length === 0) continue;
-    const targets = [...new Set(record.links.map((link) => link.to))].filter((id) => now.has(id)).sort(compareIds);
+    const targets = [...new Set(record.links.map((link) => link.to))]
+      .filter((id) => now.has(id))
+      .sort(compareIds);
     let index = -1;
     const out: string[] = [];
     let skipping = false;
@@ -58,7 +64,8 @@ export const seal = (tree: Tree, before: (tree: Tree) => Tree = (same) => same):
       const digests = isReplaced ? earlier : now;
       out.push(`    digest: "${digests.get(record.id)}"`);
       const known = targets.filter((id) => digests.has(id));
-      if (known.length > 0) out.push('    relies_on:', ...known.map((id) => `      ${id}: "${digests.get(id)}"`));
+      if (known.length > 0)
+        out.push('    relies_on:', ...known.map((id) => `      ${id}: "${digests.get(id)}"`));
     }
     sealed.set(record.file, out.join('\n'));
   }
@@ -78,7 +85,10 @@ const sealData = (tree: Tree): Tree => {
     const content = path === undefined ? undefined : tree.get(path);
     if (content === undefined) continue;
     const digest = sha256Hex(bytesOf(content));
-    result.set(record.file, textOf(tree.get(record.file) ?? '').replace(/^(\s+sha256: ).*$/m, `$1"${digest}"`));
+    result.set(
+      record.file,
+      textOf(tree.get(record.file) ?? '').replace(/^(\s+sha256: ).*$/m, `$1"${digest}"`),
+    );
   }
   return result;
 };
@@ -87,7 +97,9 @@ const sealData = (tree: Tree): Tree => {
 export const beforeTipChange = (tree: Tree): Tree => {
   const path = 'design-outputs/DO-04.md';
   const text = textOf(tree.get(path) ?? '');
-  const changed = text.replace('revision: B', 'revision: A').replace('snap undercut, nominal: 0.42', 'snap undercut, nominal: 0.35');
+  const changed = text
+    .replace('revision: B', 'revision: A')
+    .replace('snap undercut, nominal: 0.42', 'snap undercut, nominal: 0.35');
   if (changed === text) throw new Error('DO-04 no longer reads as expected; correct beforeTipChange');
   return new Map(tree).set(path, changed);
 };
