@@ -16,3 +16,16 @@ export const percent = (share: number, decimals = 0): string => `${fixed(share *
 /** A short form of confidence and reliability, for example `95/99`. */
 export const confidenceReliability = (confidence: number, reliability: number): string =>
   `${Number((confidence * 100).toPrecision(12))}/${Number((reliability * 100).toPrecision(12))}`;
+
+/** Decimals with which a value that misses a limit by little no longer looks like the limit: 29.98 is not printed as 30.0. */
+export const decimalsThatTell = (value: number, limit: number | undefined, decimals: number): number => {
+  let enough = decimals;
+  while (
+    limit !== undefined &&
+    value !== limit &&
+    enough < decimals + 6 &&
+    fixed(value, enough) === fixed(limit, enough)
+  )
+    enough += 1;
+  return enough;
+};

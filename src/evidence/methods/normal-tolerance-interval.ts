@@ -3,7 +3,7 @@ import { andersonDarlingTest } from '../../statistics/anderson-darling.ts';
 import { describeSample } from '../../statistics/descriptive.ts';
 import { shapiroWilkTest } from '../../statistics/shapiro-wilk.ts';
 import { normalToleranceInterval } from '../../statistics/tolerance-factor.ts';
-import { confidenceReliability, fixed } from '../number-text.ts';
+import { confidenceReliability, decimalsThatTell, fixed } from '../number-text.ts';
 import { byUnit, type UnitGroup } from '../readings.ts';
 import type { Assumption, CharacteristicEvidence, NamedValue } from '../result.ts';
 import { limitText } from './conformity.ts';
@@ -111,10 +111,14 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const low = limits.lower ?? Number.NEGATIVE_INFINITY;
   const high = limits.upper ?? Number.POSITIVE_INFINITY;
   const holds = (lower ?? Number.POSITIVE_INFINITY) >= low && (upper ?? Number.NEGATIVE_INFINITY) <= high;
-  const show = (value: number): string => withUnit(fixed(value, decimals), limits.unit);
+  const digits = Math.max(
+    decimalsThatTell(lower ?? 0, lower === undefined ? undefined : limits.lower, decimals),
+    decimalsThatTell(upper ?? 0, upper === undefined ? undefined : limits.upper, decimals),
+  );
+  const show = (value: number): string => withUnit(fixed(value, digits), limits.unit);
   const bound =
     sides === 'both'
-      ? `${plan} tolerance interval ${fixed(lower ?? 0, decimals)} to ${show(upper ?? 0)}`
+      ? `${plan} tolerance interval ${fixed(lower ?? 0, digits)} to ${show(upper ?? 0)}`
       : `${plan} ${sides} tolerance bound ${show(lower ?? upper ?? 0)}`;
   const wanted = limitText(limits);
   if (normality.outcome !== 'met')
