@@ -1,5 +1,5 @@
+import { nearestName } from '../records/nearest-name.ts';
 import { placeOf } from '../records/record.ts';
-import { nearestName } from '../records/schema-messages.ts';
 import { defineCheck } from './check.ts';
 
 export const unknownLinkTarget = defineCheck({

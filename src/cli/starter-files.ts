@@ -62,6 +62,7 @@ This matrix shows for each user need which design inputs, outputs, protocols and
 
 \`\`\`plinth trace-matrix
 caption: From user need to verdict
+anchor: matrix
 \`\`\`
 
 :::

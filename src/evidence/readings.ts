@@ -1,6 +1,6 @@
 import type { Finding } from '../findings/finding.ts';
+import { nearestName } from '../records/nearest-name.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
-import { nearestName } from '../records/schema-messages.ts';
 import { type Cell, type DataColumn, type DataTable, readNumber } from '../records/table.ts';
 import { isKnownUnit, unitConverter } from '../records/units.ts';
 import { evidenceFinding } from './evidence-findings.ts';

@@ -25,6 +25,7 @@ export const readOwnSchemas = (): readonly SchemaText[] =>
       .map((name) => ({
         file: `${place}/${name}`,
         text: readFileSync(join(folder, name), 'utf8'),
+        trusted: true as const,
       }));
   });
 

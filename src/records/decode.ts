@@ -21,12 +21,12 @@ export const decodeText = (bytes: Uint8Array): Decoded => {
   }
 };
 
-/** The longest prefix that decodes ends just before the fault. A binary search needs about 22 decodings of 5 MB. */
+/** The place of the first byte that no UTF-8 text can hold there. A binary search needs about 22 decodings of 5 MB. */
 const firstFault = (bytes: Uint8Array): Decoded => {
-  const decodes = (length: number): boolean => {
+  const decodes = (length: number, whole: boolean): boolean => {
     try {
       // `stream` accepts a character that is cut off at the end, so only true faults count.
-      new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, length), { stream: true });
+      new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, length), { stream: !whole });
       return true;
     } catch {
       return false;
@@ -34,18 +34,20 @@ const firstFault = (bytes: Uint8Array): Decoded => {
   };
   let sound = 0;
   let faulty = bytes.length;
-  if (decodes(faulty)) sound = faulty - 1;
+  if (decodes(faulty, false)) sound = faulty;
   while (faulty - sound > 1) {
     const middle = (sound + faulty) >> 1;
-    if (decodes(middle)) sound = middle;
+    if (decodes(middle, false)) sound = middle;
     else faulty = middle;
   }
+  // The sound part may end within a character (of at most four bytes) that the fault cuts off: it starts the fault.
+  while (sound > 0 && !decodes(sound, true)) sound -= 1;
   const before = new TextDecoder('utf-8').decode(bytes.subarray(0, sound)).replace(/\r\n?/g, '\n');
   const lineStart = before.lastIndexOf('\n') + 1;
   return {
     ok: false,
     line: before.split('\n').length,
     column: before.length - lineStart + 1,
-    byte: bytes[Math.min(sound, bytes.length - 1)] ?? 0,
+    byte: bytes[sound] ?? 0,
   };
 };

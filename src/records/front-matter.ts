@@ -1,15 +1,5 @@
-import {
-  isAlias,
-  isMap,
-  isScalar,
-  isSeq,
-  LineCounter,
-  type Node,
-  parseDocument,
-  type Document as YamlDocument,
-} from 'yaml';
+import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import type { Place } from '../findings/finding.ts';
-import { placeAt } from './text-position.ts';
 
 /** A text cut into front matter and body. Offsets and lines refer to the whole file. */
 export interface FrontMatterSplit {
@@ -57,68 +47,139 @@ export interface ParsedYaml {
   written(path: readonly (string | number)[]): string | undefined;
 }
 
+/** Largest YAML text that is read, in characters. Front matter is a page at most; the parser is slow on faulty giants. */
+const largestYaml = 100_000;
+/** Deepest nesting of lists and groups that is read. */
+const deepestNesting = 40;
+/** One slip often makes the parser complain again further down: more problems than this only hide the first. */
+const mostProblems = 3;
+
 /** Keys that would reach the prototype of an object. */
 const hostileKeys = new Set(['__proto__', 'constructor', 'prototype']);
 
-const toPlain = (node: Node | null | undefined, depth = 0): unknown => {
-  if (depth > 40) return undefined;
+/** A key as written: `01` and `1` are two names. */
+const keyName = (key: Node | null): string | undefined =>
+  isScalar(key) ? (key.source ?? String(key.value)) : undefined;
+
+type Report = (node: Node | null | undefined, kind: YamlProblem['kind'], message: string) => void;
+
+/** Plain data of a tree. Whatever a record must not hold is reported. */
+const toPlain = (node: Node | null | undefined, report: Report, depth = 0): unknown => {
+  if (depth > deepestNesting) {
+    report(node, 'syntax', `the fields are nested deeper than ${deepestNesting} levels`);
+    return undefined;
+  }
+  if (isAlias(node)) {
+    report(node, 'syntax', 'aliases (*name) are not allowed in records: write the value out');
+    return undefined;
+  }
   if (isMap(node)) {
     const result: Record<string, unknown> = {};
     for (const pair of node.items) {
-      const key = isScalar(pair.key) ? String(pair.key.value) : undefined;
-      if (key === undefined || hostileKeys.has(key)) continue;
-      result[key] = toPlain(pair.value as Node | null, depth + 1);
+      const key = pair.key as Node | null;
+      const name = keyName(key);
+      if (name === undefined)
+        report(key ?? node, 'syntax', 'the name of a field is not a plain word; put text in quotes');
+      else if (hostileKeys.has(name)) report(key, 'syntax', `the key ${name} is not allowed`);
+      else if (Object.hasOwn(result, name)) report(key, 'duplicate-key', `the field "${name}" stands twice`);
+      else result[name] = toPlain(pair.value as Node | null, report, depth + 1);
     }
     return result;
   }
-  if (isSeq(node)) return node.items.map((item) => toPlain(item as Node, depth + 1));
-  if (isScalar(node)) return node.value instanceof Date ? String(node.source) : node.value;
-  return undefined;
+  if (isSeq(node)) return node.items.map((item) => toPlain(item as Node, report, depth + 1));
+  if (!isScalar(node)) return undefined;
+  if (node.value !== null && typeof node.value === 'object') {
+    report(node, 'syntax', 'tags (!name) are not allowed in records');
+    return undefined;
+  }
+  return node.value;
 };
 
+/** What the parser's complaints mean, in words for people who write records. */
+const plainWords: Readonly<Partial<Record<string, string>>> = {
+  TAB_AS_INDENT: 'a tab stands where blanks must: indent by blanks',
+  BAD_INDENT: 'the indentation does not fit the lines above',
+  BLOCK_AS_IMPLICIT_KEY: 'a colon followed by a blank stands within a value: put the value in quotes',
+  MULTILINE_IMPLICIT_KEY:
+    'a line is neither "name: value" nor part of a list; is the colon missing, or the blank after it?',
+  MULTIPLE_DOCS: 'a line "---" or "..." starts a second document',
+  BAD_ALIAS: 'aliases (*name) are not allowed in records: write the value out',
+  BAD_DIRECTIVE: 'a line starts with %, which is not allowed',
+};
+
+const inWords = (code: string, message: string): string => {
+  if (/^Missing closing/.test(message)) return 'a quotation mark is not closed';
+  if (/^Implicit map keys/.test(message)) return 'a name has no colon and value after it';
+  return plainWords[code] ?? lowerFirst(message.split('\n')[0] ?? '');
+};
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for.
+const controlCharacter = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
+
 /**
- * Reads YAML 1.2 (core schema). Dates stay text. Aliases are refused: a record has no use for them and they
- * can be made to grow without bound.
+ * Reads YAML 1.2 (core schema). Dates stay text. Aliases, tags and directives are refused: a record has no use for
+ * them, and aliases can be made to grow without bound.
  */
 export const parseYaml = (file: string, yaml: string, firstLine: number): ParsedYaml => {
   const lines = new LineCounter();
-  const document: YamlDocument = parseDocument(yaml, {
-    lineCounter: lines,
-    prettyErrors: false,
-    uniqueKeys: true,
-    version: '1.2',
-  });
-  const place = (offset: number, end?: number): Place =>
-    placeAt(file, yaml, offset, firstLine, end === undefined ? 0 : end - offset);
-  const problems: YamlProblem[] = document.errors.map((error) => ({
-    place: place(error.pos[0]),
-    kind: error.code === 'DUPLICATE_KEY' ? 'duplicate-key' : 'syntax',
-    message: lowerFirst(error.message.split('\n')[0] ?? ''),
-  }));
-  const refuse = (pattern: RegExp, message: string): void => {
-    if (!pattern.test(yaml) || problems.length > 0) return;
-    visitNodes(document.contents as Node | null, (node, key) => {
-      if (key !== undefined && hostileKeys.has(key))
-        problems.push({
-          place: place(node.range?.[0] ?? 0),
-          kind: 'syntax',
-          message: `the key ${key} is not allowed`,
-        });
-      if (isAlias(node))
-        problems.push({
-          place: place(node.range?.[0] ?? 0),
-          kind: 'syntax',
-          message,
-        });
-    });
+  const place = (offset: number, end?: number): Place => {
+    const { line, col } = lines.linePos(offset);
+    const start = { file, line: Math.max(1, line) + firstLine - 1, column: Math.max(1, col) };
+    return end === undefined || end <= offset || yaml.slice(offset, end).includes('\n')
+      ? start
+      : { ...start, endLine: start.line, endColumn: start.column + end - offset };
   };
-  refuse(/[*]|__proto__|constructor|prototype/, 'aliases (*name) are not allowed in records');
+  const problems: YamlProblem[] = [];
+  const report = (offset: number, kind: YamlProblem['kind'], message: string): void => {
+    const twin = problems.some((known) => known.kind === 'syntax') && kind === 'syntax';
+    if (problems.length < mostProblems || !twin) problems.push({ place: place(offset), kind, message });
+  };
+  let contents: Node | null = null;
+  let value: unknown;
+  const control = controlCharacter.exec(yaml);
+  if (yaml.length > largestYaml || control) {
+    placeLines(yaml, lines);
+    if (control)
+      report(
+        control.index,
+        'syntax',
+        `the control character U+${control[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')} is not allowed`,
+      );
+    else
+      report(
+        0,
+        'syntax',
+        `the fields take ${yaml.length} characters, at most ${largestYaml} are read: long text belongs in the body`,
+      );
+  } else
+    try {
+      const document = parseDocument(yaml, {
+        lineCounter: lines,
+        prettyErrors: false,
+        // Checked below: the parser's own check takes quadratic time.
+        uniqueKeys: false,
+        version: '1.2',
+        logLevel: 'silent',
+      });
+      for (const { pos, code, message } of [...document.errors, ...document.warnings])
+        report(pos[0], 'syntax', inWords(code, message));
+      const directive = /^%.*$/m.exec(yaml);
+      if (directive && yaml.trimStart().startsWith('%'))
+        report(directive.index, 'syntax', plainWords['BAD_DIRECTIVE'] ?? '');
+      contents = document.contents as Node | null;
+      value = toPlain(contents, (node, kind, message) => report(node?.range?.[0] ?? 0, kind, message));
+    } catch (error) {
+      // The parser descends into nested lists by calling itself.
+      if (!(error instanceof RangeError)) throw error;
+      report(0, 'syntax', `the fields are nested deeper than ${deepestNesting} levels`);
+    }
+  problems.sort((a, b) => a.place.line - b.place.line || a.place.column - b.place.column);
   const find = (path: readonly (string | number)[], of: 'key' | 'value'): Node | undefined => {
-    let node = document.contents as Node | null | undefined;
+    let node: Node | null | undefined = contents;
     let nearest: Node | undefined;
     for (const [index, step] of path.entries()) {
       if (isMap(node)) {
-        const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === String(step));
+        const pair = node.items.find((item) => keyName(item.key as Node | null) === String(step));
         if (!pair) return nearest;
         nearest = pair.key as Node;
         if (of === 'key' && index === path.length - 1) return nearest;
@@ -131,9 +192,7 @@ export const parseYaml = (file: string, yaml: string, firstLine: number): Parsed
     return nearest;
   };
   return {
-    value: problems.some((problem) => problem.kind === 'syntax')
-      ? undefined
-      : toPlain(document.contents as Node | null),
+    value: problems.some((problem) => problem.kind === 'syntax') ? undefined : value,
     problems,
     place: (path, of = 'value') => {
       const node = find(path, of);
@@ -148,15 +207,10 @@ export const parseYaml = (file: string, yaml: string, firstLine: number): Parsed
   };
 };
 
-const visitNodes = (node: Node | null | undefined, visit: (node: Node, key?: string) => void): void => {
-  if (!node) return;
-  visit(node);
-  if (isMap(node)) {
-    for (const pair of node.items) {
-      if (isScalar(pair.key)) visit(pair.key, String(pair.key.value));
-      visitNodes(pair.value as Node | null, visit);
-    }
-  } else if (isSeq(node)) for (const item of node.items) visitNodes(item as Node, visit);
+const placeLines = (yaml: string, lines: LineCounter): void => {
+  lines.addNewLine(0);
+  for (let next = yaml.indexOf('\n'); next !== -1; next = yaml.indexOf('\n', next + 1))
+    lines.addNewLine(next + 1);
 };
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1).replace(/\.$/, '');

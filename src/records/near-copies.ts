@@ -36,7 +36,7 @@ const wordsOf = (text: string): readonly Word[] => {
 };
 
 /**
- * Passages that start or end with the same four words as a wording, share at least half of its words, and are not
+ * Passages that start or end with the same four words as a wording, share enough of its words (`leastShared`), and are not
  * the wording. Marks of Markdown, line breaks, quotation marks, the case of the first letter and punctuation at the end
  * make no difference; commas inside do. Wordings of fewer than six words are too common to be looked for.
  */
@@ -61,7 +61,7 @@ export const nearCopies = (text: string, wording: string): readonly NearCopy[] =
     }
     const last = startsHere ? passageEnd(words, at, model) : at + anchorLength - 1;
     const passage = words.slice(first, last + 1);
-    if (sharedWords(passage, model) * 2 < model.length) continue;
+    if (sharedWords(passage, model) < leastShared(model.length)) continue;
     const offset = passage[0]?.offset ?? 0;
     const length = (passage.at(-1)?.end ?? offset) - offset;
     found.push({
@@ -73,6 +73,9 @@ export const nearCopies = (text: string, wording: string): readonly NearCopy[] =
   }
   return found;
 };
+
+/** Half of the words; of a short wording all but one, since four of its words say little. */
+const leastShared = (length: number): number => Math.max(length / 2, Math.min(length - 1, 12));
 
 const sameKeys = (words: readonly Word[], at: number, model: readonly Word[], from: number): boolean => {
   for (let index = 0; index < anchorLength; index += 1)

@@ -5,12 +5,39 @@ export interface Mention {
   readonly offset: number;
 }
 
+const blank = (text: string): string => text.replace(/[^\n]/g, ' ');
+
+/** Replaces every closed comment `<!-- … -->`. A walk rather than a pattern, which would be slow on many open ones. */
+const replaceComments = (text: string, replace: (comment: string) => string): string => {
+  let result = '';
+  let from = 0;
+  for (let start = text.indexOf('<!--'); start !== -1; start = text.indexOf('<!--', from)) {
+    const end = text.indexOf('-->', start + 4);
+    if (end === -1) break;
+    result += text.slice(from, start) + replace(text.slice(start, end + 3));
+    from = end + 3;
+  }
+  return result + text.slice(from);
+};
+
+/** The text of a heading line without its marks: `## Purpose ##` gives level 2 and `Purpose`. */
+const headingOf = (line: string): { readonly heading: string; readonly level: number } | undefined => {
+  const level = /^#{1,6}(?=[ \t])/.exec(line)?.[0].length;
+  if (level === undefined || line.length > 400) return undefined;
+  const text = line.slice(level).trim();
+  let end = text.length;
+  while (end > 0 && text[end - 1] === '#') end -= 1;
+  // Closing marks are set off by a blank, so that "Class C#" keeps its last sign.
+  const isClosing = end === 0 || /[ \t]/.test(text[end - 1] ?? '');
+  const heading = (isClosing ? text.slice(0, end) : text).trim();
+  return heading === '' ? undefined : { heading, level };
+};
+
 /**
  * Blanks out what is not prose: fenced code, code spans, comments, and the targets of links. Offsets stay as they
  * are. A view block's body is code as well: its ids are the view's business.
  */
 export const proseOnly = (body: string): string => {
-  const blank = (text: string): string => text.replace(/[^\n]/g, ' ');
   const lines = body.split('\n');
   let fence: string | undefined;
   const unfenced = lines.map((line) => {
@@ -26,9 +53,7 @@ export const proseOnly = (body: string): string => {
     }
     return line;
   });
-  return unfenced
-    .join('\n')
-    .replace(/<!--[\s\S]{0,20000}?-->/g, blank)
+  return replaceComments(unfenced.join('\n'), blank)
     .replace(/(`{1,3})[^`\n]{1,500}\1/g, blank)
     .replace(/\]\([^)\n]{0,500}\)/g, blank)
     .replace(/:value\[[^\]\n]{0,200}\](\{[^}\n]{0,200}\})?/g, blank);
@@ -56,27 +81,26 @@ export interface Section {
 
 /** Sections of a body by its `#` headings; the text before the first heading has level 0. */
 export const sectionsOf = (body: string): readonly Section[] => {
-  const prose = proseOnly(body);
-  const marks = [...prose.matchAll(/^(#{1,6})[ \t]+(.{1,200}?)[ \t]*#*$/gm)];
-  const opening = {
-    heading: '',
-    level: 0,
-    text: body.slice(0, marks[0]?.index ?? body.length),
-    offset: 0,
-  };
-  const rest = marks.map((mark, index) => ({
-    heading: mark[2] ?? '',
-    level: (mark[1] ?? '').length,
-    text: body.slice(mark.index + mark[0].length, marks[index + 1]?.index ?? body.length),
-    offset: mark.index,
+  const sections: { heading: string; level: number; offset: number; textFrom: number }[] = [
+    { heading: '', level: 0, offset: 0, textFrom: 0 },
+  ];
+  let offset = 0;
+  for (const line of proseOnly(body).split('\n')) {
+    const found = headingOf(line);
+    if (found) sections.push({ ...found, offset, textFrom: offset + line.length });
+    offset += line.length + 1;
+  }
+  return sections.map(({ heading, level, offset: at, textFrom }, index) => ({
+    heading,
+    level,
+    text: body.slice(textFrom, sections[index + 1]?.offset ?? body.length),
+    offset: at,
   }));
-  return [opening, ...rest];
 };
 
 /** The statement of a record: the prose before the first heading, on one line, without Markdown marks. */
 export const statementOf = (body: string): string =>
-  (sectionsOf(body)[0]?.text ?? '')
-    .replace(/<!--[\s\S]{0,20000}?-->/g, '')
+  replaceComments(sectionsOf(body)[0]?.text ?? '', () => '')
     .replace(/[*_`]/g, '')
     .replace(/\s+/g, ' ')
     .trim();

@@ -7,7 +7,7 @@ import { type Project, projectFile } from './project.ts';
 import { sectionsOf } from './prose.ts';
 import { readingFinding } from './reading-findings.ts';
 import type { TechnicalRecord, WrittenLink } from './record.ts';
-import { explainSchemaErrors } from './schema-messages.ts';
+import { explainSchemaErrors, type SchemaFault } from './schema-messages.ts';
 import type { LinkRule, RecordType, SchemaSet } from './schema-set.ts';
 import type { RefusedFile, SourceFile } from './source-file.ts';
 
@@ -40,8 +40,9 @@ export const readRecords = (
     findings.push(
       readingFinding(
         'schema-unusable',
-        { file: problem.file, line: 1, column: 1 },
+        { file: problem.file, line: problem.line ?? 1, column: problem.column ?? 1 },
         `the schema can not be used: ${problem.message}`,
+        { hint: 'Correct the schema, or take it out of the folder "schemas".' },
       ),
     );
   const project = readProject(files, schemas, findings);
@@ -67,7 +68,7 @@ export const readRecords = (
   }
   const byId = new Map<string, TechnicalRecord>();
   const markdown = files
-    .filter((file) => file.path.endsWith('.md') && !isIgnored(file.path, ignore))
+    .filter((file) => /\.md$/i.test(file.path) && !isIgnored(file.path, ignore))
     .sort((a, b) => (a.path < b.path ? -1 : 1));
   for (const file of markdown) {
     const record = readRecord(file, schemas, findings);
@@ -101,7 +102,9 @@ const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings:
         { file: projectFile, line: 1, column: 1 },
         'plinth.yaml is missing at the root of the technical file',
         {
-          hint: 'Run "plinth start" in an empty folder, or add plinth.yaml with the device.',
+          hint: files.some((each) => /^plinth\.ya?ml$/i.test(each.path))
+            ? 'Rename the file that is there to plinth.yaml, in small letters.'
+            : 'Run "plinth start" in an empty folder, or add plinth.yaml with the device.',
         },
       ),
     );
@@ -126,32 +129,39 @@ const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings:
         problem.kind === 'duplicate-key' ? 'duplicate-key' : 'broken-front-matter',
         problem.place,
         problem.message,
+        {
+          hint:
+            problem.kind === 'duplicate-key'
+              ? 'Keep one of the two.'
+              : 'Mend this line: nothing of plinth.yaml counts until then.',
+        },
       ),
     );
-  if (yaml.value === undefined || yaml.value === null) return { fields: emptyProject, yaml };
-  if (!schemas.validateProject(yaml.value)) {
-    for (const fault of explainSchemaErrors(
-      schemas.validateProject.errors ?? [],
-      yaml.value,
-      schemas.projectFieldsAt,
-    ))
+  const { value } = yaml;
+  if (value === undefined && yaml.problems.length > 0) return { fields: emptyProject, yaml };
+  const report = (faults: readonly SchemaFault[]): void => {
+    for (const fault of faults)
       findings.push(
         readingFinding(
           fault.code,
-          yaml.place(fault.path, fault.atKey ? 'key' : 'value'),
-          fault.message,
+          fault.path.length === 0
+            ? { file: file.path, line: 1, column: 1 }
+            : yaml.place(fault.path, fault.atKey ? 'key' : 'value'),
+          fault.message.replace('the front matter', 'plinth.yaml'),
           fault.hint ? { hint: fault.hint } : {},
         ),
       );
-    return {
-      fields: {
-        ...emptyProject,
-        ...pickSound(yaml.value as Record<string, unknown>, schemas),
-      },
-      yaml,
-    };
+  };
+  let fields: Partial<PlinthFields> = {};
+  // An empty file is empty fields: the device is then reported as missing.
+  if (schemas.validateProject(value ?? {})) fields = value as PlinthFields;
+  else {
+    const errors = schemas.validateProject.errors ?? [];
+    report(explainSchemaErrors(errors, value ?? {}, schemas.projectFieldsAt, yaml.written));
+    if (value !== null && typeof value === 'object' && !Array.isArray(value))
+      fields = pickSound(value as Record<string, unknown>, schemas);
   }
-  return { fields: yaml.value as PlinthFields, yaml };
+  return { fields: { ...emptyProject, ...fields }, yaml };
 };
 
 /** Top-level fields of a faulty plinth.yaml that are sound by themselves, so that one slip does not switch the rest off. */
@@ -243,6 +253,15 @@ const readRecord = (
   const type = typeName === undefined ? undefined : schemas.types.get(typeName);
   const records = id ? [id] : [];
   if (!type) {
+    if (id === undefined)
+      findings.push(
+        readingFinding(
+          fields['id'] === undefined ? 'missing-field' : 'wrong-value',
+          fields['id'] === undefined ? top : yaml.place(['id']),
+          fields['id'] === undefined ? 'the field "id" is missing' : 'id is not text',
+          { hint: 'Add "id": the prefix of the type, a hyphen and a number.' },
+        ),
+      );
     const near = typeName ? nearestName(typeName, [...schemas.types.keys()]) : undefined;
     if (typeName === undefined)
       findings.push(
@@ -265,7 +284,7 @@ const readRecord = (
   let sound = yaml.problems.length === 0;
   if (!type.validate(fields)) {
     sound = false;
-    for (const fault of explainSchemaErrors(type.validate.errors ?? [], fields, type.fieldsAt))
+    for (const fault of explainSchemaErrors(type.validate.errors ?? [], fields, type.fieldsAt, yaml.written))
       findings.push(
         readingFinding(
           fault.code,

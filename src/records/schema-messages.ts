@@ -11,15 +11,29 @@ export interface SchemaFault {
   readonly atKey: boolean;
 }
 
-const pathOf = (pointer: string): (string | number)[] =>
-  pointer
-    .split('/')
-    .slice(1)
-    .map((step) => step.replace(/~1/g, '/').replace(/~0/g, '~'))
-    .map((step) => (/^\d+$/.test(step) ? Number(step) : step));
+/** Steps of a JSON pointer and the value that it leads to. A step into a list is a number, into a group a name. */
+const follow = (pointer: string, root: unknown): { path: (string | number)[]; actual: unknown } => {
+  const path: (string | number)[] = [];
+  let actual = root;
+  for (const part of pointer.split('/').slice(1)) {
+    const name = part.replace(/~1/g, '/').replace(/~0/g, '~');
+    const step = Array.isArray(actual) ? Number(name) : name;
+    path.push(step);
+    actual =
+      actual !== null && typeof actual === 'object' && Object.hasOwn(actual, step)
+        ? (actual as Record<string | number, unknown>)[step]
+        : undefined;
+  }
+  return { path, actual };
+};
 
 const shown = (value: unknown): string => {
-  const text = JSON.stringify(value) ?? String(value);
+  const text =
+    typeof value === 'number' && !Number.isFinite(value)
+      ? String(value)
+      : value === null
+        ? 'empty'
+        : (JSON.stringify(value) ?? String(value));
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 };
 
@@ -40,25 +54,27 @@ const nameOf = (path: readonly (string | number)[]): string =>
         .join('.')
         .replace(/\.\[/g, '[');
 
-/** What a validator's errors mean, in words that name the actual and the expected value. */
+/**
+ * What a validator's errors mean, in words that name the actual and the expected value. `written` gives a number as
+ * it stands in the file: 1.10 and 007 lose digits when they are read.
+ */
 export const explainSchemaErrors = (
   errors: readonly ErrorObject[],
   value: unknown,
   fieldsAt: (path: readonly (string | number)[]) => readonly string[],
+  written: (path: readonly (string | number)[]) => string | undefined = () => undefined,
 ): readonly SchemaFault[] => {
   const faults: SchemaFault[] = [];
   for (const error of errors) {
-    const path = pathOf(error.instancePath);
-    const actual = path.reduce<unknown>(
-      (node, step) => (node as Record<string | number, unknown> | undefined)?.[step],
-      value,
-    );
+    const { path, actual } = follow(error.instancePath, value);
     const name = nameOf(path);
     switch (error.keyword) {
       case 'additionalProperties':
       case 'unevaluatedProperties': {
         const field = String(error.params['additionalProperty'] ?? error.params['unevaluatedProperty']);
         const known = fieldsAt(path);
+        // Where a field is faulty, the validator also calls its neighbours unknown.
+        if (error.keyword === 'unevaluatedProperties' && known.includes(field)) break;
         const near = nearestName(field, known);
         faults.push({
           path: [...path, field],
@@ -85,17 +101,17 @@ export const explainSchemaErrors = (
         break;
       }
       case 'type': {
-        const wanted = String(error.params['type']);
+        const wanted = [error.params['type']].flat().map(String);
         const hint =
-          wanted === 'string' && typeof actual === 'number'
-            ? `Put it in quotes: "${actual}".`
-            : wanted === 'array'
+          wanted.includes('string') && typeof actual === 'number'
+            ? `Put it in quotes: "${written(path) ?? actual}".`
+            : wanted.includes('array')
               ? 'Write it as a list: [a, b].'
               : undefined;
         faults.push({
           path,
           code: 'wrong-value',
-          message: `${name} is ${shown(actual)}, expected ${typeWords[wanted] ?? wanted}`,
+          message: `${name} is ${shown(actual)}, expected ${wanted.map((type) => typeWords[type] ?? type).join(' or ')}`,
           ...(hint ? { hint } : {}),
           atKey: false,
         });
@@ -114,6 +130,14 @@ export const explainSchemaErrors = (
         break;
       }
       case 'const':
+        // The type is what the schema was chosen by.
+        if (path.length === 1 && path[0] === 'type') break;
+        faults.push({
+          path,
+          code: 'wrong-value',
+          message: `${name} is ${shown(actual)}, expected ${shown(error.params['allowedValue'])}`,
+          atKey: false,
+        });
         break;
       case 'pattern': {
         const hint = /d\{4\}/.test(String(error.params['pattern']))
@@ -134,7 +158,9 @@ export const explainSchemaErrors = (
         faults.push({
           path,
           code: 'wrong-value',
-          message: `${name} is an empty list, expected at least ${error.params['limit']}`,
+          message: `${name} ${
+            Array.isArray(actual) && actual.length > 0 ? `has ${actual.length}` : 'is an empty list'
+          }, expected at least ${error.params['limit']}`,
           atKey: false,
         });
         break;
@@ -142,7 +168,10 @@ export const explainSchemaErrors = (
         faults.push({
           path,
           code: 'wrong-value',
-          message: `${name} is empty`,
+          message:
+            actual === ''
+              ? `${name} is empty`
+              : `${name} is shorter than ${error.params['limit']} characters`,
           hint: 'Write the text, or remove the field.',
           atKey: false,
         });

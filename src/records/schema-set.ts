@@ -1,10 +1,15 @@
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
+import { nearestName } from './nearest-name.ts';
+import { longestPatternText } from './pattern-cost.ts';
+import { schemaObjection, unknownTypesIn } from './schema-guard.ts';
 
 /** A schema file as the host hands it over. */
 export interface SchemaText {
   /** Name for messages: a path of the user's file, or the tool's own file name. */
   readonly file: string;
   readonly text: string;
+  /** The tool's own. Any other schema came with the technical file and is held to the rules for untrusted ones. */
+  readonly trusted?: true;
 }
 
 /** One kind of link that a record type may hold, from the `x-link` annotation. */
@@ -80,6 +85,8 @@ export interface ViewSchema {
 
 export interface SchemaProblem {
   readonly file: string;
+  readonly line?: number;
+  readonly column?: number;
   readonly message: string;
 }
 
@@ -131,12 +138,30 @@ export const mergeBase = (schema: JsonSchema, base: JsonSchema): JsonSchema => (
   properties: { ...base.properties, ...schema.properties },
 });
 
-/**
- * Reads the schemas: `record` is what all types share, `plinth` describes plinth.yaml, every other one is a
- * record type by its `x-record` annotation. A user's own schema (later in the list) may add a type; one that can't
- * be used is a problem and the rest still works.
- */
-export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
+/** Annotation of a record type, as its schema writes it. */
+interface AboutType {
+  readonly type: string;
+  readonly prefix: string;
+  readonly plural?: string;
+  readonly headings?: readonly string[];
+  readonly standing?: StandingRule;
+}
+
+/** A pattern that gives up on long texts, so that none can take for ever. */
+const boundedPattern = Object.assign(
+  (pattern: string, flags: string): Pick<RegExp, 'test'> => {
+    const compiled = new RegExp(pattern, flags);
+    const bounded = {
+      test: (text: string) => text.length <= longestPatternText && compiled.test(text),
+      // The validator tells patterns apart by their text.
+      toString: () => compiled.toString(),
+    };
+    return bounded;
+  },
+  { code: 'new RegExp' },
+);
+
+const newValidator = (): Ajv2020 => {
   const ajv = new Ajv2020({
     allErrors: true,
     strict: true,
@@ -144,50 +169,85 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     strictRequired: false,
     strictTypes: false,
     validateFormats: false,
+    logger: false,
+    code: { regExp: boundedPattern },
   });
-  ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written']);
+  return ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written']);
+};
+
+/** The place that a JSON parser names in its message, which differs between its versions. */
+const placeOfJsonFault = (text: string, message: string): Pick<SchemaProblem, 'line' | 'column'> => {
+  const position = /position (\d{1,9})/.exec(message)?.[1];
+  if (position === undefined) return {};
+  const before = text.slice(0, Number(position)).split('\n');
+  return { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
+};
+
+const readType = (ajv: Ajv2020, schema: JsonSchema, base: JsonSchema): RecordType => {
+  const about = schema['x-record'] as AboutType;
+  const validate = ajv.compile(schema);
+  const merged = mergeBase(schema, base);
+  const fields = Object.entries(merged.properties ?? {});
+  return {
+    type: about.type,
+    prefix: about.prefix,
+    title: schema.title ?? about.type,
+    plural: about.plural ?? schema.title ?? about.type,
+    description: schema.description ?? '',
+    headings: about.headings ?? [],
+    ...(about.standing ? { standing: about.standing } : {}),
+    links: linkRulesOf(merged),
+    fields: fields.map(([name]) => name),
+    informative: new Set(fields.filter(([, field]) => field['x-informative'] === true).map(([name]) => name)),
+    validate,
+    fieldsAt: fieldsAtOf(merged),
+    schema: merged,
+  };
+};
+
+/**
+ * Reads the schemas: `record` is what all types share, `plinth` describes plinth.yaml, every other one is a view or,
+ * by its `x-record` annotation, a record type. A schema that came with the technical file may add a type; one that
+ * can't be used is a problem and the rest still works. References are never fetched.
+ */
+export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
+  const ajv = newValidator();
   const problems: SchemaProblem[] = [];
   const types = new Map<string, RecordType>();
   const views = new Map<string, ViewSchema>();
-  const parsed: { file: string; schema: JsonSchema }[] = [];
-  for (const { file, text } of texts) {
+  const parsed: { file: string; schema: JsonSchema; trusted: boolean }[] = [];
+  for (const { file, text, trusted } of texts) {
+    let schema: unknown;
     try {
-      parsed.push({ file, schema: JSON.parse(text) as JsonSchema });
+      schema = JSON.parse(text);
     } catch (error) {
-      problems.push({ file, message: `not JSON: ${(error as Error).message}` });
+      const { message } = error as Error;
+      problems.push({ file, message: `not JSON: ${message}`, ...placeOfJsonFault(text, message) });
+      continue;
+    }
+    const objection = trusted ? undefined : schemaObjection(schema, text);
+    if (objection) problems.push({ file, message: objection });
+    else if (trusted) parsed.push({ file, schema: schema as JsonSchema, trusted });
+    else {
+      // Without an id of its own, the schema can neither clash with another nor move what references are relative to.
+      const { $id: _, ...rest } = schema as JsonSchema;
+      parsed.push({ file, schema: rest, trusted: false });
     }
   }
-  const byId = (id: string): JsonSchema => parsed.find((each) => each.schema['$id'] === id)?.schema ?? {};
+  const byId = (id: string): JsonSchema =>
+    parsed.find((each) => each.trusted && each.schema['$id'] === id)?.schema ?? {};
   const base = byId('record.schema.json');
   const project = byId('plinth.schema.json');
   ajv.addSchema(base);
-  for (const { file, schema } of parsed) {
+  const added: { file: string; type: RecordType }[] = [];
+  for (const { file, schema, trusted } of parsed) {
     if (schema === base || schema === project) continue;
     if (typeof schema['x-view'] === 'string') {
-      views.set(schema['x-view'], {
-        name: schema['x-view'],
-        validate: ajv.compile(schema),
-        fieldsAt: fieldsAtOf(schema),
-        schema,
-      });
+      const name = schema['x-view'];
+      views.set(name, { name, validate: ajv.compile(schema), fieldsAt: fieldsAtOf(schema), schema });
       continue;
     }
-    const about = schema['x-record'] as
-      | {
-          type?: string;
-          prefix?: string;
-          plural?: string;
-          headings?: string[];
-          standing?: StandingRule;
-        }
-      | undefined;
-    if (typeof about?.type !== 'string' || typeof about.prefix !== 'string') {
-      problems.push({
-        file,
-        message: 'the annotation x-record with type and prefix is missing',
-      });
-      continue;
-    }
+    const about = schema['x-record'] as AboutType;
     const twin = types.get(about.type) ?? [...types.values()].find((each) => each.prefix === about.prefix);
     if (twin) {
       problems.push({
@@ -196,34 +256,24 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
       });
       continue;
     }
-    const merged = mergeBase(schema, base);
-    let validate: ValidateFunction;
     try {
-      validate = ajv.compile(schema);
+      const type = readType(ajv, schema, base);
+      types.set(type.type, type);
+      if (!trusted) added.push({ file, type });
     } catch (error) {
+      if (trusted) throw error;
       problems.push({ file, message: (error as Error).message });
-      continue;
     }
-    types.set(about.type, {
-      type: about.type,
-      prefix: about.prefix,
-      title: schema.title ?? about.type,
-      plural: about.plural ?? schema.title ?? about.type,
-      description: schema.description ?? '',
-      headings: about.headings ?? [],
-      ...(about.standing ? { standing: about.standing } : {}),
-      links: linkRulesOf(merged),
-      fields: Object.keys(merged.properties ?? {}),
-      informative: new Set(
-        Object.entries(merged.properties ?? {})
-          .filter(([, field]) => field['x-informative'] === true)
-          .map(([name]) => name),
-      ),
-      validate,
-      fieldsAt: fieldsAtOf(merged),
-      schema: merged,
-    });
   }
+  const known = new Set(types.keys());
+  for (const { file, type } of added)
+    for (const name of unknownTypesIn(type.links, type.standing, known)) {
+      const near = nearestName(name, [...known]);
+      problems.push({
+        file,
+        message: `it names the record type "${name}", which no schema has${near ? `; did you mean "${near}"?` : ''}`,
+      });
+    }
   return {
     types,
     validateProject: ajv.compile(project),

@@ -1,15 +1,8 @@
-import { CsvError, parse } from 'csv-parse/sync';
 import type { Place } from '../findings/finding.ts';
+import { type Cell, csvRows, delimiterOf } from './csv-rows.ts';
 import { type Decoded, decodeText } from './decode.ts';
 
-/** One cell of a raw-data file. */
-export interface Cell {
-  readonly text: string;
-  /** Line of the file, from 1. */
-  readonly line: number;
-  /** Number of the column, from 1. */
-  readonly column: number;
-}
+export type { Cell } from './csv-rows.ts';
 
 export interface DataColumn {
   /** Heading without the unit. */
@@ -37,13 +30,13 @@ export interface TableProblem {
 /** The columns, or what is wrong with the file. */
 export type TableOutcome = { readonly table: DataTable } | { readonly problem: TableProblem };
 
-const headingPattern = /^(.{0,200}?)\s*(?:\[([^\]]{0,60})\])?\s*$/;
-
 /** Splits a heading such as `force [N]` into name and unit. */
 export const splitHeading = (heading: string): { readonly name: string; readonly unit?: string } => {
-  const match = headingPattern.exec(heading.trim());
-  const name = match?.[1] ?? heading;
-  return match?.[2] === undefined ? { name } : { name, unit: match[2] };
+  const text = heading.trim();
+  const open = text.endsWith(']') ? text.lastIndexOf('[') : -1;
+  return open === -1
+    ? { name: text }
+    : { name: text.slice(0, open).trim(), unit: text.slice(open + 1, -1).trim() };
 };
 
 /** Reads a CSV file strictly: comma-separated (or semicolons, seen from the heading), quoted by RFC 4180, every row as long as the heading. */
@@ -73,40 +66,38 @@ export const readTable = (file: string, bytes: Uint8Array): TableOutcome => {
     );
   if (decoded.text.trim() === '')
     return fail('data-unreadable', 1, 1, 'the file is empty', 'Put the heading and the readings in it.');
-  const heading = decoded.text.slice(0, decoded.text.indexOf('\n') + 1 || undefined);
-  const delimiter =
-    !heading.includes(',') && heading.includes(';')
-      ? ';'
-      : !heading.includes(',') && heading.includes('\t')
-        ? '\t'
-        : ',';
-  let rows: { record: string[]; info: { lines: number } }[];
-  try {
-    rows = parse(decoded.text, {
-      delimiter,
-      bom: true,
-      info: true,
-      skip_empty_lines: true,
-      trim: true,
-    }) as unknown as typeof rows;
-  } catch (error) {
-    const line = error instanceof CsvError ? Number((error as unknown as { lines?: number }).lines ?? 1) : 1;
+  // Excel writes the sign between columns into a line of its own, which is no heading.
+  const declared = /^sep=(.)\n/.exec(decoded.text)?.[1];
+  if (declared !== undefined)
     return fail(
       'data-malformed',
-      line,
       1,
-      csvMessage(error),
-      delimiter === ',' ? 'With a decimal comma, separate the columns by semicolons.' : undefined,
+      1,
+      'the first line "sep=…" is a mark of a spreadsheet program, not a heading',
+      'Take the line out.',
     );
-  }
-  const names = (rows[0]?.record ?? []).map(splitHeading);
+  const firstLine = decoded.text.split('\n', 1000).find((line) => line.trim() !== '') ?? '';
+  const delimiter = delimiterOf(firstLine);
+  const outcome = csvRows(decoded.text, delimiter);
+  if (!outcome.ok)
+    return fail(
+      'data-malformed',
+      outcome.fault.line,
+      outcome.fault.column,
+      outcome.fault.message,
+      /^the row has/.test(outcome.fault.message) && delimiter === ','
+        ? 'Give every row a value for every heading; with a decimal comma, separate the columns by semicolons.'
+        : 'Mend the row shown.',
+    );
+  const heading = outcome.rows[0] ?? [];
+  const names = heading.map((cell) => splitHeading(cell.text));
+  const at = (index: number): [number, number] => [heading[index]?.line ?? 1, heading[index]?.column ?? 1];
   const seen = new Map<string, number>();
   for (const [index, { name }] of names.entries()) {
     if (name === '')
       return fail(
         'data-malformed',
-        1,
-        index + 1,
+        ...at(index),
         `column ${index + 1} has no heading`,
         'Give every column a heading.',
       );
@@ -114,14 +105,13 @@ export const readTable = (file: string, bytes: Uint8Array): TableOutcome => {
     if (twin !== undefined)
       return fail(
         'data-malformed',
-        1,
-        index + 1,
+        ...at(index),
         `columns ${twin + 1} and ${index + 1} are both called "${name}"`,
         'Give every column its own heading.',
       );
     seen.set(name, index);
   }
-  const body = rows.slice(1);
+  const body = outcome.rows.slice(1);
   return {
     table: {
       file,
@@ -129,32 +119,10 @@ export const readTable = (file: string, bytes: Uint8Array): TableOutcome => {
       columns: names.map(({ name, unit }, index) => ({
         name,
         ...(unit === undefined ? {} : { unit }),
-        cells: body.map(({ record, info }) => ({
-          text: record[index] ?? '',
-          line: info.lines,
-          column: index + 1,
-        })),
+        cells: body.map((row) => row[index] ?? { text: '', line: 1, column: 1 }),
       })),
     },
   };
-};
-
-const csvMessage = (error: unknown): string => {
-  const code = error instanceof CsvError ? error.code : '';
-  const detail = error as {
-    lines?: number;
-    column?: unknown;
-    record?: unknown[];
-    index?: number;
-  };
-  if (code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH' || code === 'CSV_RECORD_INCONSISTENT_COLUMNS')
-    return `the row has ${detail.record?.length ?? 'another number of'} values, the heading another number`;
-  if (code === 'CSV_QUOTE_NOT_CLOSED') return 'a quoted value is not closed';
-  if (code === 'CSV_INVALID_CLOSING_QUOTE' || code === 'INVALID_OPENING_QUOTE')
-    return 'a quotation mark stands in the wrong place';
-  return error instanceof Error
-    ? (error.message.split('\n')[0] ?? 'the row can not be read')
-    : 'the row can not be read';
 };
 
 /** A number read from a cell. */
@@ -167,6 +135,8 @@ export type Reading =
   | { readonly kind: 'blank' }
   | { readonly kind: 'wrong'; readonly reason: string; readonly hint: string };
 
+const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 57)}…` : text);
+
 /**
  * Reads a number. The decimal sign is a point, or a comma where the record says so; a sign between thousands is
  * never guessed away, since `1,234` is one number in some countries and another elsewhere.
@@ -178,29 +148,31 @@ export const readNumber = (text: string, decimal: '.' | ',' = '.'): Reading => {
   const digits = bound ? trimmed.slice(1).trim() : trimmed;
   const plain = decimal === ',' ? digits.replace(',', '.') : digits;
   const other = decimal === ',' ? '.' : ',';
-  if (digits.includes(other) && /^[+-]?\d{1,3}([.,]\d+)*(e[+-]?\d+)?$/i.test(digits))
+  if (digits.includes(other) && /^[+-]?[\d.,]+(e[+-]?\d+)?$/i.test(digits))
     return {
       kind: 'wrong',
-      reason: `"${trimmed}" holds a ${other === ',' ? 'comma' : 'point'}, but the decimal sign is a ${decimal === '.' ? 'point' : 'comma'}`,
+      reason: `"${shortened(trimmed)}" holds a ${other === ',' ? 'comma' : 'point'}, but the decimal sign is a ${decimal === '.' ? 'point' : 'comma'}`,
       hint: `Write the number without signs between thousands; where the file has decimal ${other === ',' ? 'commas' : 'points'}, say so with "decimal" under "data".`,
     };
   if (/^\d{1,3}(?:[\s\u00a0\u202f']\d{3})+/.test(digits))
     return {
       kind: 'wrong',
-      reason: `"${trimmed}" holds a sign between thousands`,
+      reason: `"${shortened(trimmed)}" holds a sign between thousands`,
       hint: 'Write the number without it.',
     };
   if (!/^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?$/i.test(plain))
     return {
       kind: 'wrong',
-      reason: `"${trimmed}" is not a number`,
-      hint: 'Write a number, or exclude the unit with a reason and a deviation.',
+      reason: `"${shortened(trimmed)}" is not a number`,
+      hint: trimmed.includes('\u2212')
+        ? 'Write the minus sign as a hyphen (-).'
+        : 'Write a number, or exclude the unit with a reason and a deviation.',
     };
   const value = Number(plain);
   if (!Number.isFinite(value))
     return {
       kind: 'wrong',
-      reason: `"${trimmed}" is not a finite number`,
+      reason: `"${shortened(trimmed)}" is not a finite number`,
       hint: 'Write a finite number.',
     };
   return {

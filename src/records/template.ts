@@ -37,8 +37,7 @@ const fieldLines = (name: string, field: JsonSchema, required: boolean, indent: 
     comment(indent, `${field.title ?? name}${required ? '' : ' (optional)'}: ${field.description ?? ''}`) +
     (isGroup && required ? '' : `${indent}# Example: ${example(name, field)}\n`);
   if (!required) return about;
-  if (isGroup)
-    return `${about}${indent}${name}:\n${objectLines(field, `${indent}  `)}`;
+  if (isGroup) return `${about}${indent}${name}:\n${objectLines(field, `${indent}  `)}`;
   return `${about}${indent}${name}:${emptyValue(field)}\n`;
 };
 

@@ -108,11 +108,11 @@ describe('the first hour', () => {
     for (const name of [
       'DOC-01-design-trace-matrix.docx',
       'DOC-01-design-trace-matrix.html',
-      'DOC-01-design-trace-matrix.csv',
+      'DOC-01-matrix.csv',
       'DOC-05-design-and-development-file-index.docx',
     ])
       expect(existsSync(join(folder, 'build', name)), name).toBe(true);
-    expect(readFileSync(join(folder, 'build/DOC-01-design-trace-matrix.csv'), 'utf8')).toContain(
+    expect(readFileSync(join(folder, 'build/DOC-01-matrix.csv'), 'utf8')).toContain(
       'UN-01 One-handed dosing',
     );
   });
