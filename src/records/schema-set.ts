@@ -48,6 +48,8 @@ export interface RecordType {
   readonly prefix: string;
   readonly title: string;
   readonly plural: string;
+  /** Place among the types in lists, from needs to documents. */
+  readonly order: number;
   readonly description: string;
   readonly headings: readonly string[];
   readonly standing?: StandingRule;
@@ -143,6 +145,8 @@ interface AboutType {
   readonly type: string;
   readonly prefix: string;
   readonly plural?: string;
+  /** Place among the types in lists; types without one come last. */
+  readonly order?: number;
   readonly headings?: readonly string[];
   readonly standing?: StandingRule;
 }
@@ -193,6 +197,7 @@ const readType = (ajv: Ajv2020, schema: JsonSchema, base: JsonSchema): RecordTyp
     prefix: about.prefix,
     title: schema.title ?? about.type,
     plural: about.plural ?? schema.title ?? about.type,
+    order: typeof about.order === 'number' ? about.order : Number.MAX_SAFE_INTEGER,
     description: schema.description ?? '',
     headings: about.headings ?? [],
     ...(about.standing ? { standing: about.standing } : {}),
@@ -275,7 +280,7 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
       });
     }
   return {
-    types,
+    types: new Map([...types].sort(([, a], [, b]) => a.order - b.order)),
     validateProject: ajv.compile(project),
     projectSchema: project,
     projectFieldsAt: fieldsAtOf(project),
