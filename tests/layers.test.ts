@@ -16,7 +16,20 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   views: ['findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
   writers: ['findings', 'document'],
   host: ['findings', 'records'],
-  cli: ['findings', 'records', 'graph', 'evidence', 'checks', 'views', 'document', 'writers', 'host', 'regulation', 'statistics', 'pipeline.ts'],
+  cli: [
+    'findings',
+    'records',
+    'graph',
+    'evidence',
+    'checks',
+    'views',
+    'document',
+    'writers',
+    'host',
+    'regulation',
+    'statistics',
+    'pipeline.ts',
+  ],
   'pipeline.ts': ['findings', 'records', 'graph', 'evidence', 'checks', 'views', 'document', 'writers'],
 };
 
@@ -58,7 +71,11 @@ const files = filesBelow(source);
 const homeOf = (path: string): string => path.slice(source.length + 1).split('/')[0] ?? '';
 
 const imports: Import[] = files.flatMap((path) =>
-  [...readFileSync(path, 'utf8').matchAll(/(?:^|\s)(?:import|export)\s[^;'"]*?from\s*['"]([^'"]+)['"]|import\s*\(\s*['"]([^'"]+)['"]\s*\)|^import\s+['"]([^'"]+)['"]/gm)].map((match) => ({
+  [
+    ...readFileSync(path, 'utf8').matchAll(
+      /(?:^|\s)(?:import|export)\s[^;'"]*?from\s*['"]([^'"]+)['"]|import\s*\(\s*['"]([^'"]+)['"]\s*\)|^import\s+['"]([^'"]+)['"]/gm,
+    ),
+  ].map((match) => ({
     file: path.slice(source.length + 1),
     from: homeOf(path),
     target: match[1] ?? match[2] ?? match[3] ?? '',
@@ -85,7 +102,10 @@ describe('the layers of src', () => {
   test('packages stay where they belong', () => {
     const wrong = imports.filter(({ from, target }) => {
       if (target.startsWith('.')) return false;
-      const known = Object.keys(packageHomes).find((name) => target === name || target.startsWith(`${name}/`) || (name.endsWith(':') && target.startsWith(name)));
+      const known = Object.keys(packageHomes).find(
+        (name) =>
+          target === name || target.startsWith(`${name}/`) || (name.endsWith(':') && target.startsWith(name)),
+      );
       return known === undefined || !(packageHomes[known] ?? []).includes(from);
     });
     expect(wrong.map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
@@ -93,6 +113,13 @@ describe('the layers of src', () => {
 
   test('no folder has a name that says nothing', () => {
     const empty = new Set(['utils', 'helpers', 'common', 'core', 'lib', 'types', 'misc']);
-    expect(files.filter((path) => path.slice(source.length).split('/').some((part) => empty.has(part)))).toEqual([]);
+    expect(
+      files.filter((path) =>
+        path
+          .slice(source.length)
+          .split('/')
+          .some((part) => empty.has(part)),
+      ),
+    ).toEqual([]);
   });
 });

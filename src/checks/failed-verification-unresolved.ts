@@ -1,4 +1,5 @@
 import { statedResult } from '../evidence/stated-result.ts';
+import { upstreamClaims } from '../graph/upstream-claims.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
@@ -28,6 +29,10 @@ export const failedVerificationUnresolved = defineCheck({
             ? `Change the design or justify the repetition, then add a record with "retests: ${record.id}".`
             : 'Change the design or the claim, and show it anew.',
         records: found.protocol ? [record.id, found.protocol] : [record.id],
+        related: upstreamClaims(graph, record.id).map(({ claim, chain }) => ({
+          place: placeOf(claim, 'id'),
+          message: `${claim.id} rests on it: ${chain.join(' → ')}`,
+        })),
       },
     ];
   },

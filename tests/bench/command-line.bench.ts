@@ -21,10 +21,10 @@ const compare = (
   subjects: Readonly<Record<string, readonly string[]>>,
   runs = 9,
 ): Readonly<Record<string, number>> => {
-  const times: Record<string, number[]> = {};
+  const times = new Map(Object.keys(subjects).map((name) => [name, [] as number[]]));
   for (let run = 0; run < runs; run += 1)
-    for (const [name, words] of Object.entries(subjects)) (times[name] ??= []).push(seconds(words));
-  return Object.fromEntries(Object.entries(times).map(([name, list]) => [name, median(list)]));
+    for (const [name, words] of Object.entries(subjects)) times.get(name)?.push(seconds(words));
+  return Object.fromEntries([...times].map(([name, list]) => [name, median(list)]));
 };
 
 const emptyProcess = ['--input-type=module', '-e', ''];

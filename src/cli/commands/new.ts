@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import { requiredRoles } from '../../graph/approvals.ts';
 import { writeNew } from '../../host/write-files.ts';
 import { analyse } from '../../pipeline.ts';
 import { nearestName } from '../../records/nearest-name.ts';
@@ -39,8 +40,9 @@ export const run: CommandRun = async (request, terminal) => {
   if (!writeNew(join(folder.path, path), recordTemplate(type, id, request.options['title'] ?? '')))
     throw new Refusal(`the file ${path} exists already`, 'Choose another id with --id, or edit the file.');
   const shown = folder.shown === '.' ? path : `${folder.shown}/${path}`;
+  const roles = requiredRoles(project.fields, type.type);
   terminal.out(
-    `Wrote ${shown}\nFill in its fields, then run "plinth check".${(project.fields.approval_roles ?? {})[type.type] ? `\nApproval needs: ${(project.fields.approval_roles ?? {})[type.type]?.join(', ')}.` : ''}\n`,
+    `Wrote ${shown}\nFill in its fields, then run "plinth check".${roles.length > 0 ? `\nIt must be approved by: ${roles.join(', ')}.` : ''}\n`,
   );
   return 0;
 };
