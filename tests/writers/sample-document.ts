@@ -150,6 +150,9 @@ const body: readonly Block[] = [
     anchor: 'rules',
   },
   paragraph(
+    'A verdict is never typed. It is computed from the raw data of the record with the method that the protocol names, and held against the acceptance of the protocol and the limit of the design input; where the assumptions of the method do not hold, the verdict is undecided and counts as not shown.',
+  ),
+  paragraph(
     'A verdict is ',
     { kind: 'text', value: 'pass', tone: 'good' },
     ' where the tolerance limit keeps within the design input’s limit, see ',
