@@ -51,6 +51,7 @@ const packageHomes: Readonly<Record<string, readonly string[]>> = {
   'node:': ['host', 'cli'],
   docx: ['writers'],
   fflate: ['writers'],
+  'string-width': ['writers'],
 };
 
 interface Import {

@@ -1,6 +1,9 @@
 import type { Finding, Level } from '../../findings/finding.ts';
 import { countByLevel } from '../../findings/order.ts';
 import type { WaivedFinding } from '../../findings/waivers.ts';
+import { excerptOf } from './excerpt.ts';
+import { folded } from './folded.ts';
+import { printable } from './printable.ts';
 
 export interface ReportContent {
   readonly findings: readonly Finding[];
@@ -34,7 +37,7 @@ export interface TextOptions {
   readonly lineOf: (file: string, line: number) => string | undefined;
 }
 
-const escape = '\u001b[';
+const escapeSequence = '\u001b[';
 const colours: Record<Level | 'quiet' | 'strong', string> = {
   error: '31;1',
   warning: '33;1',
@@ -43,132 +46,124 @@ const colours: Record<Level | 'quiet' | 'strong', string> = {
   strong: '1',
 };
 
-/** The report for a person at a terminal. */
-export const writeReportText = (content: ReportContent, options: TextOptions): string => {
-  const paint = (kind: keyof typeof colours, text: string): string =>
-    options.colour ? `${escape}${colours[kind]}m${text}${escape}0m` : text;
-  const lines: string[] = [];
-  for (const finding of content.findings) lines.push(...findingLines(finding, options, paint), '');
-  if (content.waived.length > 0) {
-    lines.push(paint('strong', 'Accepted by waiver'));
-    for (const { finding, waiver } of content.waived)
-      lines.push(
-        ...folded(
-          `${finding.records[0] ?? finding.place.file} ${finding.code}: ${waiver.reason} (${waiver.role}, until ${waiver.expires})`,
-          options.width,
-          '  ',
-        ),
-      );
-    lines.push('');
-  }
-  lines.push(...summary(content, options, paint));
-  return `${lines.join('\n')}\n`;
-};
-
 type Paint = (kind: keyof typeof colours, text: string) => string;
 
-const findingLines = (finding: Finding, options: TextOptions, paint: Paint): readonly string[] => {
-  const { place } = finding;
-  const path = options.folder === '.' ? place.file : `${options.folder}/${place.file}`;
-  const head = `${paint('strong', `${path}:${place.line}:${place.column}`)}  ${paint(finding.level, finding.level)}  ${paint('quiet', finding.code)}`;
-  const lines = [head, ...folded(finding.message, options.width, '  ')];
-  const source = options.lineOf(place.file, place.line);
-  if (source !== undefined && source.trim() !== '' && source !== '---')
-    lines.push(
-      ...excerpt(
-        source,
-        place.column,
-        place.endLine === place.line ? place.endColumn : undefined,
-        options.width,
-        paint,
-      ),
-    );
-  for (const related of finding.related.slice(0, 12))
-    lines.push(
-      ...folded(`see ${related.place.file}:${related.place.line}: ${related.message}`, options.width, '  '),
-    );
-  if (finding.related.length > 12) lines.push(`  and ${finding.related.length - 12} more places`);
-  if (finding.hint) lines.push(...folded(`do: ${finding.hint}`, options.width, '  '));
-  return lines;
+/** Places that are listed below one finding; the JSON form has all of them. */
+const mostRelated = 12;
+
+/**
+ * The report for a person at a terminal. What was examined comes first and the findings last, where the eye is when
+ * the command has ended. Texts of the technical file are made safe for the terminal.
+ */
+export const writeReportText = (content: ReportContent, options: TextOptions): string => {
+  const paint: Paint = (kind, text) =>
+    options.colour ? `${escapeSequence}${colours[kind]}m${text}${escapeSequence}0m` : text;
+  const parts = [
+    examined(content, options, paint),
+    standing(content, paint),
+    ...content.findings.map((finding) => findingLines(finding, options, paint)),
+    waived(content, options, paint),
+    closing(content, options, paint),
+  ];
+  return parts
+    .filter((lines) => lines.length > 0)
+    .map((lines) => `${lines.join('\n')}\n`)
+    .join('\n');
 };
 
-/** The line of the file with the place marked below it, cut to the width of the terminal. */
-const excerpt = (
-  source: string,
-  column: number,
-  endColumn: number | undefined,
-  width: number,
-  paint: Paint,
-): readonly string[] => {
-  const clean = source.replace(/\p{Cc}/gu, ' ');
-  const room = width - 6;
-  const from = column > room - 10 ? Math.max(0, column - 20) : 0;
-  const shown = `${from > 0 ? '…' : ''}${clean.slice(from, from + room - 1)}${clean.length > from + room - 1 ? '…' : ''}`;
-  const start = column - 1 - from + (from > 0 ? 1 : 0);
-  const length = Math.max(1, Math.min((endColumn ?? column + 1) - column, shown.length - start));
+const examined = ({ checks }: ReportContent, { width }: TextOptions, paint: Paint): readonly string[] => {
+  const busy = checks.filter((check) => check.examined > 0);
+  const idle = checks.filter((check) => check.examined === 0);
+  const column = Math.max(0, ...busy.map((check) => check.code.length));
   return [
-    `    ${paint('quiet', shown)}`,
-    `    ${' '.repeat(Math.max(0, start))}${paint('strong', '~'.repeat(length))}`,
+    paint('strong', 'What was examined'),
+    ...busy.flatMap((check) => {
+      const left = `  ${check.code.padEnd(column)} ${String(check.examined).padStart(5)} `;
+      const room = width - left.length;
+      if (room < 16) return folded(`${check.code}: ${check.examined} ${check.examines}`, width, '  ');
+      const [first = '', ...rest] = folded(check.examines, room);
+      return [`${left}${first}`, ...rest.map((line) => ' '.repeat(left.length) + line.trimStart())];
+    }),
+    ...(idle.length > 0
+      ? folded(`Nothing to examine for: ${idle.map((check) => check.code).join(', ')}.`, width, '  ')
+      : []),
   ];
 };
 
-const folded = (text: string, width: number, indent: string): string[] => {
-  const lines: string[] = [];
-  let line = indent;
-  for (const word of text.split(/\s+/)) {
-    if (line.trim() !== '' && line.length + 1 + word.length > width) {
-      lines.push(line);
-      line = `${indent}  `;
-    }
-    line += line.trim() === '' ? word : ` ${word}`;
-  }
-  return [...lines, line];
+const standing = ({ standing: list }: ReportContent, paint: Paint): readonly string[] => {
+  if (list.length === 0) return [];
+  const column = Math.max(...list.map(({ type }) => type.length));
+  return [
+    paint('strong', 'Standing'),
+    ...list.map(
+      ({ type, counts }) =>
+        `  ${printable(type).padEnd(column)}  ${counts.map(([state, count]) => `${count} ${state}`).join(', ')}`,
+    ),
+  ];
 };
 
-const plural = (count: number, one: string, many = `${one}s`): string =>
-  `${count} ${count === 1 ? one : many}`;
+const findingLines = (finding: Finding, options: TextOptions, paint: Paint): readonly string[] => {
+  const { place, related } = finding;
+  const { width } = options;
+  const path = printable(options.folder === '.' ? place.file : `${options.folder}/${place.file}`);
+  const head = `${paint('strong', `${path}:${place.line}:${place.column}`)}  ${paint(finding.level, finding.level)}  ${paint('quiet', finding.code)}`;
+  const source = options.lineOf(place.file, place.line);
+  const hasExcerpt = source !== undefined && source.trim() !== '' && source !== '---';
+  const endColumn = place.endLine === place.line ? place.endColumn : undefined;
+  const excerpt = hasExcerpt ? excerptOf(source, place.column, endColumn, width - 4) : undefined;
+  return [
+    head,
+    ...folded(finding.message, width, '  '),
+    ...(excerpt
+      ? [`    ${paint('quiet', excerpt.line)}`, `    ${excerpt.before}${paint('strong', excerpt.marks)}`]
+      : []),
+    ...related
+      .slice(0, mostRelated)
+      .flatMap((each) => folded(`see ${each.place.file}:${each.place.line}: ${each.message}`, width, '  ')),
+    ...(related.length > mostRelated ? [`  and ${related.length - mostRelated} more places`] : []),
+    ...(finding.hint ? folded(`do: ${finding.hint}`, width, '  ') : []),
+  ];
+};
 
-const summary = (content: ReportContent, options: TextOptions, paint: Paint): readonly string[] => {
+const waived = (content: ReportContent, { width }: TextOptions, paint: Paint): readonly string[] =>
+  content.waived.length === 0
+    ? []
+    : [
+        paint('strong', 'Accepted by waiver'),
+        ...content.waived.flatMap(({ finding, waiver }) =>
+          folded(
+            `${finding.records[0] ?? finding.place.file} ${finding.code}: ${waiver.reason} (${waiver.role}, until ${waiver.expires})`,
+            width,
+            '  ',
+          ),
+        ),
+      ];
+
+const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+
+const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): readonly string[] => {
   const counts = countByLevel(content.findings);
-  const lines: string[] = [paint('strong', 'What was examined')];
-  const width = Math.max(...content.checks.map((check) => check.code.length), 10);
-  for (const check of content.checks) {
-    const line = `  ${check.code.padEnd(width)}  ${String(check.examined).padStart(5)} ${check.examines}`;
-    lines.push(check.examined === 0 ? paint('quiet', line) : line);
-  }
-  lines.push('');
-  if (content.standing.length > 0) {
-    lines.push(paint('strong', 'Standing'));
-    for (const { type, counts: states } of content.standing)
-      lines.push(
-        `  ${type.padEnd(width)}  ${states.map(([state, count]) => `${count} ${state}`).join(', ')}`,
-      );
-    lines.push('');
-  }
   const { pass, fail, undecided } = content.verdicts;
-  lines.push(
+  const unsound =
+    content.unsound === 0
+      ? []
+      : folded(
+          `${plural(content.unsound, 'record')} could not be judged: ${content.unsound === 1 ? 'it does' : 'they do'} not meet the schema (see above).`,
+          width,
+        );
+  const levels = [
+    paint(counts.error > 0 ? 'error' : 'strong', plural(counts.error, 'error')),
+    paint(counts.warning > 0 ? 'warning' : 'strong', plural(counts.warning, 'warning')),
+    plural(counts.note, 'note'),
+    ...(content.waived.length > 0 ? [`${content.waived.length} waived`] : []),
+  ];
+  return [
     ...folded(
       `Verdicts recomputed from raw data: ${pass} pass, ${fail} fail, ${undecided} undecided.`,
-      options.width,
-      '',
+      width,
     ),
-  );
-  if (content.unsound > 0)
-    lines.push(
-      ...folded(
-        `${plural(content.unsound, 'record')} could not be judged: ${content.unsound === 1 ? 'it does' : 'they do'} not meet the schema (see above).`,
-        options.width,
-        '',
-      ),
-    );
-  lines.push(
-    `${plural(content.recordCount, 'record')}, ${plural(content.checks.length, 'check')}, as of ${content.asOf}: ` +
-      [
-        paint(counts.error > 0 ? 'error' : 'strong', plural(counts.error, 'error')),
-        paint(counts.warning > 0 ? 'warning' : 'strong', plural(counts.warning, 'warning')),
-        plural(counts.note, 'note'),
-      ].join(', ') +
-      (content.waived.length > 0 ? `, ${content.waived.length} waived` : ''),
-  );
-  return lines;
+    ...unsound,
+    `${plural(content.recordCount, 'record')}, ${plural(content.checks.length, 'check')}, as of ${content.asOf}:`,
+    levels.join(', '),
+  ];
 };
