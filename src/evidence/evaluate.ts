@@ -16,6 +16,7 @@ import {
   type EvidenceResult,
   type TaskOutcomes,
 } from './result.ts';
+import { countedThings } from './sample-plan.ts';
 import { studies } from './studies/index.ts';
 
 /** Raw-data files by path from the root of the technical file. */
@@ -220,16 +221,22 @@ const evaluateData = (
       ...(acceptance[index]?.per_unit ? { perUnit: acceptance[index].per_unit } : {}),
     });
   });
-  const verdict =
-    rows.findings.length > 0 && !characteristics.some((each) => each.verdict === 'fail')
-      ? 'undecided'
-      : combineVerdicts(characteristics.map((each) => each.verdict));
   const units = [...new Set(rows.kept.map(rows.unitOf))];
+  const found = countedThings(method.name) !== 'units' ? table.rows : units.length + rows.excluded.length;
+  // Studies with users plan by group: a check of its own holds the groups against the plan.
+  const isShort =
+    record.type === 'verification-record' && sampling.size !== undefined && found < sampling.size;
+  const combined = combineVerdicts(characteristics.map((each) => each.verdict));
+  const verdict = combined === 'pass' && (rows.findings.length > 0 || isShort) ? 'undecided' : combined;
+  const gaps =
+    rows.findings.length > 0 || !isShort
+      ? 'the raw data have gaps or errors'
+      : `the protocol plans ${sampling.size}, the raw data hold ${found}; nothing says where the others went`;
   return {
     ...base,
     characteristics,
     verdict,
-    reason: firstReason(characteristics, verdict) || 'the raw data have gaps or errors',
+    reason: firstReason(characteristics, verdict) || gaps,
     unitCount: units.length,
     excludedUnits: rows.excluded,
     lots: [...new Set(rows.kept.map(rows.lotOf))].filter(
@@ -324,12 +331,21 @@ const evaluateCalculation = (analysis: RecordOf<'analysis'>, graph: TraceGraph):
         ),
       ),
     };
-  const verdict = combineVerdicts(outcome.characteristics.map((each) => each.verdict));
+  // A calculation has one result: whatever else the record accepts is not shown by it.
+  const characteristics = [
+    ...outcome.characteristics,
+    ...limits
+      .slice(1)
+      .map((each) =>
+        undecidedFor(each, `the calculation has one result and does not show ${each.characteristic}`),
+      ),
+  ];
+  const verdict = combineVerdicts(characteristics.map((each) => each.verdict));
   return {
     ...base,
-    characteristics: outcome.characteristics,
+    characteristics,
     verdict,
-    reason: firstReason(outcome.characteristics, verdict),
+    reason: firstReason(characteristics, verdict),
     findings: [],
   };
 };
@@ -373,21 +389,35 @@ const evaluateStudy = (testMethod: RecordOf<'test-method'>, files: DataFiles): E
       findings: loaded.findings,
     };
   const outcome = study.evaluate({ testMethod, table: loaded.table });
-  if (!outcome.ok)
+  if (!outcome.ok) {
+    const { cells = [], message } = outcome;
+    const table = loaded.table.file;
     return {
       ...base,
       verdict: 'undecided',
-      reason: outcome.message,
-      findings: [
-        evidenceFinding(
-          'method-inputs-missing',
-          placeOf(testMethod, 'study'),
-          `${testMethod.id}: ${outcome.message}`,
-          [testMethod.id],
-          'Add the column or the field.',
-        ),
-      ],
+      reason: message,
+      findings:
+        cells.length > 0
+          ? cells.map(({ cell, message: fault, hint }) =>
+              evidenceFinding(
+                cell.text === '' ? 'data-cell-blank' : 'data-cell-wrong',
+                { file: table, line: cell.line, column: cell.column },
+                fault,
+                [testMethod.id],
+                hint,
+              ),
+            )
+          : [
+              evidenceFinding(
+                'method-inputs-missing',
+                placeOf(testMethod, 'study'),
+                `${testMethod.id}: ${message}`,
+                [testMethod.id],
+                'Add or correct the column or the field.',
+              ),
+            ],
     };
+  }
   const { characteristic } = outcome;
   return {
     ...base,

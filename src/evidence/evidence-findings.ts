@@ -27,6 +27,12 @@ export const evidenceCodes = {
     explain:
       'The unit of the readings is unknown or measures another quantity than the unit of the acceptance limit.\n\nCorrect the unit; UCUM codes and common forms such as °C and µm are understood.',
   },
+  'data-unit-contradicting': {
+    title: 'The record and its data name different units',
+    level: 'error',
+    explain:
+      'The heading of the column gives one unit, `data.columns` another. One of the two is wrong, and the readings would be off by the factor between them, often enough to turn a verdict round.\n\nFind out in which unit the readings were taken, and say so in one of the two places. Raw data are not rewritten: where the heading is wrong, record a deviation.',
+  },
   'data-cell-blank': {
     title: 'A reading is missing',
     level: 'error',

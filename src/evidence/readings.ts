@@ -2,8 +2,9 @@ import type { Finding } from '../findings/finding.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { type Cell, type DataColumn, type DataTable, readNumber } from '../records/table.ts';
-import { isKnownUnit, unitConverter } from '../records/units.ts';
+import { isKnownUnit, unitCode, unitConverter } from '../records/units.ts';
 import { evidenceFinding } from './evidence-findings.ts';
+import { sameCharacteristic } from './limit-comparison.ts';
 import { decimalsOf } from './number-text.ts';
 import type { AcceptanceLimits } from './result.ts';
 
@@ -82,7 +83,19 @@ export const rowsOf = (record: DataRecord, table: DataTable): Rows => {
   };
   const unitColumn = find(data.unit_id, 'unit_id');
   const lotColumn = find(data.lot, 'lot');
-  const unitOf = (row: number): string => unitColumn?.cells[row]?.text || `row ${row + 2}`;
+  const lineOf = (row: number): number => table.columns[0]?.cells[row]?.line ?? row + 2;
+  const unitOf = (row: number): string => unitColumn?.cells[row]?.text || `row ${lineOf(row)}`;
+  for (const cell of unitColumn?.cells ?? [])
+    if (cell.text === '')
+      findings.push(
+        evidenceFinding(
+          'data-cell-blank',
+          { file: table.file, line: cell.line, column: cell.column },
+          `row ${cell.line}, column "${unitColumn?.name}": the unit has no name, so its readings could be counted twice or as a unit of their own`,
+          [record.id],
+          'Enter the name of the unit in every row.',
+        ),
+      );
   const all = Array.from({ length: table.rows }, (_, row) => row);
   const present = new Set(all.map(unitOf));
   const excluded = new Set(exclusions.map((exclusion) => exclusion.unit));
@@ -115,7 +128,9 @@ export const readingsOf = (
 ): Readings => {
   const findings: Finding[] = [];
   const none = (): Readings => ({ list: [], decimals: 0, findings });
-  const index = record.fields.data.columns.findIndex((each) => each.characteristic === limits.characteristic);
+  const index = record.fields.data.columns.findIndex((each) =>
+    sameCharacteristic(each.characteristic, limits.characteristic),
+  );
   const mapping = record.fields.data.columns[index];
   if (!mapping) {
     findings.push(
@@ -142,6 +157,22 @@ export const readingsOf = (
   const unit = mapping.unit ?? column.unit;
   const isNumeric = limits.lower !== undefined || limits.upper !== undefined;
   let convert = (value: number): number => value;
+  if (
+    mapping.unit !== undefined &&
+    column.unit !== undefined &&
+    unitCode(mapping.unit) !== unitCode(column.unit)
+  ) {
+    findings.push(
+      evidenceFinding(
+        'data-unit-contradicting',
+        placeOf(record, 'data', 'columns', index, 'unit'),
+        `${record.id} says ${mapping.unit}, the heading of the column "${column.name}" says ${column.unit}`,
+        [record.id],
+        'Find out in which unit the readings were taken, and say so in one of the two places.',
+      ),
+    );
+    return none();
+  }
   if (isNumeric) {
     const numbers = rows.kept.some((row) => !wordOf(column.cells[row]?.text ?? ''));
     if (unit === undefined && limits.unit !== '1' && numbers) {
@@ -227,7 +258,10 @@ export const readingsOf = (
       });
     }
   }
-  return { list, decimals: Math.min(decimals, 6), findings };
+  // A unit a thousand times as large needs three decimals more, so that 52 µm is printed as 0.052 mm.
+  const scale = Math.abs(convert(1) - convert(0));
+  const shift = scale > 0 && Number.isFinite(scale) ? Math.round(-Math.log10(scale)) : 0;
+  return { list, decimals: Math.min(Math.max(decimals + shift, 0), 6), findings };
 };
 
 const wordOf = (text: string): UnitReading['word'] => {

@@ -26,7 +26,7 @@ export const estimateRisk = (
   // The product of decimal fractions is rounded to 12 digits, so that 1e-3 x 2e-2 falls where it does on paper.
   const probability = Number((estimate.p1 * estimate.p2).toPrecision(12));
   const band = probabilityBand(probability, criteria);
-  const limit = criteria.acceptable[severity];
+  const limit = Object.hasOwn(criteria.acceptable, severity) ? criteria.acceptable[severity] : undefined;
   const bands = criteria.probability.bands.map((each) => each.band);
   if (band === undefined || limit === undefined || !bands.includes(limit)) return undefined;
   return { probability, band, acceptable: bands.indexOf(band) <= bands.indexOf(limit) };

@@ -1,4 +1,5 @@
-import type { Link, TraceGraph } from '../graph/trace-graph.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
+import { verifiersOf } from '../graph/verifiers.ts';
 import type { PlinthFields } from '../records/fields.ts';
 
 export interface PolicyRequirement {
@@ -44,17 +45,24 @@ export const requiredByPolicy = (
 };
 
 const riskPaths = (graph: TraceGraph, input: string): readonly (readonly string[])[] => {
-  const direct = graph.targets(input, 'derives_from', 'risk').map((risk) => [risk.id, input]);
+  const isAlive = (record: { readonly status: string }): boolean => record.status !== 'retired';
+  const direct = graph
+    .targets(input, 'derives_from', 'risk')
+    .filter(isAlive)
+    .map((risk) => [risk.id, input]);
   const viaControl = (control: string, tail: readonly string[]): string[][] =>
-    graph.targets(control, 'controls', 'risk').map((risk) => [risk.id, control, ...tail]);
+    graph
+      .targets(control, 'controls', 'risk')
+      .filter(isAlive)
+      .map((risk) => [risk.id, control, ...tail]);
   const derived = graph
     .targets(input, 'derives_from', 'risk-control')
+    .filter(isAlive)
     .flatMap((control) => viaControl(control.id, [input]));
   const implemented = graph
     .sources(input, 'implemented_by', 'risk-control')
     .flatMap((control) => viaControl(control.id, [input]));
-  const protocols = graph.linksTo(input, 'verifies').map((link: Link) => link.from);
-  const shown = protocols.flatMap((protocol) =>
+  const shown = verifiersOf(graph, input).flatMap(({ id: protocol }) =>
     graph
       .sources(protocol, 'shown_by', 'risk-control')
       .flatMap((control) => viaControl(control.id, [protocol, input])),

@@ -34,7 +34,8 @@ export interface Approvals {
 /** Roles that must approve a record of a type. */
 export const requiredRoles = (project: PlinthFields, type: string): readonly string[] => {
   const roles = project.approval_roles ?? {};
-  return roles[type] ?? roles['*'] ?? [];
+  // A record of an unknown type may be called "constructor".
+  return (Object.hasOwn(roles, type) ? roles[type] : roles['*']) ?? [];
 };
 
 /** State of every approval: the digests stored in it compared with the content as it is now. */

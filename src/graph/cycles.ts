@@ -1,8 +1,9 @@
+import { strongComponents } from './strong-components.ts';
 import type { TraceGraph } from './trace-graph.ts';
 
 /**
  * Cycles in links of the given names: for each strongly connected group one shortest cycle through its first
- * record, as a list of ids (the first one again at the end is left out). Iterative, so long chains are no danger.
+ * record, as a list of ids (the first one again at the end is left out), in order of id.
  */
 export const findCycles = (
   graph: TraceGraph,
@@ -13,14 +14,19 @@ export const findCycles = (
       .linksFrom(id)
       .filter((link) => fields.has(link.field))
       .map((link) => link.to);
+  const groupOf = new Map<string, ReadonlySet<string>>();
+  for (const group of strongComponents(graph.records.keys(), next)) {
+    const members = new Set(group);
+    for (const id of group) groupOf.set(id, members);
+  }
   const cycles: string[][] = [];
-  const done = new Set<string>();
+  const done = new Set<ReadonlySet<string>>();
   for (const start of graph.records.keys()) {
-    if (done.has(start)) continue;
-    const cycle = shortestCycle(start, next);
-    if (!cycle) continue;
-    for (const id of cycle) done.add(id);
-    cycles.push(cycle);
+    const group = groupOf.get(start);
+    if (!group || done.has(group)) continue;
+    done.add(group);
+    const cycle = shortestCycle(start, (id) => next(id).filter((to) => group.has(to)));
+    if (cycle) cycles.push(cycle);
   }
   return cycles;
 };
@@ -32,9 +38,9 @@ const shortestCycle = (start: string, next: (id: string) => readonly string[]): 
     const id = queue[at] as string;
     for (const to of next(id)) {
       if (to === start) {
-        const path = [id];
-        while (path[0] !== start) path.unshift(cameFrom.get(path[0] as string) as string);
-        return path;
+        const back = [id];
+        for (let last = id; last !== start; back.push(last)) last = cameFrom.get(last) as string;
+        return back.reverse();
       }
       if (!cameFrom.has(to)) {
         cameFrom.set(to, id);

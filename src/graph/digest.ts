@@ -16,18 +16,24 @@ const canonical = (value: unknown): unknown => {
   );
 };
 
+/** A walk rather than a pattern, which takes quadratic time on a long run of blanks within a line. */
+const withoutTrailingBlanks = (line: string): string => {
+  let end = line.length;
+  while (end > 0 && (line[end - 1] === ' ' || line[end - 1] === '\t')) end -= 1;
+  return line.slice(0, end);
+};
+
 /**
  * Digest of a record's normative content: all front-matter fields but the informative ones of the schema (status,
- * approvals), keys in order, and the body with LF line ends and without blanks at line ends or around it. Comments,
+ * approvals), keys in order, and the body with LF line ends and without blanks at line ends and blank lines around it. Comments,
  * quoting and the order of fields in the file do not matter.
  */
 export const recordDigest = (record: TechnicalRecord, type: RecordType | undefined): string => {
   const informative = type?.informative ?? new Set(['status', 'approvals']);
   const fields = Object.fromEntries(Object.entries(record.fields).filter(([name]) => !informative.has(name)));
-  const body = record.body
-    .split('\n')
-    .map((line) => line.replace(/[ \t]+$/, ''))
-    .join('\n')
-    .trim();
+  const lines = record.body.split('\n').map(withoutTrailingBlanks);
+  const first = lines.findIndex((line) => line !== '');
+  const last = lines.findLastIndex((line) => line !== '');
+  const body = lines.slice(Math.max(0, first), last + 1).join('\n');
   return sha256Hex(utf8ToBytes(`${JSON.stringify(canonical(fields))}\n${body}`));
 };

@@ -1,8 +1,9 @@
 import type { StandingRule, StandingSource } from '../records/schema-set.ts';
 import type { Approvals } from './approvals.ts';
+import { strongComponents } from './strong-components.ts';
 import type { TraceGraph } from './trace-graph.ts';
 
-/** How far something is shown. Weakest last in `weakestFirst` reversed: a chain stands as its weakest part. */
+/** How far something is shown. A chain stands as its weakest part. */
 export type StandingState = 'failed' | 'in doubt' | 'unplanned' | 'planned' | 'passed';
 
 const weakestFirst: readonly StandingState[] = ['failed', 'in doubt', 'unplanned', 'planned', 'passed'];
@@ -24,99 +25,141 @@ export interface StandingInputs {
   readonly verdict: (id: string) => Verdict | undefined;
 }
 
-/** Standing of every record whose type has a standing rule, from the rules in the schemas. */
+/** A standing whose chain is a linked list: copied chains would take the square of a long one's length. */
+interface Part {
+  readonly state: StandingState;
+  readonly reason: string;
+  readonly id: string;
+  readonly length: number;
+  readonly next?: Part;
+  /** Ids at the end of the chain, after `id`. */
+  readonly tail?: readonly string[];
+}
+
+const chainOf = (part: Part): readonly string[] => {
+  const ids: string[] = [];
+  for (let at: Part | undefined = part; at; at = at.next) ids.push(at.id, ...(at.tail ?? []));
+  return ids;
+};
+
+const standingOf = (part: Part): Standing => ({
+  state: part.state,
+  reason: part.reason,
+  get because() {
+    return chainOf(part);
+  },
+});
+
+/**
+ * Standing of every record whose type has a standing rule, from the rules in the schemas. A link between two records
+ * of one circle shows nothing: the circle is `unplanned` unless something outside it is weaker.
+ */
 export const assessStanding = ({
   graph,
   approvals,
   verdict,
 }: StandingInputs): ReadonlyMap<string, Standing> => {
-  const known = new Map<string, Standing>();
-  const underWay = new Set<string>();
-
-  const of = (id: string): Standing => {
-    const cached = known.get(id);
-    if (cached) return cached;
-    // A cycle is a finding of its own; here it must only not hang.
-    if (underWay.has(id)) return { state: 'unplanned', reason: 'is part of a cycle of links', because: [id] };
-    underWay.add(id);
-    const rule = graph.types.get(graph.record(id)?.type ?? '')?.standing;
-    const standing = withDoubt(
+  const ruleOf = (id: string): StandingRule | undefined =>
+    graph.types.get(graph.record(id)?.type ?? '')?.standing;
+  const sourcesOf = new Map<string, readonly (readonly string[])[]>();
+  for (const id of graph.records.keys())
+    sourcesOf.set(
       id,
-      rule ? byRule(id, rule) : { state: 'unplanned', reason: 'has no standing', because: [id] },
+      (ruleOf(id)?.shown_by ?? []).map((source) => decidingRecords(graph, id, source)),
     );
-    underWay.delete(id);
-    known.set(id, standing);
-    return standing;
-  };
+  const parts = new Map<string, Part>();
+  for (const group of strongComponents(graph.records.keys(), (id) => (sourcesOf.get(id) ?? []).flat())) {
+    const circle = new Set(group);
+    for (const id of group) {
+      const rule = ruleOf(id);
+      parts.set(
+        id,
+        rule ? withDoubt(id, byRule(id, rule, circle)) : leaf('unplanned', 'has no standing', id),
+      );
+    }
+  }
 
-  const byRule = (id: string, rule: StandingRule): Standing => {
-    const parts: Standing[] = [];
-    if (rule.verdict) parts.push(ownVerdict(id));
-    for (const source of rule.shown_by ?? []) parts.push(...bySource(id, source));
-    return weakest(parts) ?? { state: 'unplanned', reason: 'nothing shows it', because: [id] };
-  };
+  function byRule(id: string, rule: StandingRule, circle: ReadonlySet<string>): Part {
+    const found: Part[] = rule.verdict ? [ownVerdict(id)] : [];
+    for (const [index, source] of (rule.shown_by ?? []).entries()) {
+      const deciding = sourcesOf.get(id)?.[index] ?? [];
+      if (deciding.length === 0 && !source.optional) found.push(nothingFound(id, source));
+      for (const other of deciding) {
+        const part = circle.has(other)
+          ? leaf('unplanned', 'is part of a circle of links', other)
+          : (parts.get(other) ?? leaf('unplanned', 'has no standing', other));
+        found.push({ state: part.state, reason: part.reason, id, length: part.length + 1, next: part });
+      }
+    }
+    return weakest(found) ?? leaf('unplanned', 'nothing shows it', id);
+  }
 
-  const ownVerdict = (id: string): Standing => {
+  function ownVerdict(id: string): Part {
     switch (verdict(id)) {
       case 'pass':
-        return { state: 'passed', reason: `${id} passed`, because: [id] };
+        return leaf('passed', `${id} passed`, id);
       case 'fail':
-        return { state: 'failed', reason: `${id} failed`, because: [id] };
+        return leaf('failed', `${id} failed`, id);
       case 'undecided':
-        return { state: 'in doubt', reason: `the data of ${id} do not decide`, because: [id] };
+        return leaf('in doubt', `the data of ${id} do not decide`, id);
       default:
-        return { state: 'planned', reason: `${id} has no verdict`, because: [id] };
+        return leaf('planned', `${id} has no verdict`, id);
     }
-  };
-
-  const bySource = (id: string, source: StandingSource): readonly Standing[] => {
-    const links =
-      source.direction === 'in' ? graph.linksTo(id, source.link) : graph.linksFrom(id, source.link);
-    const ids = [...new Set(links.map((link) => (source.direction === 'in' ? link.from : link.to)))].filter(
-      (other) => {
-        const record = graph.record(other);
-        return record !== undefined && record.status !== 'retired' && source.types.includes(record.type);
-      },
-    );
-    const deciding =
-      source.need === 'latest' ? ids.filter((other) => graph.linksTo(other, 'retests').length === 0) : ids;
-    if (deciding.length === 0)
-      return source.optional
-        ? []
-        : [
-            {
-              state: source.pending ?? 'unplanned',
-              reason:
-                source.pending === 'planned'
-                  ? `${id} has not been carried out`
-                  : `nothing ${source.direction === 'in' ? 'answers' : 'shows'} ${id}`,
-              because: [id],
-            },
-          ];
-    return deciding.map(of).map((standing) => ({ ...standing, because: [id, ...standing.because] }));
-  };
+  }
 
   /** A passed record whose approval has lapsed no longer shows anything for certain. */
-  const withDoubt = (id: string, standing: Standing): Standing => {
-    if (standing.state !== 'passed') return standing;
-    const own = approvals.of(id);
-    if (!own || own.changed.length === 0) return standing;
-    return {
-      state: 'in doubt',
-      reason: `${own.changed.join(', ')} changed after ${id} was approved`,
-      because: [id, ...own.changed.filter((other) => other !== id)],
-    };
-  };
+  function withDoubt(id: string, part: Part): Part {
+    if (part.state !== 'passed') return part;
+    const changed = approvals.of(id)?.changed ?? [];
+    if (changed.length === 0) return part;
+    const tail = changed.filter((other) => other !== id);
+    const reason = `${changed.join(', ')} changed after ${id} was approved`;
+    return { state: 'in doubt', reason, id, length: 1 + tail.length, tail };
+  }
 
-  for (const record of graph.records.values()) if (graph.types.get(record.type)?.standing) of(record.id);
-  return known;
+  const standings = new Map<string, Standing>();
+  for (const id of graph.records.keys()) {
+    const part = ruleOf(id) ? parts.get(id) : undefined;
+    if (part) standings.set(id, standingOf(part));
+  }
+  return standings;
 };
 
-const weakest = (parts: readonly Standing[]): Standing | undefined => {
-  const rank = (standing: Standing): number => weakestFirst.indexOf(standing.state);
-  return parts.reduce<Standing | undefined>((found, part) => {
+const leaf = (state: StandingState, reason: string, id: string): Part => ({ state, reason, id, length: 1 });
+
+const nothingFound = (id: string, source: StandingSource): Part =>
+  leaf(
+    source.pending ?? 'unplanned',
+    source.pending === 'planned'
+      ? `${id} has not been carried out`
+      : `nothing ${source.direction === 'in' ? 'answers' : 'shows'} ${id}`,
+    id,
+  );
+
+/** Records, not retired, that a source of a standing rule rests on. */
+const decidingRecords = (graph: TraceGraph, id: string, source: StandingSource): readonly string[] => {
+  const links = source.direction === 'in' ? graph.linksTo(id, source.link) : graph.linksFrom(id, source.link);
+  const ids = [...new Set(links.map((link) => (source.direction === 'in' ? link.from : link.to)))].filter(
+    (other) => {
+      const record = graph.record(other);
+      return record !== undefined && record.status !== 'retired' && source.types.includes(record.type);
+    },
+  );
+  if (source.need === 'all') return ids;
+  // Only a repetition for the same record replaces a result: a failure can't be talked away from elsewhere.
+  const among = new Set(ids);
+  const latest = ids.filter(
+    (other) => !graph.linksTo(other, 'retests').some((link) => link.from !== other && among.has(link.from)),
+  );
+  // Records that repeat each other in a circle: none is the latest, so all count.
+  return latest.length > 0 ? latest : ids;
+};
+
+const weakest = (parts: readonly Part[]): Part | undefined => {
+  const rank = (part: Part): number => weakestFirst.indexOf(part.state);
+  return parts.reduce<Part | undefined>((found, part) => {
     if (!found) return part;
     if (rank(part) !== rank(found)) return rank(part) < rank(found) ? part : found;
-    return part.because.length < found.because.length ? part : found;
+    return part.length < found.length ? part : found;
   }, undefined);
 };

@@ -29,12 +29,13 @@ export const compareIds = (a: string, b: string): number => {
     id.split(/(\d+)/).map((part, index) => (index % 2 === 1 ? Number(part) : part));
   const left = parts(a);
   const right = parts(b);
-  for (let index = 0; index < Math.max(left.length, right.length); index += 1) {
+  // Words and numbers take turns in both, so like is compared with like.
+  for (let index = 0; index < Math.min(left.length, right.length); index += 1) {
     const x = left[index] ?? '';
     const y = right[index] ?? '';
     if (x !== y) return x < y ? -1 : 1;
   }
-  return a < b ? -1 : a > b ? 1 : 0;
+  return left.length - right.length || (a < b ? -1 : a > b ? 1 : 0);
 };
 
 export const buildGraph = (
@@ -61,8 +62,12 @@ export const buildGraph = (
       add(incoming, link.to, link);
     }
   const byType = new Map<string, TechnicalRecord[]>();
-  for (const record of ordered)
-    if (record.sound) byType.set(record.type, [...(byType.get(record.type) ?? []), record]);
+  for (const record of ordered) {
+    if (!record.sound) continue;
+    const known = byType.get(record.type);
+    if (known) known.push(record);
+    else byType.set(record.type, [record]);
+  }
   const pick = (links: readonly Link[] | undefined, field: string | undefined): readonly Link[] =>
     field === undefined ? (links ?? []) : (links ?? []).filter((link) => link.field === field);
   const graph: TraceGraph = {

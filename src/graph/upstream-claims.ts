@@ -12,10 +12,12 @@ const upward = new Set(['reports', 'verifies', 'validates', 'derives_from']);
 const claimTypes = new Set(['user-need', 'risk']);
 
 /** User needs and risks that a record of a result speaks for, over its protocol and design inputs. */
-export const upstreamClaims = (graph: TraceGraph, id: string): readonly UpstreamClaim[] =>
-  [...reach(graph, id, 'up', (link) => upward.has(link.field))].flatMap(([reached, path]) => {
-    const claim = graph.record(reached);
+export const upstreamClaims = (graph: TraceGraph, id: string): readonly UpstreamClaim[] => {
+  const reached = reach(graph, id, 'up', (link) => upward.has(link.field));
+  return reached.ids.flatMap((other) => {
+    const claim = graph.record(other);
     return claim && claimTypes.has(claim.type)
-      ? [{ claim, chain: [id, ...path.map((link) => link.to)] }]
+      ? [{ claim, chain: [id, ...reached.pathTo(other).map((link) => link.to)] }]
       : [];
   });
+};

@@ -1,5 +1,5 @@
-import { lstatSync, readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { lstatSync, readdirSync, readFileSync, realpathSync, type Stats, statSync } from 'node:fs';
+import { isAbsolute, join, relative, sep } from 'node:path';
 import { largestFileBytes, type RefusedFile, type SourceFile } from '../records/source-file.ts';
 
 export interface FolderContent {
@@ -7,71 +7,83 @@ export interface FolderContent {
   readonly refused: readonly RefusedFile[];
 }
 
-const wanted = /\.(md|csv|yaml|json)$/i;
+const wanted = /\.(md|csv|ya?ml|json)$/i;
+const record = /\.md$/i;
 const passedOver = new Set(['node_modules', '.git']);
 
 /**
- * Reads a technical file's folder: Markdown, CSV, YAML and JSON, in an order that is the same everywhere. Links are
- * followed only while they stay inside the root; hidden files and folders are passed over.
+ * Reads a technical file's folder: Markdown, CSV, YAML and JSON, in order of path. Links are followed only while they
+ * stay inside the root; a folder or a record that is there by two names is read once, under its own name. Hidden
+ * files and folders are passed over. Throws what the system throws where the root itself can not be read.
  */
 export const readFolder = (root: string): FolderContent => {
   const files: SourceFile[] = [];
   const refused: RefusedFile[] = [];
   const top = realpathSync(root);
   const seen = new Set<string>();
-  const walk = (folder: string, prefix: string): void => {
-    const real = realpathSync(folder);
-    if (seen.has(real)) return;
-    seen.add(real);
-    const names = readdirSync(folder).sort((a, b) => (a < b ? -1 : 1));
-    for (const name of names) {
+  /** Links, looked at after everything that has its own name. */
+  const links: string[] = [];
+  const refuse = (path: string, reason: RefusedFile['reason'], detail: string): void => {
+    refused.push({ path, reason, detail });
+  };
+  const readFile = (path: string, stat: Stats): void => {
+    if (!stat.isFile()) refuse(path, 'not-a-file', 'only plain files are read');
+    else if (stat.size > largestFileBytes) refuse(path, 'too-large', sizeText(stat.size));
+    else files.push({ path, bytes: readFileSync(join(top, path)) });
+  };
+  const enter = (path: string, stat: Stats, real: string): void => {
+    const name = path.slice(path.lastIndexOf('/') + 1);
+    if (!stat.isDirectory() && !wanted.test(name)) return;
+    if (stat.isDirectory() || record.test(name)) {
+      if (seen.has(real)) return;
+      seen.add(real);
+    }
+    if (stat.isDirectory()) walk(path);
+    else readFile(path, stat);
+  };
+  const walk = (folder: string): void => {
+    for (const name of readdirSync(join(top, folder)).sort(byCodeUnit)) {
       if (name.startsWith('.') || passedOver.has(name)) continue;
-      const full = join(folder, name);
-      const path = prefix === '' ? name : `${prefix}/${name}`;
+      const path = folder === '' ? name : `${folder}/${name}`;
       try {
-        const link = lstatSync(full).isSymbolicLink();
-        if (link) {
-          const target = realpathSync(full);
-          const inside = relative(top, target);
-          if (inside === '..' || inside.startsWith(`..${sep}`) || inside.startsWith(sep)) {
-            if (wanted.test(name) || statSync(full).isDirectory())
-              refused.push({
-                path,
-                reason: 'outside-root',
-                detail: 'it is a link to a place outside',
-              });
-            continue;
-          }
-        }
-        const stat = statSync(full);
-        if (stat.isDirectory()) walk(full, path);
-        else if (!wanted.test(name)) continue;
-        else if (!stat.isFile())
-          refused.push({
-            path,
-            reason: 'not-a-file',
-            detail: 'only plain files are read',
-          });
-        else if (stat.size > largestFileBytes)
-          refused.push({
-            path,
-            reason: 'too-large',
-            detail: `${(stat.size / 1024 / 1024).toFixed(1)} MB, at most ${largestFileBytes / 1024 / 1024} MB are read`,
-          });
-        else files.push({ path, bytes: readFileSync(full) });
+        const stat = lstatSync(join(top, path));
+        if (stat.isSymbolicLink()) links.push(path);
+        else enter(path, stat, join(top, ...path.split('/')));
       } catch (error) {
-        if (wanted.test(name))
-          refused.push({
-            path,
-            reason: 'unreadable',
-            detail: systemMessage(error),
-          });
+        refuse(path, 'unreadable', systemMessage(error));
       }
     }
   };
-  walk(top, '');
-  return { files, refused };
+  seen.add(top);
+  walk('');
+  for (let at = 0; at < links.length; at += 1) {
+    const path = links[at] as string;
+    try {
+      const real = realpathSync(join(top, path));
+      const stat = statSync(real);
+      if (!isInside(top, real)) {
+        if (stat.isDirectory() || wanted.test(path))
+          refuse(path, 'outside-root', 'it is a link to a place outside');
+      } else enter(path, stat, real);
+    } catch (error) {
+      refuse(path, 'unreadable', `it is a link: ${systemMessage(error)}`);
+    }
+  }
+  const byPath = (a: { readonly path: string }, b: { readonly path: string }): number =>
+    byCodeUnit(a.path, b.path);
+  return { files: files.sort(byPath), refused: refused.sort(byPath) };
 };
+
+/** The same order in every locale. */
+const byCodeUnit = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+const isInside = (top: string, real: string): boolean => {
+  const way = relative(top, real);
+  return way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+};
+
+const sizeText = (bytes: number): string =>
+  `${(bytes / 1024 / 1024).toFixed(1)} MB, at most ${largestFileBytes / 1024 / 1024} MB are read`;
 
 /** What the system says, without the path of this machine. */
 export const systemMessage = (error: unknown): string => {

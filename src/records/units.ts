@@ -37,11 +37,6 @@ const aliases: Readonly<Record<string, string>> = {
   Ω: 'Ohm',
   EU: '{EU}',
   CFU: '{CFU}',
-  'EU/mL': '{EU}/mL',
-  'EU/ml': '{EU}/mL',
-  'EU/device': '{EU}/{device}',
-  'CFU/mL': '{CFU}/mL',
-  'CFU/device': '{CFU}/{device}',
   lbf: '[lbf_av]',
   in: '[in_i]',
   inch: '[in_i]',
@@ -69,7 +64,8 @@ const display: Readonly<Record<string, string>> = {
 /** The UCUM code of a unit as written. */
 export const unitCode = (unit: string): string => {
   const trimmed = unit.trim();
-  return Object.hasOwn(aliases, trimmed) ? (aliases[trimmed] ?? trimmed) : trimmed;
+  if (Object.hasOwn(aliases, trimmed)) return aliases[trimmed] ?? trimmed;
+  return trimmed.replace(/^(EU|CFU)\/device$/, '{$1}/{device}').replace(/^(EU|CFU)\//, '{$1}/');
 };
 
 /** The printed form of a unit, for example `°C`; empty for the unit 1. */
@@ -109,9 +105,16 @@ export const unitConverter = (from: string, to: string): ((value: number) => num
     const zero = at(0);
     const one = at(1) - zero;
     if (!Number.isFinite(zero) || !Number.isFinite(one)) return undefined;
-    if (Math.abs(at(1000) - (zero + 1000 * one)) > 1e-6 * Math.abs(at(1000))) return at;
+    const thousand = at(1000);
+    if (
+      !(Math.abs(thousand - (zero + 1000 * one)) <= 1e-6 * Math.abs(thousand)) ||
+      !Number.isFinite(thousand)
+    )
+      return at;
+    // With an offset, the difference of two near values loses digits that a wide span keeps.
+    const slope = zero === 0 ? one : (thousand - zero) / 1000;
     // Rounding to 15 digits takes away the noise of binary factors (1 mL is 1000 mm³, not 1000.0000000000001).
-    return (value) => Number((zero + value * one).toPrecision(15));
+    return (value) => Number((zero + value * slope).toPrecision(15));
   } catch {
     return undefined;
   }

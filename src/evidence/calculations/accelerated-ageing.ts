@@ -1,3 +1,5 @@
+import { isRealDate } from '../../records/calendar.ts';
+import { unitConverter } from '../../records/units.ts';
 import { ageingDuration, ageingFactor, equivalentRealTime } from '../../statistics/ageing.ts';
 import { fixed } from '../number-text.ts';
 import type { NamedValue } from '../result.ts';
@@ -11,8 +13,10 @@ import {
 
 const day = 86_400_000;
 
+/** Whole days from one ISO date to another; undefined where one of them is no day of the calendar. */
 const daysBetween = (from: unknown, to: unknown): number | undefined => {
-  if (typeof from !== 'string' || typeof to !== 'string') return undefined;
+  if (typeof from !== 'string' || typeof to !== 'string' || !isRealDate(from) || !isRealDate(to))
+    return undefined;
   const days = (Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / day;
   return Number.isFinite(days) ? days : undefined;
 };
@@ -27,14 +31,25 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
   const claim = numberAt(fields, 'claim_days', problems);
   if (q10 <= 0) problems.push({ path: ['q10'], message: 'calculation.q10 must be above 0' });
   if (days < 0) problems.push({ path: ['days'], message: 'calculation.days must not be negative' });
-  if (problems.length > 0) return { ok: false, problems };
-  const factor = ageingFactor({ q10, ageingTemperature, storageTemperature });
+  const hasDates = fields['from'] !== undefined || fields['to'] !== undefined;
   const measured = daysBetween(fields['from'], fields['to']);
+  if (hasDates && measured === undefined)
+    problems.push({
+      path: [fields['from'] === undefined ? 'to' : 'from'],
+      message: 'calculation.from and calculation.to must both be days such as 2026-01-12',
+    });
+  const limit = limits[0] ?? { characteristic: 'real time represented', unit: 'd', lower: claim };
+  const toDays = unitConverter(limit.unit, 'd');
+  if (!toDays)
+    problems.push({ path: [], message: `the limit is in ${limit.unit}, which is no unit of time` });
+  if (limit.upper !== undefined)
+    problems.push({ path: [], message: 'the limit has an upper end; ageing shows at least a time' });
+  if (problems.length > 0 || !toDays) return { ok: false, problems };
+  const factor = ageingFactor({ q10, ageingTemperature, storageTemperature });
   const counted = Math.min(days, measured ?? days);
   const represented = equivalentRealTime({ chamberDays: counted, factor });
   const needed = ageingDuration({ realTimeDays: claim, factor }).wholeDays;
-  const limit = limits[0] ?? { characteristic: 'real time represented', unit: 'd', lower: claim };
-  const wanted = Math.max(limit.lower ?? claim, claim);
+  const wanted = Math.max(limit.lower === undefined ? claim : toDays(limit.lower), claim);
   const passes = represented >= wanted * (1 - 1e-12);
   const inChamber =
     measured !== undefined && measured < days

@@ -1,4 +1,4 @@
-import { withUnit } from '../../records/units.ts';
+import { unitCode, unitConverter, withUnit } from '../../records/units.ts';
 import { linearStackup, productStackup, type Stackup } from '../../statistics/stackup.ts';
 import { limitText } from '../methods/conformity.ts';
 import { fixed, percent } from '../number-text.ts';
@@ -11,7 +11,22 @@ interface Term {
   readonly plus: number;
   readonly minus: number;
   readonly weight: number;
+  readonly unit: string;
 }
+
+/**
+ * Factor from the unit that a form gives to the unit of the limit: a bore in mm squared times a pitch in mm is in
+ * mm³. Undefined where the two measure different quantities, or a power is no whole number.
+ */
+const productFactor = (terms: readonly Term[], constantUnit: string, target: string): number | undefined => {
+  if (terms.some((term) => !Number.isInteger(term.weight) || Math.abs(term.weight) > 6)) return undefined;
+  // UCUM has no powers of brackets, so the unit is written out as often as it counts.
+  const factors = terms.map(({ unit, weight }) =>
+    (weight < 0 ? `/(${unitCode(unit)})` : `.(${unitCode(unit)})`).repeat(Math.abs(weight)),
+  );
+  const convert = unitConverter(`(${unitCode(constantUnit)})${factors.join('')}`, target);
+  return convert ? convert(1) - convert(0) : undefined;
+};
 
 const readTerms = ({ analysis, graph }: CalculationInput, problems: InputProblem[]): Term[] => {
   const list = analysis.fields.calculation['terms'];
@@ -41,7 +56,7 @@ const readTerms = ({ analysis, graph }: CalculationInput, problems: InputProblem
       });
     if (!output || !characteristic) return [];
     const weight = term['power'] ?? term['sensitivity'] ?? 1;
-    if (typeof weight !== 'number')
+    if (typeof weight !== 'number' || !Number.isFinite(weight))
       problems.push({ path: ['terms', index], message: 'power or sensitivity is not a number' });
     return [
       {
@@ -50,6 +65,7 @@ const readTerms = ({ analysis, graph }: CalculationInput, problems: InputProblem
         plus: characteristic.plus ?? 0,
         minus: characteristic.minus ?? 0,
         weight: Number(weight),
+        unit: characteristic.unit ?? '1',
       },
     ];
   });
@@ -72,15 +88,38 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
           path: ['terms', index],
           message: `${term.name} can reach 0, which a product does not allow`,
         });
-  if (problems.length > 0 || !limit) return { ok: false, problems };
-  const constant = typeof fields['constant'] === 'number' ? fields['constant'] : 1;
+  const constant = fields['constant'] ?? 1;
+  if (typeof constant !== 'number' || !Number.isFinite(constant))
+    problems.push({ path: ['constant'], message: 'calculation.constant is not a number' });
+  if (problems.length > 0 || !limit || typeof constant !== 'number') return { ok: false, problems };
+  const constantUnit = typeof fields['constant_unit'] === 'string' ? fields['constant_unit'] : '1';
+  const factor = form === 'product' ? productFactor(terms, constantUnit, limit.unit) : 1;
+  const converters = terms.map((term) => unitConverter(term.unit, limit.unit));
+  if (factor === undefined)
+    problems.push({
+      path: ['terms'],
+      message: `the product is not in ${limit.unit}, the unit of the limit: its terms are in ${terms.map((term) => `${term.unit} to the power ${term.weight}`).join(', ')}; where the constant has a unit, give constant_unit`,
+    });
+  if (form === 'sum')
+    for (const [index, term] of terms.entries())
+      if (!converters[index])
+        problems.push({
+          path: ['terms', index],
+          message: `${term.name} is in ${term.unit}, which can not be converted to ${limit.unit}`,
+        });
+  if (problems.length > 0 || factor === undefined) return { ok: false, problems };
+  const inUnit = (term: Term, index: number): Term => {
+    const convert = converters[index] ?? ((value: number) => value);
+    const width = (value: number): number => convert(value) - convert(0);
+    return { ...term, nominal: convert(term.nominal), plus: width(term.plus), minus: width(term.minus) };
+  };
   const result: Stackup =
     form === 'product'
       ? productStackup(
           terms.map((term) => ({ ...term, exponent: term.weight })),
-          constant,
+          constant * factor,
         )
-      : linearStackup(terms.map((term) => ({ ...term, sensitivity: term.weight })));
+      : linearStackup(terms.map(inUnit).map((term) => ({ ...term, sensitivity: term.weight })));
   const { lower, upper } = result.worstCase;
   const passes =
     lower >= (limit.lower ?? Number.NEGATIVE_INFINITY) && upper <= (limit.upper ?? Number.POSITIVE_INFINITY);
@@ -135,6 +174,6 @@ export const toleranceStackUp: Calculation = {
   title: 'Tolerance stack-up',
   basis: 'worst case and root-sum-square (first-order propagation; common practice, no source)',
   explain:
-    'The result of a sum or a product of design-output characteristics, with every one of them at the end of its tolerance (worst case) and with their variations added in squares (root-sum-square). The verdict rests on the worst case.\n\nInputs: `form` (sum or product), `terms` (output, characteristic, and power or sensitivity), `constant` for products; limits under `acceptance`.',
+    'The result of a sum or a product of design-output characteristics, with every one of them at the end of its tolerance (worst case) and with their variations added in squares (root-sum-square). The verdict rests on the worst case.\n\nInputs: `form` (sum or product), `terms` (output, characteristic, and power or sensitivity), `constant` for products (with `constant_unit` where it has one); limits under `acceptance`. Units are converted; the result must be in the unit of the limit.',
   calculate,
 };

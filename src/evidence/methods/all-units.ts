@@ -3,6 +3,7 @@ import { fixed } from '../number-text.ts';
 import { byUnit } from '../readings.ts';
 import type { CharacteristicEvidence } from '../result.ts';
 import { conforms, limitText } from './conformity.ts';
+import { extremesOf } from './extremes.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 
 const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => {
@@ -13,25 +14,17 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
     .map((reading) => reading.value)
     .filter((value): value is number => value !== undefined);
   const n = groups.length;
-  const range =
-    values.length === 0
-      ? []
-      : [
-          {
-            key: 'minimum',
-            label: 'smallest',
-            value: Math.min(...values),
-            unit: limits.unit,
-            decimals: readings.decimals,
-          },
-          {
-            key: 'maximum',
-            label: 'largest',
-            value: Math.max(...values),
-            unit: limits.unit,
-            decimals: readings.decimals,
-          },
-        ];
+  const extremes = extremesOf(values);
+  const named = (key: string, label: string, value: number) => ({
+    key,
+    label,
+    value,
+    unit: limits.unit,
+    decimals: readings.decimals,
+  });
+  const range = extremes
+    ? [named('minimum', 'smallest', extremes.smallest), named('maximum', 'largest', extremes.largest)]
+    : [];
   const base = {
     limits,
     sampleSize: n,
@@ -59,13 +52,17 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
     return {
       ...base,
       verdict: 'undecided',
-      reason: 'a reading beyond the range does not tell whether the limit is kept',
-      remedy: 'Measure it with an instrument that covers the limit.',
+      reason: readings.list.some((reading) => reading.word === 'not applicable')
+        ? 'some readings say "not applicable", so they do not tell whether the limit is kept'
+        : 'a reading beyond the range does not tell whether the limit is kept',
+      remedy: readings.list.some((reading) => reading.word === 'not applicable')
+        ? 'Enter a reading for every unit, or exclude the unit with a reason and a deviation.'
+        : 'Measure it with an instrument that covers the limit.',
     };
-  const spread =
-    values.length > 0
-      ? `, from ${fixed(Math.min(...values), readings.decimals)} to ${withUnit(fixed(Math.max(...values), readings.decimals), limits.unit)}`
-      : '';
+  const show = (value: number): string => fixed(value, readings.decimals);
+  const spread = extremes
+    ? `, from ${show(extremes.smallest)} to ${withUnit(show(extremes.largest), limits.unit)}`
+    : '';
   return { ...base, verdict: 'pass', reason: `all ${n} meet "${wanted}"${spread}` };
 };
 

@@ -56,8 +56,9 @@ export const evaluateAttribute = ({ limits, sampling, readings }: MethodInput): 
     return {
       ...base,
       verdict: 'undecided',
-      reason: `${unclear} readings beyond the range do not tell whether the unit conforms`,
-      remedy: 'Measure them with an instrument that covers the limit.',
+      reason: `${unclear} of ${n} units have a reading that is not applicable or beyond the range, so nobody can tell whether they conform`,
+      remedy:
+        'Measure them with an instrument that covers the limit, or exclude them with a reason and a deviation.',
     };
   if (reliability !== undefined) {
     const needed = successRunSampleSize({ confidence, reliability, failures });

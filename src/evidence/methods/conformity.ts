@@ -2,17 +2,20 @@ import { withUnit } from '../../records/units.ts';
 import type { UnitReading } from '../readings.ts';
 import type { AcceptanceLimits } from '../result.ts';
 
-/** Whether one reading conforms to the limits; `undefined` where a reading beyond the range can't tell. */
+/**
+ * Whether one reading conforms to the limits; `undefined` where it can't tell: beyond the range of the instrument, or
+ * not applicable. A reading written `<1.0` is below 1.0, one written `>50` above 50.
+ */
 export const conforms = (reading: UnitReading, limits: AcceptanceLimits): boolean | undefined => {
-  if (reading.word) return reading.word !== 'fail';
+  if (reading.word) return reading.word === 'not applicable' ? undefined : reading.word === 'pass';
   const value = reading.value;
   if (value === undefined) return undefined;
   const low = limits.lower ?? Number.NEGATIVE_INFINITY;
   const high = limits.upper ?? Number.POSITIVE_INFINITY;
   if (reading.bound === 'below')
-    return value <= high && limits.lower === undefined ? true : value < low ? false : undefined;
+    return value <= high && limits.lower === undefined ? true : value <= low ? false : undefined;
   if (reading.bound === 'above')
-    return value >= low && limits.upper === undefined ? true : value > high ? false : undefined;
+    return value >= low && limits.upper === undefined ? true : value >= high ? false : undefined;
   return value >= low && value <= high;
 };
 

@@ -2,13 +2,24 @@ import { withUnit } from '../../records/units.ts';
 import { fixed } from '../number-text.ts';
 import type { CharacteristicEvidence } from '../result.ts';
 import { conforms, limitText } from './conformity.ts';
+import { extremesOf } from './extremes.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 
 const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => {
   const list = readings.list.filter((reading) => reading.value !== undefined);
   const values = list.map((reading) => reading.value ?? 0);
   const base = { limits, sampleSize: list.length, readings: values, assumptions: [] };
-  if (list.length === 0)
+  const words = readings.list.filter((reading) => reading.word !== undefined);
+  if (words.length > 0)
+    return {
+      ...base,
+      verdict: words.some((reading) => reading.word === 'fail') ? 'fail' : 'undecided',
+      reason: `${words.length} of ${readings.list.length} results are words, not numbers`,
+      remedy: 'Enter the numbers that the laboratory reported, such as <1.0 for a result below its limit.',
+      values: [],
+    };
+  const extremes = extremesOf(values);
+  if (!extremes)
     return {
       ...base,
       verdict: 'undecided',
@@ -16,8 +27,7 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
       remedy: 'Enter the results of the laboratory.',
       values: [],
     };
-  const largest = Math.max(...values);
-  const smallest = Math.min(...values);
+  const { smallest, largest } = extremes;
   // A result below the reporting limit is at most that limit: the sign stays with the number in the report.
   const sign = list.every((reading) => reading.value !== largest || reading.bound === 'below')
     ? 'below '

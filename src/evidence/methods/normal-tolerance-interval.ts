@@ -7,6 +7,7 @@ import { confidenceReliability, decimalsThatTell, fixed } from '../number-text.t
 import { byUnit, type UnitGroup } from '../readings.ts';
 import type { Assumption, CharacteristicEvidence, NamedValue } from '../result.ts';
 import { limitText } from './conformity.ts';
+import { extremesOf } from './extremes.ts';
 import type { EvidenceMethod, MethodInput, PerUnit } from './method.ts';
 
 /** Below this p the readings are taken not to be normal (common practice, no source). */
@@ -15,8 +16,8 @@ export const normalityLevel = 0.05;
 const oneValue = (group: UnitGroup, perUnit: PerUnit | undefined): number => {
   const values = group.readings.map((reading) => reading.value ?? Number.NaN);
   if (values.length === 1) return values[0] ?? Number.NaN;
-  if (perUnit === 'maximum') return Math.max(...values);
-  if (perUnit === 'minimum') return Math.min(...values);
+  if (perUnit === 'maximum') return extremesOf(values)?.largest ?? Number.NaN;
+  if (perUnit === 'minimum') return extremesOf(values)?.smallest ?? Number.NaN;
   if (perUnit === 'mean') return values.reduce((sum, value) => sum + value, 0) / values.length;
   return Number.NaN;
 };

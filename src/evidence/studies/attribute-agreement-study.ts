@@ -1,20 +1,54 @@
+import type { Cell } from '../../records/table.ts';
 import { attributeAgreement } from '../../statistics/attribute-agreement.ts';
 import { fixed } from '../number-text.ts';
 import type { NamedValue } from '../result.ts';
-import { columnsOf, type Study, type StudyInput, type StudyOutcome } from './study.ts';
+import { blankCells, columnsOf, type Study, type StudyInput, type StudyOutcome } from './study.ts';
 
 const columns = ['part', 'reference', 'inspector', 'call'];
+
+const rejectWords = ['fail', 'bad', 'reject'];
 
 const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
   const study = testMethod.fields.study;
   const rows = columnsOf(table, columns);
   if (!rows || !study)
     return { ok: false, message: `${table.file} needs the columns part, reference, inspector and call` };
-  const standard = new Map(rows.map(([part = '', reference = '']) => [part, reference]));
-  const rejectRating = ['fail', 'bad', 'reject'].find((word) => [...standard.values()].includes(word));
+  const cells = blankCells(rows, columns);
+  const word = (cell: Cell | undefined): string => cell?.text.toLowerCase() ?? '';
+  const standard = new Map<string, string>();
+  for (const [part, reference] of rows) {
+    const known = standard.get(part?.text ?? '');
+    if (known === undefined) standard.set(part?.text ?? '', word(reference));
+    else if (reference && known !== word(reference))
+      cells.push({
+        cell: reference,
+        message: `row ${reference.line}, column "reference": the part ${part?.text} is "${known}" elsewhere`,
+        hint: 'A part has one true state in all rows.',
+      });
+  }
+  const rejectRating = rejectWords.find((each) => [...standard.values()].includes(each));
+  const unknown = rows.flatMap(([, , , call]) =>
+    call && call.text !== '' && ![...standard.values()].includes(word(call)) ? [call] : [],
+  );
+  for (const call of unknown)
+    cells.push({
+      cell: call,
+      message: `row ${call.line}, column "call": "${call.text}" is no state that a part has`,
+      hint: `Use the words of the column "reference": ${[...new Set(standard.values())].join(', ')}.`,
+    });
+  if (cells.length > 0) return { ok: false, message: 'some cells of the study can not be used', cells };
+  if (!rejectRating)
+    return {
+      ok: false,
+      message: `no part is bad by its reference (${rejectWords.join(', ')}), so nobody can tell whether bad parts are found`,
+    };
   const result = attributeAgreement(
-    rows.map(([unit = '', , inspector = '', rating = '']) => ({ unit, inspector, rating })),
-    { standard, ...(rejectRating ? { rejectRating } : {}) },
+    rows.map(([unit, , inspector, rating]) => ({
+      unit: unit?.text ?? '',
+      inspector: inspector?.text ?? '',
+      rating: word(rating),
+    })),
+    { standard, rejectRating },
   );
   const limits = {
     characteristic: 'effectiveness of each inspector',

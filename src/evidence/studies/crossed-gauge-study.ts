@@ -2,7 +2,7 @@ import { readNumber } from '../../records/table.ts';
 import { gaugeStudy } from '../../statistics/gauge-study.ts';
 import { fixed } from '../number-text.ts';
 import type { NamedValue } from '../result.ts';
-import { columnsOf, type Study, type StudyInput, type StudyOutcome } from './study.ts';
+import { blankCells, columnsOf, type Study, type StudyInput, type StudyOutcome } from './study.ts';
 
 const columns = ['part', 'operator', 'reading'];
 
@@ -13,10 +13,24 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
     return { ok: false, message: `${table.file} needs the columns part, operator and reading` };
   if (study.tolerance === undefined)
     return { ok: false, message: 'study.tolerance is missing: the spread is compared with it' };
-  const readings = rows.map(([part = '', operator = '', text = '']) => {
-    const reading = readNumber(text);
-    return { part, operator, value: reading.kind === 'number' ? reading.value : Number.NaN };
+  if (study.tolerance <= 0 || !Number.isFinite(study.tolerance))
+    return { ok: false, message: 'study.tolerance must be above 0' };
+  const cells = blankCells(rows, columns);
+  const readings = rows.map(([part, operator, reading]) => {
+    const number = readNumber(reading?.text ?? '');
+    if (reading && number.kind !== 'number' && number.kind !== 'blank')
+      cells.push({
+        cell: reading,
+        message: `row ${reading.line}, column "reading": ${number.kind === 'wrong' ? number.reason : `"${reading.text}" is beyond the range of the instrument`}`,
+        hint: number.kind === 'wrong' ? number.hint : 'A gauge study needs the reading itself.',
+      });
+    return {
+      part: part?.text ?? '',
+      operator: operator?.text ?? '',
+      value: number.kind === 'number' ? number.value : Number.NaN,
+    };
   });
+  if (cells.length > 0) return { ok: false, message: 'some readings of the study can not be read', cells };
   const result = gaugeStudy(readings, { tolerance: study.tolerance });
   const limits = {
     characteristic: 'repeatability and reproducibility, share of the tolerance',
