@@ -2,16 +2,25 @@ import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
+import { approvalDateLater } from './approval-date-later.ts';
 import { approvalLapsed } from './approval-lapsed.ts';
 import { approvalMissing } from './approval-missing.ts';
+import { changeRevisionDiffers } from './change-revision-differs.ts';
+import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
+import { clauseUnknown } from './clause-unknown.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
+import { dateNotReal } from './date-not-real.ts';
+import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { deviationOpen } from './deviation-open.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
 import { failedVerificationUnresolved } from './failed-verification-unresolved.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
+import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
+import { independentReviewerMissing } from './independent-reviewer-missing.ts';
+import { informationOnlyControl } from './information-only-control.ts';
 import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
@@ -21,18 +30,28 @@ import { linkCycle } from './link-cycle.ts';
 import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
+import { newRisksUnanswered } from './new-risks-unanswered.ts';
+import { outdatedCitation } from './outdated-citation.ts';
 import { outputWithoutInput } from './output-without-input.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
+import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { planCannotPass } from './plan-cannot-pass.ts';
 import { protocolApprovedAfterExecution } from './protocol-approved-after-execution.ts';
 import { protocolWithoutRecord } from './protocol-without-record.ts';
 import { rawDataChanged } from './raw-data-changed.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
+import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
 import { residualRiskNotAccepted } from './residual-risk-not-accepted.ts';
 import { retestWithoutReason } from './retest-without-reason.ts';
 import { retiredRecordLinked } from './retired-record-linked.ts';
+import { reviewActionOverdue } from './review-action-overdue.ts';
+import { riskControlNotImplemented } from './risk-control-not-implemented.ts';
 import { riskControlNotVerified } from './risk-control-not-verified.ts';
+import { riskControlUnproven } from './risk-control-unproven.ts';
+import { riskCriteriaIncomplete } from './risk-criteria-incomplete.ts';
+import { riskRisesAfterControl } from './risk-rises-after-control.ts';
+import { riskWithoutControl } from './risk-without-control.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
@@ -44,8 +63,10 @@ import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
+import { useErrorUnassessed } from './use-error-unassessed.ts';
 import { vagueWording } from './vague-wording.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
+import { waiverExpired } from './waiver-expired.ts';
 import { wrongLinkTargetType } from './wrong-link-target-type.ts';
 
 /** All checks, in alphabetical order of their codes. To add one: its file, its test, a line here. */
@@ -54,15 +75,24 @@ export const checks: readonly Check[] = [
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
   applicabilityWithoutReason,
+  approvalDateLater,
   approvalLapsed,
   approvalMissing,
+  changeRevisionDiffers,
+  changeWithoutDecision,
+  clauseUnknown,
   contradictingLimits,
+  dateNotReal,
+  decidedRepeatMissing,
   deviationOpen,
   disclosedRiskMissing,
   draftUnderApproved,
   equipmentOutOfCalibration,
   failedVerificationUnresolved,
   gs1CheckDigitWrong,
+  harmListedAsHazard,
+  independentReviewerMissing,
+  informationOnlyControl,
   inputWithoutOutput,
   inputWithoutSource,
   inputWithoutVerification,
@@ -72,18 +102,28 @@ export const checks: readonly Check[] = [
   missingTestMethod,
   needWithoutInput,
   needWithoutValidation,
+  newRisksUnanswered,
+  outdatedCitation,
   outputWithoutInput,
   participantsBelowPlan,
+  periodReversed,
   phraseDiffers,
   planCannotPass,
   protocolApprovedAfterExecution,
   protocolWithoutRecord,
   rawDataChanged,
   recordWithoutProtocol,
+  requirementWithoutEvidence,
   residualRiskNotAccepted,
   retestWithoutReason,
   retiredRecordLinked,
+  reviewActionOverdue,
+  riskControlNotImplemented,
   riskControlNotVerified,
+  riskControlUnproven,
+  riskCriteriaIncomplete,
+  riskRisesAfterControl,
+  riskWithoutControl,
   sampleLargerThanPlan,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
@@ -95,7 +135,9 @@ export const checks: readonly Check[] = [
   undocumentedExclusion,
   unknownIdInProse,
   unknownLinkTarget,
+  useErrorUnassessed,
   vagueWording,
   verdictUndecided,
+  waiverExpired,
   wrongLinkTargetType,
 ];

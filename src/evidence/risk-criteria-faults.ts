@@ -1,0 +1,112 @@
+import type { PlinthFields } from '../records/fields.ts';
+import { nearestName } from '../records/nearest-name.ts';
+
+/** One thing that is wrong with the risk criteria or the sampling policy of plinth.yaml. */
+export interface CriteriaFault {
+  /** Path in plinth.yaml. */
+  readonly path: readonly (string | number)[];
+  readonly message: string;
+  readonly hint: string;
+}
+
+const didYouMean = (name: string, known: readonly string[]): string => {
+  const near = nearestName(name, known);
+  return near ? `Did you mean "${near}"?` : `The names are: ${known.join(', ')}.`;
+};
+
+const repeated = (names: readonly string[]): readonly number[] =>
+  names.flatMap((name, index) => (names.indexOf(name) < index ? [index] : []));
+
+/**
+ * Gaps and contradictions in the criteria: bands must rise and together cover every probability, and each severity
+ * needs a band up to which it is acceptable.
+ */
+export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] => {
+  const { risk } = project;
+  if (!risk) return [];
+  const classes = risk.severities.map((severity) => severity.class);
+  const { bands } = risk.probability;
+  const names = bands.map((band) => band.band);
+  const at = (...path: readonly (string | number)[]) => ['risk', 'probability', 'bands', ...path];
+  return [
+    ...repeated(classes).map((index) => ({
+      path: ['risk', 'severities', index, 'class'],
+      message: `the severity class ${classes[index]} stands twice`,
+      hint: 'Give each class a name of its own.',
+    })),
+    ...repeated(names).map((index) => ({
+      path: at(index, 'band'),
+      message: `the band ${names[index]} stands twice`,
+      hint: 'Give each band a name of its own.',
+    })),
+    ...bands.flatMap(({ band, below }, index): readonly CriteriaFault[] => {
+      const isLast = index === bands.length - 1;
+      if (isLast)
+        return below === undefined
+          ? []
+          : [
+              {
+                path: at(index, 'below'),
+                message: `the last band ${band} ends at ${below}, so greater probabilities lie in no band`,
+                hint: 'Leave out "below" in the last band, or add a band after it.',
+              },
+            ];
+      if (below === undefined)
+        return [
+          {
+            path: at(index),
+            message: `the band ${band} has no end, but ${names[index + 1]} follows it`,
+            hint: 'Add "below" to every band but the last.',
+          },
+        ];
+      const before = bands[index - 1]?.below;
+      return before !== undefined && below <= before
+        ? [
+            {
+              path: at(index, 'below'),
+              message: `the band ${band} ends at ${below}, not above ${before}, where ${names[index - 1]} ends`,
+              hint: 'Write the bands from the lowest to the highest.',
+            },
+          ]
+        : [];
+    }),
+    ...classes
+      .filter((name) => !Object.hasOwn(risk.acceptable, name))
+      .map((name) => ({
+        path: ['risk', 'acceptable'],
+        message: `the severity ${name} has no entry under acceptable, so its risks can not be judged`,
+        hint: `Add "${name}" with the highest acceptable band under risk.acceptable.`,
+      })),
+    ...Object.entries(risk.acceptable).flatMap(([name, band]): readonly CriteriaFault[] => [
+      ...(classes.includes(name)
+        ? []
+        : [
+            {
+              path: ['risk', 'acceptable', name],
+              message: `acceptable names the unknown severity ${name}`,
+              hint: didYouMean(name, classes),
+            },
+          ]),
+      ...(names.includes(band)
+        ? []
+        : [
+            {
+              path: ['risk', 'acceptable', name],
+              message: `acceptable names the unknown band ${band} for ${name}`,
+              hint: didYouMean(band, names),
+            },
+          ]),
+    ]),
+    ...(project.sampling_policy ?? []).flatMap(({ severity }, index): readonly CriteriaFault[] =>
+      classes.includes(severity)
+        ? []
+        : [
+            {
+              path: ['sampling_policy', index, 'severity'],
+              message: `the sampling policy names the unknown severity ${severity}`,
+              hint: didYouMean(severity, classes),
+            },
+          ],
+    ),
+  ];
+};
