@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { projectRoot } from '../support/technical-file.ts';
 
-const tool = join(projectRoot, 'build/cli-under-test/plinth.js');
+const tool = process.env['PLINTH_UNDER_TEST'] ?? '';
 
 const median = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;

@@ -3,7 +3,6 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll } from 'vitest';
-import { projectRoot } from '../support/technical-file.ts';
 
 export interface Outcome {
   readonly code: number | null;
@@ -17,16 +16,12 @@ export const runPlinth = (
   words: readonly string[],
   environment: Readonly<Record<string, string>> = {},
 ): Outcome => {
-  const result = spawnSync(
-    process.execPath,
-    [join(projectRoot, 'build/cli-under-test/plinth.js'), ...words],
-    {
-      cwd: folder,
-      encoding: 'utf8',
-      env: { ...process.env, NO_COLOR: '1', ...environment },
-      maxBuffer: 64 * 1024 * 1024,
-    },
-  );
+  const result = spawnSync(process.execPath, [process.env['PLINTH_UNDER_TEST'] ?? '', ...words], {
+    cwd: folder,
+    encoding: 'utf8',
+    env: { ...process.env, NO_COLOR: '1', ...environment },
+    maxBuffer: 64 * 1024 * 1024,
+  });
   return { code: result.status, out: result.stdout, error: result.stderr };
 };
 
