@@ -1,4 +1,14 @@
-import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
+import {
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  type Pair,
+  parseDocument,
+  type YAMLMap,
+} from 'yaml';
 import type { Place } from '../findings/finding.ts';
 
 /** A text cut into front matter and body. Offsets and lines refer to the whole file. */
@@ -159,7 +169,7 @@ export const parseYaml = (file: string, yaml: string, firstLine: number): Parsed
         // Checked below: the parser's own check takes quadratic time.
         uniqueKeys: false,
         version: '1.2',
-        logLevel: 'silent',
+        logLevel: 'error',
       });
       for (const { pos, code, message } of [...document.errors, ...document.warnings])
         report(pos[0], 'syntax', inWords(code, message));
@@ -174,12 +184,25 @@ export const parseYaml = (file: string, yaml: string, firstLine: number): Parsed
       report(0, 'syntax', `the fields are nested deeper than ${deepestNesting} levels`);
     }
   problems.sort((a, b) => a.place.line - b.place.line || a.place.column - b.place.column);
+  const pairs = new WeakMap<YAMLMap, ReadonlyMap<string, Pair>>();
+  const pairsOf = (map: YAMLMap): ReadonlyMap<string, Pair> => {
+    const known = pairs.get(map);
+    if (known) return known;
+    const byName = new Map<string, Pair>();
+    for (const pair of map.items) {
+      const name = keyName(pair.key as Node | null);
+      // A name that stands twice means its first place.
+      if (name !== undefined && !byName.has(name)) byName.set(name, pair);
+    }
+    pairs.set(map, byName);
+    return byName;
+  };
   const find = (path: readonly (string | number)[], of: 'key' | 'value'): Node | undefined => {
     let node: Node | null | undefined = contents;
     let nearest: Node | undefined;
     for (const [index, step] of path.entries()) {
       if (isMap(node)) {
-        const pair = node.items.find((item) => keyName(item.key as Node | null) === String(step));
+        const pair = pairsOf(node).get(String(step));
         if (!pair) return nearest;
         nearest = pair.key as Node;
         if (of === 'key' && index === path.length - 1) return nearest;

@@ -235,7 +235,7 @@ const readRecord = (
       ),
     );
   const value = yaml.value;
-  if (value === undefined) return undefined;
+  if (yaml.problems.some((problem) => problem.kind === 'syntax')) return undefined;
   if (value === null || typeof value !== 'object' || Array.isArray(value)) {
     findings.push(
       readingFinding(
@@ -295,7 +295,8 @@ const readRecord = (
       );
   }
   if (!id) return undefined;
-  if (!id.startsWith(`${type.prefix}-`))
+  // An id of the wrong form has been reported by the schema.
+  if (/^[A-Z]{2,5}-/.test(id) && !id.startsWith(`${type.prefix}-`))
     findings.push(
       readingFinding(
         'wrong-prefix',

@@ -144,7 +144,9 @@ export const explainSchemaErrors = (
           ? 'Write a date as 2026-06-01.'
           : /0-9a-f/.test(String(error.params['pattern']))
             ? 'A digest has 64 hexadecimal digits.'
-            : undefined;
+            : name === 'id'
+              ? 'Write it as the prefix of the type, a hyphen and a number, such as UN-01.'
+              : undefined;
         faults.push({
           path,
           code: 'wrong-value',

@@ -1,4 +1,4 @@
-import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
+import { Ajv2020, type ErrorObject, type ValidateFunction } from 'ajv/dist/2020.js';
 import { nearestName } from './nearest-name.ts';
 import { longestPatternText } from './pattern-cost.ts';
 import { schemaObjection, unknownTypesIn } from './schema-guard.ts';
@@ -11,6 +11,22 @@ export interface SchemaText {
   /** The tool's own. Any other schema came with the technical file and is held to the rules for untrusted ones. */
   readonly trusted?: true;
 }
+
+/** Says whether a value meets a schema; after that, `errors` says what is wrong with it. */
+export interface Validator {
+  (value: unknown): boolean;
+  readonly errors?: readonly ErrorObject[] | null;
+}
+
+/** A validator that is made when it is first asked: most runs need few of the types. */
+const lazily = (compile: () => ValidateFunction): Validator => {
+  let made: ValidateFunction | undefined;
+  const validate = (value: unknown): boolean => {
+    made ??= compile();
+    return made(value);
+  };
+  return Object.defineProperty(validate, 'errors', { get: () => made?.errors });
+};
 
 /** One kind of link that a record type may hold, from the `x-link` annotation. */
 export interface LinkRule {
@@ -58,7 +74,7 @@ export interface RecordType {
   readonly fields: readonly string[];
   /** Top-level fields that say nothing normative: left out of the digest. */
   readonly informative: ReadonlySet<string>;
-  readonly validate: ValidateFunction;
+  readonly validate: Validator;
   /** Names allowed at an object inside the record, for the nearest-name hint. Path as in `LinkRule`. */
   readonly fieldsAt: (path: readonly (string | number)[]) => readonly string[];
   /** The schema as written: titles, descriptions and examples for `new` and `explain`. */
@@ -80,7 +96,7 @@ export interface JsonSchema {
 /** What the YAML body of a view block may hold. */
 export interface ViewSchema {
   readonly name: string;
-  readonly validate: ValidateFunction;
+  readonly validate: Validator;
   readonly fieldsAt: RecordType['fieldsAt'];
   readonly schema: JsonSchema;
 }
@@ -94,7 +110,7 @@ export interface SchemaProblem {
 
 export interface SchemaSet {
   readonly types: ReadonlyMap<string, RecordType>;
-  readonly validateProject: ValidateFunction;
+  readonly validateProject: Validator;
   readonly projectSchema: JsonSchema;
   readonly projectFieldsAt: RecordType['fieldsAt'];
   /** Schemas of view blocks, by the name of the view. */
@@ -187,9 +203,10 @@ const placeOfJsonFault = (text: string, message: string): Pick<SchemaProblem, 'l
   return { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
 };
 
-const readType = (ajv: Ajv2020, schema: JsonSchema, base: JsonSchema): RecordType => {
+const readType = (ajv: Ajv2020, schema: JsonSchema, base: JsonSchema, trusted: boolean): RecordType => {
   const about = schema['x-record'] as AboutType;
-  const validate = ajv.compile(schema);
+  // Another's schema is compiled at once, so that its faults are known.
+  const validate = trusted ? lazily(() => ajv.compile(schema)) : ajv.compile(schema);
   const merged = mergeBase(schema, base);
   const fields = Object.entries(merged.properties ?? {});
   return {
@@ -249,7 +266,12 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     if (schema === base || schema === project) continue;
     if (typeof schema['x-view'] === 'string') {
       const name = schema['x-view'];
-      views.set(name, { name, validate: ajv.compile(schema), fieldsAt: fieldsAtOf(schema), schema });
+      views.set(name, {
+        name,
+        validate: lazily(() => ajv.compile(schema)),
+        fieldsAt: fieldsAtOf(schema),
+        schema,
+      });
       continue;
     }
     const about = schema['x-record'] as AboutType;
@@ -262,7 +284,7 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
       continue;
     }
     try {
-      const type = readType(ajv, schema, base);
+      const type = readType(ajv, schema, base, trusted);
       types.set(type.type, type);
       if (!trusted) added.push({ file, type });
     } catch (error) {
@@ -281,7 +303,7 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     }
   return {
     types: new Map([...types].sort(([, a], [, b]) => a.order - b.order)),
-    validateProject: ajv.compile(project),
+    validateProject: lazily(() => ajv.compile(project)),
     projectSchema: project,
     projectFieldsAt: fieldsAtOf(project),
     views,
