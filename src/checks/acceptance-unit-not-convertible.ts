@@ -11,10 +11,10 @@ const unitWords = (unit: string | undefined): string =>
 export const acceptanceUnitNotConvertible = defineCheck({
   code: 'acceptance-unit-not-convertible',
   level: 'error',
-  title: 'The unit of an acceptance can not be converted to that of the design input',
+  title: 'The unit of an acceptance cannot be converted to that of the design input',
   basis: 'ISO 13485:2016 7.3.6 (acceptance criteria)',
   explain:
-    'The protocol states its acceptance in a unit that measures another quantity than the limit of the design input, or in a unit that is not known. The two can not be compared, so whether the protocol tests the requirement is open. Parts per million and milligrams are a classic pair: without a mass, neither says anything about the other.\n\nState both in units of one quantity. UCUM codes and common forms such as °C and µm are understood; a name in braces, such as {EU}, has to be the same on both sides.',
+    'The protocol states its acceptance in a unit that measures another quantity than the limit of the design input, or in a unit that is not known. The two cannot be compared, so whether the protocol tests the requirement is open. Parts per million and milligrams are a classic pair: without a mass, neither says anything about the other.\n\nState both in units of one quantity. UCUM codes and common forms such as °C and µm are understood; a name in braces, such as {EU}, has to be the same on both sides.',
   examines: 'limits of design inputs under test',
   subjects: ({ graph }) =>
     allVerifiers(graph).flatMap((verifier) =>
@@ -26,7 +26,7 @@ export const acceptanceUnitNotConvertible = defineCheck({
       return [
         {
           place: placeOf(verifier, 'acceptance', index, 'unit'),
-          message: `${verifier.id} accepts "${bounds.characteristic}" ${unitWords(bounds.unit)}, which can not be converted to the limit of ${input.id} ${unitWords(limit.unit)}`,
+          message: `${verifier.id} accepts "${bounds.characteristic}" ${unitWords(bounds.unit)}, which cannot be converted to the limit of ${input.id} ${unitWords(limit.unit)}`,
           hint: limit.unit
             ? `State the acceptance in ${limit.unit}, or correct the unit of ${input.id}.`
             : `Add the unit to the limit of ${input.id}.`,

@@ -1,4 +1,5 @@
 import type { Approval } from '../graph/approvals.ts';
+import { isRealDate } from '../records/calendar.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
@@ -8,7 +9,7 @@ export const approvalDateLater = defineCheck({
   title: 'An approval is dated in the future',
   basis: 'common practice, no source',
   explain:
-    'The day of the approval lies after the day for which the file is checked (today, unless plinth.yaml or the command gives another one). A signature can not be given ahead.\n\nMostly it is a slip in the year or month. But dates carry the proof that protocols were approved before the data came in, so a reviewer who finds one impossible date doubts the others.\n\nCorrect the date; it is not part of the approved content. If the file is to be checked as of an earlier day on purpose, the warning says rightly that the approval did not exist yet.',
+    'The day of the approval lies after the day for which the file is checked (today, unless plinth.yaml or the command gives another one). A signature cannot be given ahead.\n\nMostly it is a slip in the year or month. But dates carry the proof that protocols were approved before the data came in, so a reviewer who finds one impossible date doubts the others.\n\nCorrect the date; it is not part of the approved content. If the file is to be checked as of an earlier day on purpose, the warning says rightly that the approval did not exist yet.',
   examines: 'approvals',
   subjects: ({ graph }) =>
     [...graph.records.values()]
@@ -21,7 +22,7 @@ export const approvalDateLater = defineCheck({
         })),
       ),
   judge: ({ record, approval, index }, { asOf }) =>
-    approval.date <= asOf
+    approval.date <= asOf || !isRealDate(approval.date)
       ? []
       : [
           {

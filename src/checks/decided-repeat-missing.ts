@@ -1,4 +1,4 @@
-import { isRepeated, testRecords } from '../graph/tested-revisions.ts';
+import { repetitionsOf, type TestRecord, testedAt, testRecords } from '../graph/tested-revisions.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
@@ -21,11 +21,13 @@ export const decidedRepeatMissing = defineCheck({
       ),
   judge: ({ change, decision, index }, { graph }) => {
     const tested = testRecords(graph).find((record) => record.id === decision.record);
-    if (!tested || isRepeated(graph, tested)) return [];
+    const isKept = (record: TestRecord): boolean =>
+      change.fields.changes.some(({ output, to }) => testedAt(record, output, to));
+    if (!tested || repetitionsOf(graph, tested).some(isKept)) return [];
     return [
       {
         place: placeOf(change, 'decisions', index, 'record'),
-        message: `${change.id} decides to repeat ${tested.id}, but no record repeats it`,
+        message: `${change.id} decides to repeat ${tested.id}, but no record repeats it on the new revision`,
         hint:
           tested.type === 'verification-record'
             ? `Repeat the test and record it with "retests: ${tested.id}".`

@@ -8,7 +8,7 @@ export const equipmentOutOfCalibration = defineCheck({
   title: 'Equipment was used outside its calibration',
   basis: 'ISO 13485:2016 7.6',
   explain:
-    'On at least one day of the work, no calibration certificate of the equipment was valid, so the readings of that day can not be trusted, nor what was concluded from them. One finding is given for each piece of equipment, with every record that it touches: the question is always how far back the doubt reaches.\n\nIf a certificate exists, add it under `calibrations`. If not, have the equipment calibrated now and look back: found within tolerance, a deviation can justify the readings; found outside, the affected records have to be assessed and, if need be, repeated.',
+    'On at least one day of the work, no calibration certificate of the equipment was valid, so the readings of that day cannot be trusted, nor what was concluded from them. One finding is given for each piece of equipment, with every record that it touches: the question is always how far back the doubt reaches.\n\nIf a certificate exists, add it under `calibrations`. If not, have the equipment calibrated now and look back: found within tolerance, a deviation can justify the readings; found outside, the affected records have to be assessed and, if need be, repeated.',
   examines: 'equipment used in verification records',
   subjects: ({ graph }) =>
     graph

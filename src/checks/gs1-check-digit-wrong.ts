@@ -77,7 +77,7 @@ export const gs1CheckDigitWrong = defineCheck({
   basis:
     'GS1 General Specifications (check digit of GTINs, application identifiers 01, 11 and 17); Regulation (EU) 2017/745 Annex I 23.2(h)',
   explain:
-    'The last digit of a GTIN follows from the others by a fixed rule, and the dates in a unique device identifier are six digits YYMMDD. The number does not obey the rule, has a wrong length, or the date does not exist. Numbers in plinth.yaml and in the `udi` of labels are examined.\n\nA wrong identifier is refused by scanners and databases. If it is printed, the device can not be traced to its patients in a recall.\n\nFind out which digit is wrong from the certificate of the number range, and correct it here and on the artwork.',
+    'The last digit of a GTIN follows from the others by a fixed rule, and the dates in a unique device identifier are six digits YYMMDD. The number does not obey the rule, has a wrong length, or the date does not exist. Numbers in plinth.yaml and in the `udi` of labels are examined.\n\nA wrong identifier is refused by scanners and databases. If it is printed, the device cannot be traced to its patients in a recall.\n\nFind out which digit is wrong from the certificate of the number range, and correct it here and on the artwork.',
   examines: 'GTINs and dates in identifiers',
   subjects: subjectsOf,
   judge,

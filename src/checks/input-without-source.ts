@@ -7,7 +7,7 @@ export const inputWithoutSource = defineCheck({
   title: 'A design input has no source',
   basis: 'ISO 13485:2016 7.3.3',
   explain:
-    'The input derives from no need, risk, risk control, standard or law that exists. A requirement without a source can not be weighed: nobody can say who is harmed or disappointed if it is dropped, and a reviewer will ask why it is there. Often it is a solution written as a requirement.\n\nName under `derives_from` what asks for the input, or retire the input.',
+    'The input derives from no need, risk, risk control, standard or law that exists. A requirement without a source cannot be weighed: nobody can say who is harmed or disappointed if it is dropped, and a reviewer will ask why it is there. Often it is a solution written as a requirement.\n\nName under `derives_from` what asks for the input, or retire the input.',
   examines: 'design inputs',
   subjects: ({ graph }) => graph.recordsOf('design-input').filter((input) => input.status !== 'retired'),
   judge: (input, { graph }) => {

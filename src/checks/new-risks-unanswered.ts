@@ -7,7 +7,7 @@ export const newRisksUnanswered = defineCheck({
   title: 'Nobody has answered whether a risk control brings new risks',
   basis: 'ISO 14971:2019 7.5 (from memory)',
   explain:
-    'The control has no `new_risks` with an answer. Each measure changes the device, and some changes bring a risk of their own: a plunger that can not be pulled back can not be used twice, but neither can it be relieved after too much was pressed.\n\nThe new risk reaches the patient just like the old one, and nobody looks for it unless the question is asked for each measure.\n\nThink it through and write the answer, also where it is "none", with the reason. Name the risks that cover what you found under `risks`.',
+    'The control has no `new_risks` with an answer. Each measure changes the device, and some changes bring a risk of their own: a plunger that cannot be pulled back cannot be used twice, but neither can it be relieved after too much was pressed.\n\nThe new risk reaches the patient just like the old one, and nobody looks for it unless the question is asked for each measure.\n\nThink it through and write the answer, also where it is "none", with the reason. Name the risks that cover what you found under `risks`.',
   examines: 'risk controls',
   subjects: ({ graph }) => graph.recordsOf('risk-control').filter((control) => control.status !== 'retired'),
   judge: (control) => {

@@ -35,7 +35,7 @@ export const outdatedCitation = defineCheck({
       return [
         {
           place: first.place,
-          message: `${record.id} cites 21 CFR ${section}, which is no longer in force since ${outdatedSince}`,
+          message: `${record.id} cites 21 CFR ${section}, which does not exist since ${outdatedSince}`,
           hint: first.successor
             ? `Cite ${first.successor} instead.`
             : 'Cite the clause of ISO 13485:2016 that asks for the same.',

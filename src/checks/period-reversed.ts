@@ -1,4 +1,5 @@
 import type { Place } from '../findings/finding.ts';
+import { isRealDate } from '../records/calendar.ts';
 import { placeOf, type TechnicalRecord } from '../records/record.ts';
 import { type CheckContext, defineCheck } from './check.ts';
 
@@ -49,7 +50,7 @@ export const periodReversed = defineCheck({
   examines: 'periods of tests, studies and calibrations',
   subjects: periods,
   judge: ({ record, what, from, to, place, fromPlace }) =>
-    to >= from
+    to >= from || !isRealDate(from) || !isRealDate(to)
       ? []
       : [
           {

@@ -9,7 +9,7 @@ export const planCannotPass = defineCheck({
   title: 'A sampling plan is too small to show what it claims',
   basis: 'ISO 13485:2016 7.3.6 (sample size with rationale); success-run theorem and exact binomial',
   explain:
-    'Even if no more units fail than the acceptance number allows, this many units can not show the reliability with the confidence that the plan states: 95/95 without a failure takes 59 units, 95/99 takes 299. Work under such a plan is spent for nothing, and a report that claims the figures all the same misleads.\n\nPlan at least the number in the message, lower the claim as far as the sampling policy allows, or measure a variable: a tolerance interval shows more with fewer units where the spread is small.',
+    'Even if no more units fail than the acceptance number allows, this many units cannot show the reliability with the confidence that the plan states: 95/95 without a failure takes 59 units, 95/99 takes 299. Work under such a plan is spent for nothing, and a report that claims the figures all the same misleads.\n\nPlan at least the number in the message, lower the claim as far as the sampling policy allows, or measure a variable: a tolerance interval shows more with fewer units where the spread is small.',
   examines: 'sampling plans of protocols with a smallest size',
   subjects: ({ graph }) =>
     [...graph.recordsOf('verification-protocol'), ...graph.recordsOf('validation-protocol')]

@@ -3,11 +3,12 @@ import { placeOf, type RecordOf } from '../records/record.ts';
 import { clauseTable } from '../regulation/clause-tables.ts';
 import { defineCheck } from './check.ts';
 
-/** A clause that only heads others is shown by them, once one of them is in the file. */
+/** A clause that only heads others is shown by them, once one of them that applies is in the file. */
 const isShownByItsPoints = (requirement: RecordOf<'legal-requirement'>, graph: TraceGraph): boolean => {
   const { table, clause } = requirement.fields;
   return graph.recordsOf('legal-requirement').some((other) => {
-    if (other.status === 'retired' || other.fields.table !== table) return false;
+    if (['retired', 'draft'].includes(other.status) || !other.fields.applicable) return false;
+    if (other.fields.table !== table) return false;
     return clauseTable(table)?.byClause.get(other.fields.clause)?.parent === clause;
   });
 };

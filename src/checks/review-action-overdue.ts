@@ -1,3 +1,4 @@
+import { isRealDate } from '../records/calendar.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
@@ -15,7 +16,7 @@ export const reviewActionOverdue = defineCheck({
       .filter((review) => review.status !== 'retired')
       .flatMap((review) => (review.fields.actions ?? []).map((action, index) => ({ review, action, index }))),
   judge: ({ review, action, index }, { asOf }) =>
-    action.closed !== undefined || action.due >= asOf
+    action.closed !== undefined || action.due >= asOf || !isRealDate(action.due)
       ? []
       : [
           {

@@ -8,7 +8,7 @@ const judgeCriteria = ({ project, graph }: CheckContext): readonly Draft[] => {
     return [
       {
         place: project.yaml.place(['device'], 'key'),
-        message: `plinth.yaml has no risk criteria, so risks can not be judged: ${graph.recordsOf('risk').length} in the file`,
+        message: `plinth.yaml has no risk criteria, so risks cannot be judged: ${graph.recordsOf('risk').length} in the file`,
         hint: 'Add "risk" with severities, probability and acceptable, as the risk management plan sets them.',
         records: [],
       },

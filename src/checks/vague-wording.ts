@@ -33,7 +33,7 @@ export const vagueWording = defineCheck({
   title: 'A design input is worded vaguely',
   basis: 'ISO 13485:2016 7.3.3 (inputs are unambiguous and can be verified)',
   explain:
-    'The title or the statement of the input (the text before its first heading) uses a word that two people will understand differently, such as "adequate" or "easy". Such an input can not be verified: any result can be argued to meet it, and the user who needed it is not heard.\n\nSay what can be measured or seen instead: "at most 25 N" for "easy to squeeze". The rationale below the first heading is free text and is not looked at. More words can be given under `vague_words` in plinth.yaml.',
+    'The title or the statement of the input (the text before its first heading) uses a word that two people will understand differently, such as "adequate" or "easy". Such an input cannot be verified: any result can be argued to meet it, and the user who needed it is not heard.\n\nSay what can be measured or seen instead: "at most 25 N" for "easy to squeeze". The rationale below the first heading is free text and is not looked at. More words can be given under `vague_words` in plinth.yaml.',
   examines: 'design inputs',
   subjects: ({ graph, project }) => {
     const pattern = patternFor([...builtIn, ...(project.fields.vague_words ?? [])]);

@@ -26,7 +26,7 @@ export const verdictUndecided = defineCheck({
   title: 'The data of a record do not decide',
   basis: 'ISO 13485:2016 7.3.6 and 7.3.7 (statistical techniques)',
   explain:
-    'The raw data can be read, but the method of the protocol can not draw a verdict from them: the readings do not look normal where a normal method was planned, readings lie beyond the range of the instrument, or there are none. Neither pass nor fail can be stated, and what the record should show stands in doubt.\n\nThe message gives the reason, the hint a way out. Changing the method after the data are seen needs a deviation with its reasons; often a new plan is the honest way.',
+    'The raw data can be read, but the method of the protocol cannot draw a verdict from them: the readings do not look normal where a normal method was planned, readings lie beyond the range of the instrument, or there are none. Neither pass nor fail can be stated, and what the record should show stands in doubt.\n\nThe message gives the reason, the hint a way out. Changing the method after the data are seen needs a deviation with its reasons; often a new plan is the honest way.',
   examines: 'records with raw data or a calculation',
   subjects: ({ graph, evidence }) =>
     [...evidence.values()].flatMap((found) => {

@@ -1,3 +1,4 @@
+import { isRealDate } from '../records/calendar.ts';
 import { defineCheck } from './check.ts';
 
 export const waiverExpired = defineCheck({
@@ -10,7 +11,7 @@ export const waiverExpired = defineCheck({
   examines: 'waivers',
   subjects: ({ project }) => (project.fields.waivers ?? []).map((waiver, index) => ({ waiver, index })),
   judge: ({ waiver, index }, { project, asOf }) =>
-    waiver.expires >= asOf
+    waiver.expires >= asOf || !isRealDate(waiver.expires)
       ? []
       : [
           {

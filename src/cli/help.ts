@@ -25,7 +25,7 @@ export const overview = (commands: readonly CommandDefinition[], version: string
     entry('--help', 'this text; after a command, the help of that command', 12),
     entry('--version', 'the version', 12),
     '',
-    'Exit codes: 0 clean, 1 findings, 2 the run can not go on, 3 a bug in plinth.',
+    'Exit codes: 0 clean, 1 findings, 2 the run cannot go on, 3 a bug in plinth.',
     '',
     wrap(caution, width),
     '',

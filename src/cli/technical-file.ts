@@ -45,7 +45,7 @@ export const readInputs = (
     content = readFolder(folder.path);
   } catch (error) {
     throw new Refusal(
-      `the folder "${folder.shown}" can not be read: ${systemMessage(error)}`,
+      `the folder "${folder.shown}" cannot be read: ${systemMessage(error)}`,
       'Check its permissions.',
     );
   }

@@ -18,7 +18,7 @@ export const markdownCodes = {
     title: 'A picture has no alternative text',
     level: 'error',
     explain:
-      'Readers who can not see the picture need words for it, and auditors of accessibility ask for them.\n\nWrite what the picture shows between the square brackets: `![Section of the tip](tip.png)`.',
+      'Readers who cannot see the picture need words for it, and auditors of accessibility ask for them.\n\nWrite what the picture shows between the square brackets: `![Section of the tip](tip.png)`.',
   },
   'unknown-anchor': {
     title: 'A cross-reference leads nowhere',
@@ -33,13 +33,13 @@ export const markdownCodes = {
       'The block `:::name` is none that documents know, so its meaning would be lost.\n\nUse `:::landscape`, `:::caution`, `:::note` or `::page-break`.',
   },
   'unreadable-markdown': {
-    title: 'A body can not be read',
+    title: 'A body cannot be read',
     level: 'error',
     explain:
-      'The text is nested so deeply that it can not be parsed, so nothing of it reaches the document.\n\nReduce the nesting of quotes and lists.',
+      'The text is nested so deeply that it cannot be parsed, so nothing of it reaches the document.\n\nReduce the nesting of quotes and lists.',
   },
   'lossy-markdown': {
-    title: 'Something in the text can not be shown',
+    title: 'Something in the text cannot be shown',
     level: 'warning',
     explain:
       'The document model has no place for what stands at the line shown, so the document shows less than the text. The message says what is lost.\n\nWrite it in another way.',
@@ -54,6 +54,6 @@ export const markdownCodes = {
     title: 'The text contains a control character',
     level: 'warning',
     explain:
-      'Characters that can not be printed are not allowed in Word files. They are replaced by a visible sign.\n\nDelete the character at the place shown.',
+      'Characters that cannot be printed are not allowed in Word files. They are replaced by a visible sign.\n\nDelete the character at the place shown.',
   },
 } as const satisfies Record<string, Explanation>;

@@ -206,7 +206,7 @@ const evaluateData = (
     );
     return stop(`the protocol gives no ${missing.join(', ')}`);
   }
-  if (!loaded.table) return stop('the raw data can not be read');
+  if (!loaded.table) return stop('the raw data cannot be read');
   const { table } = loaded;
   const rows = rowsOf(record, table);
   findings.push(...rows.findings);
@@ -385,7 +385,7 @@ const evaluateStudy = (testMethod: RecordOf<'test-method'>, files: DataFiles): E
     return {
       ...base,
       verdict: 'undecided',
-      reason: 'the raw data can not be read',
+      reason: 'the raw data cannot be read',
       findings: loaded.findings,
     };
   const outcome = study.evaluate({ testMethod, table: loaded.table });

@@ -19,10 +19,10 @@ export const evidenceCodes = {
     title: 'Readings have no unit',
     level: 'error',
     explain:
-      'Neither the heading of the column (`force [N]`) nor the record gives the unit of the readings, so they can not be compared with a limit.\n\nAdd the unit in one of the two places.',
+      'Neither the heading of the column (`force [N]`) nor the record gives the unit of the readings, so they cannot be compared with a limit.\n\nAdd the unit in one of the two places.',
   },
   'data-unit-not-convertible': {
-    title: 'Readings can not be converted to the unit of the limit',
+    title: 'Readings cannot be converted to the unit of the limit',
     level: 'error',
     explain:
       'The unit of the readings is unknown or measures another quantity than the unit of the acceptance limit.\n\nCorrect the unit; UCUM codes and common forms such as °C and µm are understood.',
@@ -40,7 +40,7 @@ export const evidenceCodes = {
       'A blank cell is no reading, and leaving it out without a word would be an exclusion that nobody declared.\n\nEnter the reading, or exclude the unit with a reason and a deviation.',
   },
   'data-cell-wrong': {
-    title: 'A reading can not be read',
+    title: 'A reading cannot be read',
     level: 'error',
     explain:
       'The cell holds neither a number nor one of the words pass, fail, yes, no, not applicable. A comma may be a decimal sign or a sign between thousands: the tool does not guess.\n\nCorrect the cell; the message says what is wrong with it.',

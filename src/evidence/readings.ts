@@ -195,7 +195,7 @@ export const readingsOf = (
           'data-unit-not-convertible',
           placeOf(record, 'data', 'columns', index),
           known
-            ? `${unit} can not be converted to ${limits.unit}, the unit of the acceptance limit`
+            ? `${unit} cannot be converted to ${limits.unit}, the unit of the acceptance limit`
             : `unknown unit "${unit}" in the column "${column.name}"`,
           [record.id],
           'Correct the unit of the column or of the limit.',

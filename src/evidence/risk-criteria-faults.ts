@@ -74,7 +74,7 @@ export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] 
       .filter((name) => !Object.hasOwn(risk.acceptable, name))
       .map((name) => ({
         path: ['risk', 'acceptable'],
-        message: `the severity ${name} has no entry under acceptable, so its risks can not be judged`,
+        message: `the severity ${name} has no entry under acceptable, so its risks cannot be judged`,
         hint: `Add "${name}" with the highest acceptable band under risk.acceptable.`,
       })),
     ...Object.entries(risk.acceptable).flatMap(([name, band]): readonly CriteriaFault[] => [

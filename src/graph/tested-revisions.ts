@@ -9,7 +9,8 @@ export const testRecords = (graph: TraceGraph): readonly TestRecord[] =>
     (record) => record.status !== 'retired',
   );
 
-const testedAt = (record: TestRecord, output: string, revision: string): boolean =>
+/** Whether a record tested units made to a revision of an output. */
+export const testedAt = (record: TestRecord, output: string, revision: string): boolean =>
   (record.fields.tested ?? []).some((each) => each.output === output && each.revision === revision);
 
 /** Records that tested an output at a revision, but for those already repeated at the same revision. */
@@ -19,18 +20,15 @@ export const testsAtRevision = (
   revision: string,
 ): readonly TestRecord[] => {
   const all = testRecords(graph).filter((record) => testedAt(record, output, revision));
-  return all.filter(
-    (record) =>
-      !all.some((other) => other.type === 'verification-record' && other.fields.retests === record.id),
-  );
+  return all.filter((record) => !repetitionsOf(graph, record).some((other) => all.includes(other)));
 };
 
 /**
- * Whether another record repeats a test: a verification record names it under `retests`; a validation record, which
+ * Records that repeat a test: a verification record names it under `retests`; a validation record, which
  * has no such link, is repeated by a later one of the same protocol.
  */
-export const isRepeated = (graph: TraceGraph, record: TestRecord): boolean =>
-  testRecords(graph).some((other) => {
+export const repetitionsOf = (graph: TraceGraph, record: TestRecord): readonly TestRecord[] =>
+  testRecords(graph).filter((other) => {
     if (other.id === record.id) return false;
     if (other.type === 'verification-record' && other.fields.retests === record.id) return true;
     return (

@@ -14,7 +14,7 @@ const passedOver = new Set(['node_modules', '.git']);
 /**
  * Reads a technical file's folder: Markdown, CSV, YAML and JSON, in order of path. Links are followed only while they
  * stay inside the root; a folder or a record that is there by two names is read once, under its own name. Hidden
- * files and folders are passed over. Throws what the system throws where the root itself can not be read.
+ * files and folders are passed over. Throws what the system throws where the root itself cannot be read.
  */
 export const readFolder = (root: string): FolderContent => {
   const files: SourceFile[] = [];

@@ -41,6 +41,11 @@ const faultWords: Readonly<Record<string, string>> = {
   INVALID_OPENING_QUOTE: 'a quotation mark stands in the wrong place',
 };
 
+const lastQuote = (lines: readonly string[]): { readonly line: number; readonly column: number } => {
+  const index = lines.findLastIndex((line) => line.includes('"'));
+  return { line: index + 1, column: (lines[index]?.lastIndexOf('"') ?? 0) + 1 };
+};
+
 /**
  * Cuts a text with LF line ends into rows and cells by RFC 4180. Blanks around a cell don't count. Lines without
  * anything are left out where a row has more than one cell; with a single column an empty line is an empty cell, except
@@ -64,9 +69,11 @@ export const csvRows = (text: string, delimiter: string): CsvOutcome => {
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     const line = Number((error as unknown as { readonly lines?: number }).lines ?? 1);
+    // The parser notices an open quote at the end of the file only; the last quotation mark is the one to look at.
+    const place = error.code === 'CSV_QUOTE_NOT_CLOSED' ? lastQuote(lines) : { line, column: 1 };
     return {
       ok: false,
-      fault: { line, column: 1, message: faultWords[error.code] ?? 'the row can not be read' },
+      fault: { ...place, message: faultWords[error.code] ?? 'the row cannot be read' },
     };
   }
   const width = rows.find((row) => !isEmpty(row))?.length ?? 0;

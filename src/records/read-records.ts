@@ -41,7 +41,7 @@ export const readRecords = (
       readingFinding(
         'schema-unusable',
         { file: problem.file, line: problem.line ?? 1, column: problem.column ?? 1 },
-        `the schema can not be used: ${problem.message}`,
+        `the schema cannot be used: ${problem.message}`,
         { hint: 'Correct the schema, or take it out of the folder "schemas".' },
       ),
     );
@@ -52,7 +52,7 @@ export const readRecords = (
     const reason = {
       'too-large': 'is too large',
       'outside-root': 'leads out of the technical file',
-      unreadable: 'can not be opened',
+      unreadable: 'cannot be opened',
       'not-a-file': 'is not a plain file',
     }[file.reason];
     findings.push(

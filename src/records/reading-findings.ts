@@ -31,7 +31,7 @@ export const readingCodes = {
     title: 'Front matter is not valid YAML',
     level: 'error',
     explain:
-      'The lines between `---` can not be read, so nothing of the record is known.\n\nMend the line shown. Put text with a colon or a leading special character in quotes.',
+      'The lines between `---` cannot be read, so nothing of the record is known.\n\nMend the line shown. Put text with a colon or a leading special character in quotes.',
   },
   'duplicate-key': {
     title: 'A field stands twice',
@@ -53,7 +53,7 @@ export const readingCodes = {
   'missing-field': {
     title: 'A required field is missing',
     level: 'error',
-    explain: 'The record type needs the field: without it the record can not be judged.\n\nAdd the field.',
+    explain: 'The record type needs the field: without it the record cannot be judged.\n\nAdd the field.',
   },
   'wrong-value': {
     title: 'A field has a value of the wrong kind',
@@ -80,10 +80,10 @@ export const readingCodes = {
       'The record type asks for certain headings in its body, so that a reader finds in each record what must be there.\n\nAdd the heading and write the section.',
   },
   'schema-unusable': {
-    title: 'A schema can not be used',
+    title: 'A schema cannot be used',
     level: 'error',
     explain:
-      'A schema in the folder `schemas` beside plinth.yaml is not valid, or takes a type or prefix that exists already. Records of its type can not be read.\n\nCorrect the schema.',
+      'A schema in the folder `schemas` beside plinth.yaml is not valid, or takes a type or prefix that exists already. Records of its type cannot be read.\n\nCorrect the schema.',
   },
   'project-file-missing': {
     title: 'plinth.yaml is missing',
@@ -92,7 +92,7 @@ export const readingCodes = {
       'plinth.yaml at the root of the technical file holds the device, the wordings, the risk scales and the policies. Without it many checks have nothing to judge by.\n\nRun `plinth start` in an empty folder, or write the file.',
   },
   'data-unreadable': {
-    title: 'A raw-data file can not be read',
+    title: 'A raw-data file cannot be read',
     level: 'error',
     explain:
       'The file is missing, empty, too large or not UTF-8, so no verdict can be computed.\n\nPut the file in place and correct the path.',
@@ -101,7 +101,7 @@ export const readingCodes = {
     title: 'A raw-data file is not well-formed CSV',
     level: 'error',
     explain:
-      'A row has more or fewer values than the heading, a quotation mark is open, or two columns have the same heading. The readings can not be told apart safely.\n\nMend the row shown.',
+      'A row has more or fewer values than the heading, a quotation mark is open, or two columns have the same heading. The readings cannot be told apart safely.\n\nMend the row shown.',
   },
 } as const satisfies Record<string, Explanation>;
 

@@ -80,7 +80,7 @@ test('the text of a document reads in order, labels filled in', () => {
 });
 
 // XML 1.0 (Fifth Edition), production 2: Char.
-test('what XML can not hold is replaced and counted', () => {
+test('what XML cannot hold is replaced and counted', () => {
   expect(replaceUnprintable('a\u0000\u0008\u000b\u001f\ufffe\ud800b\udc00')).toEqual({
     text: 'a\ufffd\ufffd\ufffd\ufffd\ufffd\ufffdb\ufffd',
     replaced: 7,

@@ -372,7 +372,7 @@ const lossCases: readonly {
   },
 ];
 
-describe('Markdown that can not be shown as written', () => {
+describe('Markdown that cannot be shown as written', () => {
   test.each(lossCases)('$name', ({ body, findings, blocks }) => {
     const compiled = compile(body);
     expect(compiled.findings.map(({ place, code }) => `${place.line} ${code}`)).toEqual(findings);

@@ -107,7 +107,7 @@ describe('the trace matrix', () => {
   });
 });
 
-describe('what can not be drawn is a finding at its line', () => {
+describe('what cannot be drawn is a finding at its line', () => {
   test('an unknown view', () => {
     expect(said(withDocument('# A\n\n```plinth trace-matrx\n```'))).toEqual([
       '10:1 unknown-view: unknown view "trace-matrx" | Did you mean "trace-matrix"?',

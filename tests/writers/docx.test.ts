@@ -133,7 +133,7 @@ describe('the sample, which holds every kind of block', () => {
     expect(parts.get('word/styles.xml')).toContain('<w:lang w:val="en-GB"');
   });
 
-  test('describes the figure for those who can not see it', () => {
+  test('describes the figure for those who cannot see it', () => {
     expect(body).toContain('descr="A line that rises from lot L001 to lot L003 and stays above 30 N."');
     expect(body).toContain('asvg:svgBlip');
   });

@@ -105,7 +105,7 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
       if (!converters[index])
         problems.push({
           path: ['terms', index],
-          message: `${term.name} is in ${term.unit}, which can not be converted to ${limit.unit}`,
+          message: `${term.name} is in ${term.unit}, which cannot be converted to ${limit.unit}`,
         });
   if (problems.length > 0 || factor === undefined) return { ok: false, problems };
   const inUnit = (term: Term, index: number): Term => {

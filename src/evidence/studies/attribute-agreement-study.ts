@@ -36,7 +36,7 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
       message: `row ${call.line}, column "call": "${call.text}" is no state that a part has`,
       hint: `Use the words of the column "reference": ${[...new Set(standard.values())].join(', ')}.`,
     });
-  if (cells.length > 0) return { ok: false, message: 'some cells of the study can not be used', cells };
+  if (cells.length > 0) return { ok: false, message: 'some cells of the study cannot be used', cells };
   if (!rejectRating)
     return {
       ok: false,

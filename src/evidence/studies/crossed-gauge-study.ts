@@ -30,7 +30,7 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
       value: number.kind === 'number' ? number.value : Number.NaN,
     };
   });
-  if (cells.length > 0) return { ok: false, message: 'some readings of the study can not be read', cells };
+  if (cells.length > 0) return { ok: false, message: 'some readings of the study cannot be read', cells };
   const result = gaugeStudy(readings, { tolerance: study.tolerance });
   const limits = {
     characteristic: 'repeatability and reproducibility, share of the tolerance',
