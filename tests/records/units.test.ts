@@ -1,0 +1,122 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { isKnownUnit, unitCode, unitConverter, unitText, withUnit } from '../../src/records/units.ts';
+
+const converted = (value: number, from: string, to: string): number | undefined =>
+  unitConverter(from, to)?.(value);
+
+describe('conversions', () => {
+  // SI Brochure, 9th edition (2019): prefixes (table 7), °C (2.3.1), units with special names (table 4), litre, minute, hour, day (table 8).
+  test.each([
+    [1, 'mL', 'mm3', 1000],
+    [0.5, 'cm3', 'mm3', 500],
+    [1, 'L', 'cm3', 1000],
+    [25, '°C', 'K', 298.15],
+    [0, 'K', '°C', -273.15],
+    [1, 'h', 's', 3600],
+    [1, 'd', 'h', 24],
+    [3, 'N.m', 'J', 3],
+    [1, 'MPa', 'N/mm2', 1],
+    [50, 'µm', 'mm', 0.05],
+    [50, '%', '1', 0.5],
+    [1, 'bar', 'kPa', 100],
+  ])('%s %s in %s: %s by the SI Brochure', (value, from, to, expected) => {
+    expect(converted(value, from, to)).toBeCloseTo(expected, 12);
+  });
+
+  // NIST Special Publication 811 (2008), appendix B.8: exact factors, or as many digits as it gives.
+  test.each([
+    [1, '[lbf_av]', 'N', 4.4482216152605],
+    [1, 'lbf', 'N', 4.4482216152605],
+    [1, '[in_i]', 'mm', 25.4],
+    [1, 'kgf', 'N', 9.80665],
+    [1, '[psi]', 'Pa', 6894.757293168],
+    [1, '[lb_av]', 'kg', 0.45359237],
+    [137, '[degF]', '°C', (137 - 32) / 1.8],
+    [-40, '[degF]', 'Cel', -40],
+  ])('%s %s in %s: %s by NIST SP 811', (value, from, to, expected) => {
+    expect(Math.abs((converted(value, from, to) ?? 0) / expected - 1)).toBeLessThan(1e-9);
+  });
+
+  test('a seal strength per 15 mm is one per metre times 15 thousandths', () => {
+    // Plain arithmetic: 1.5 N over 15 mm is 100 N over 1 m.
+    expect(converted(1.5, 'N/15 mm', 'N/m')).toBeCloseTo(100, 10);
+    expect(converted(0.1, 'N/mm', 'N/15mm')).toBeCloseTo(1.5, 12);
+  });
+
+  test.each([
+    ['EU', 'CFU'],
+    ['EU', '1'],
+    ['EU/device', 'EU/mL'],
+    ['EU/mL', 'CFU/mL'],
+    ['N', 'mm'],
+    ['N', 'N/15 mm'],
+    ['mg', 'mL'],
+    ['no such unit', 'N'],
+    ['N', 'no such unit'],
+    ['N', ''],
+  ])('there is none from %s to %s', (from, to) => {
+    expect(unitConverter(from, to)).toBeUndefined();
+  });
+
+  test('endotoxin units keep their name when the volume changes', () => {
+    expect(converted(1, 'EU/mL', 'EU/L')).toBeCloseTo(1000, 9);
+    expect(converted(7, '{EU}', 'EU')).toBe(7);
+  });
+
+  test('logarithmic units are not taken for straight lines', () => {
+    expect(converted(2, 'B[W]', 'W')).toBeCloseTo(100, 9);
+  });
+
+  test('there and back is where it started', () => {
+    const groups = [
+      ['mm', 'um', 'm', '[in_i]', 'cm'],
+      ['N', 'kN', 'mN', '[lbf_av]', 'kgf'],
+      ['Cel', 'K', '[degF]'],
+      ['mm3', 'mL', 'L', 'cm3'],
+      ['s', 'min', 'h', 'd', 'wk'],
+      ['Pa', 'kPa', 'MPa', '[psi]', 'mm[Hg]'],
+    ];
+    const pair = fc
+      .constantFrom(...groups)
+      .chain((group) => fc.tuple(fc.constantFrom(...group), fc.constantFrom(...group)));
+    fc.assert(
+      fc.property(pair, fc.double({ min: -1e6, max: 1e6, noNaN: true }), ([from, to], value) => {
+        const there = unitConverter(from, to);
+        const back = unitConverter(to, from);
+        expect(there && back).toBeTruthy();
+        // Offsets of temperatures leave an absolute error of some 1e-11 kelvin.
+        expect(Math.abs((back?.(there?.(value) ?? 0) ?? 0) - value)).toBeLessThanOrEqual(
+          1e-9 + Math.abs(value) * 1e-11,
+        );
+      }),
+      { seed: 20260727, numRuns: 500 },
+    );
+  });
+});
+
+describe('names of units', () => {
+  test.each([
+    ['°C', 'Cel'],
+    ['℃', 'Cel'],
+    ['\u00b5m', 'um'],
+    ['\u03bcm', 'um'],
+    ['mm³', 'mm3'],
+    ['N/15 mm', 'N/(15.mm)'],
+    ['N/15mm', 'N/(15.mm)'],
+    ['EU', '{EU}'],
+    ['CFU/device', '{CFU}/{device}'],
+    [' N ', 'N'],
+    ['constructor', 'constructor'],
+  ])('%s means %s', (written, code) => {
+    expect(unitCode(written)).toBe(code);
+    if (written !== 'constructor') expect(isKnownUnit(written)).toBe(true);
+  });
+
+  test('are printed in the common form', () => {
+    expect(unitText('Cel')).toBe('°C');
+    expect(withUnit('20.1', 'mm3')).toBe('20.1 mm³');
+    expect(withUnit(3, '1')).toBe('3');
+    expect(isKnownUnit('furlongs')).toBe(false);
+  });
+});
