@@ -7,14 +7,14 @@ export interface Mention {
 
 const blank = (text: string): string => text.replace(/[^\n]/g, ' ');
 
-/** Replaces every closed comment `<!-- … -->`. A walk rather than a pattern, which would be slow on many open ones. */
-const replaceComments = (text: string, replace: (comment: string) => string): string => {
+/** Blanks every closed comment `<!-- … -->`. A walk rather than a pattern, which would be slow on many open ones. */
+const blankComments = (text: string): string => {
   let result = '';
   let from = 0;
   for (let start = text.indexOf('<!--'); start !== -1; start = text.indexOf('<!--', from)) {
     const end = text.indexOf('-->', start + 4);
     if (end === -1) break;
-    result += text.slice(from, start) + replace(text.slice(start, end + 3));
+    result += text.slice(from, start) + blank(text.slice(start, end + 3));
     from = end + 3;
   }
   return result + text.slice(from);
@@ -53,7 +53,7 @@ export const proseOnly = (body: string): string => {
     }
     return line;
   });
-  return replaceComments(unfenced.join('\n'), blank)
+  return blankComments(unfenced.join('\n'))
     .replace(/(`{1,3})[^`\n]{1,500}\1/g, blank)
     .replace(/\]\([^)\n]{0,500}\)/g, blank)
     .replace(/:value\[[^\]\n]{0,200}\](\{[^}\n]{0,200}\})?/g, blank);
@@ -97,10 +97,3 @@ export const sectionsOf = (body: string): readonly Section[] => {
     offset: at,
   }));
 };
-
-/** The statement of a record: the prose before the first heading, on one line, without Markdown marks. */
-export const statementOf = (body: string): string =>
-  replaceComments(sectionsOf(body)[0]?.text ?? '', () => '')
-    .replace(/[*_`]/g, '')
-    .replace(/\s+/g, ' ')
-    .trim();
