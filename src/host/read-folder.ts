@@ -82,13 +82,14 @@ const isInside = (top: string, real: string): boolean => {
   return way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
 };
 
+/** Rounded up, so that a file one byte too large is not told to have the size that is allowed. */
 const sizeText = (bytes: number): string =>
-  `${(bytes / 1024 / 1024).toFixed(1)} MB, at most ${largestFileBytes / 1024 / 1024} MB are read`;
+  `${(Math.ceil((bytes * 10) / 1024 / 1024) / 10).toFixed(1)} MB, at most ${largestFileBytes / 1024 / 1024} MB are read`;
 
 /** What the system says, without the path of this machine. */
 export const systemMessage = (error: unknown): string => {
-  const code = (error as NodeJS.ErrnoException).code;
-  const words: Record<string, string> = {
+  const code = (error as NodeJS.ErrnoException).code ?? '';
+  const words: Readonly<Record<string, string>> = {
     ENOENT: 'no such file or folder',
     EACCES: 'permission denied',
     EPERM: 'operation not permitted',
@@ -98,5 +99,5 @@ export const systemMessage = (error: unknown): string => {
     ENOSPC: 'no space left on the device',
     ELOOP: 'links lead in a circle',
   };
-  return words[code ?? ''] ?? code ?? 'unknown error';
+  return Object.hasOwn(words, code) ? (words[code] ?? code) : code || 'unknown error';
 };
