@@ -46,10 +46,44 @@ export const evaluateEvidence = (
 ): ReadonlyMap<string, EvidenceResult> => {
   const results = new Map<string, EvidenceResult>();
   for (const record of graph.records.values()) {
-    const result = evaluateRecord(record, graph, files);
+    const result = evaluateOrRefuse(record, graph, files);
     if (result) results.set(record.id, result);
   }
   return results;
+};
+
+/** The evaluation, or `undecided` where figures of the record are beyond what a formula allows. */
+const evaluateOrRefuse = (
+  record: TechnicalRecord,
+  graph: TraceGraph,
+  files: DataFiles,
+): EvidenceResult | undefined => {
+  try {
+    return evaluateRecord(record, graph, files);
+  } catch (error) {
+    // The statistics refuse arguments out of range by this error; nothing else is caught.
+    if (!(error instanceof RangeError)) throw error;
+    return {
+      record: record.id,
+      method: '',
+      basis: '',
+      characteristics: [],
+      verdict: 'undecided',
+      reason: `the figures are out of range: ${error.message}`,
+      unitCount: 0,
+      excludedUnits: [],
+      lots: [],
+      findings: [
+        evidenceFinding(
+          'method-inputs-missing',
+          placeOf(record),
+          `${record.id} cannot be evaluated: ${error.message}`,
+          [record.id],
+          'Correct the figures of the record or its protocol.',
+        ),
+      ],
+    };
+  }
 };
 
 const evaluateRecord = (

@@ -18,8 +18,8 @@ const repeated = (names: readonly string[]): readonly number[] =>
   names.flatMap((name, index) => (names.indexOf(name) < index ? [index] : []));
 
 /**
- * Gaps and contradictions in the criteria: bands must rise and together cover every probability, and each severity
- * needs a band up to which it is acceptable.
+ * Gaps and contradictions in the criteria: bands must rise and together cover every probability, each severity needs a
+ * band up to which it is acceptable, and a sampling policy answers for each of them.
  */
 export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] => {
   const { risk } = project;
@@ -27,6 +27,7 @@ export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] 
   const classes = risk.severities.map((severity) => severity.class);
   const { bands } = risk.probability;
   const names = bands.map((band) => band.band);
+  const asked = (project.sampling_policy ?? []).map((entry) => entry.severity);
   const at = (...path: readonly (string | number)[]) => ['risk', 'probability', 'bands', ...path];
   return [
     ...repeated(classes).map((index) => ({
@@ -97,6 +98,16 @@ export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] 
             },
           ]),
     ]),
+    ...repeated(asked).map((index) => ({
+      path: ['sampling_policy', index, 'severity'],
+      message: `the severity ${asked[index]} stands twice in the sampling policy`,
+      hint: 'Keep one of the two entries.',
+    })),
+    ...(asked.length === 0 ? [] : classes.filter((name) => !asked.includes(name))).map((name) => ({
+      path: ['sampling_policy'],
+      message: `the sampling policy has no entry for the severity ${name}`,
+      hint: `Add "${name}" with its confidence and reliability; until then the entry of the next graver class holds.`,
+    })),
     ...(project.sampling_policy ?? []).flatMap(({ severity }, index): readonly CriteriaFault[] =>
       classes.includes(severity)
         ? []

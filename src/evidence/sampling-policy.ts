@@ -33,15 +33,30 @@ export const requiredByPolicy = (
   let bestRank = -1;
   for (const path of paths) {
     const risk = graph.recordOf('risk', path[0] ?? '');
-    const entry = policy.find((each) => each.severity === risk?.fields.severity);
-    if (!risk || !entry) continue;
-    const rank = order.indexOf(entry.severity);
-    if (rank > bestRank) {
+    if (!risk) continue;
+    const { severity } = risk.fields;
+    const rank = order.indexOf(severity);
+    const entry = entryFor(policy, order, severity);
+    if (entry && rank > bestRank) {
       bestRank = rank;
-      best = { ...entry, risk: risk.id, path };
+      best = { ...entry, severity, risk: risk.id, path };
     }
   }
   return best;
+};
+
+type Policy = NonNullable<PlinthFields['sampling_policy']>;
+
+/**
+ * The entry that holds for a severity: its own, else that of the next graver class, else of the gravest that has one.
+ * A gap in the policy must not ask less for a graver harm.
+ */
+const entryFor = (policy: Policy, order: readonly string[], severity: string): Policy[number] | undefined => {
+  const own = policy.find((entry) => entry.severity === severity);
+  const rank = order.indexOf(severity);
+  if (own || rank === -1) return own;
+  const ranked = order.flatMap((name) => policy.find((entry) => entry.severity === name) ?? []);
+  return ranked.find((entry) => order.indexOf(entry.severity) > rank) ?? ranked.at(-1);
 };
 
 const riskPaths = (graph: TraceGraph, input: string): readonly (readonly string[])[] => {

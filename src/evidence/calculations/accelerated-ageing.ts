@@ -38,6 +38,16 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
       path: [fields['from'] === undefined ? 'to' : 'from'],
       message: 'calculation.from and calculation.to must both be days such as 2026-01-12',
     });
+  if (measured !== undefined && measured < 0)
+    problems.push({ path: ['to'], message: 'calculation.to lies before calculation.from' });
+  if (claim <= 0) problems.push({ path: ['claim_days'], message: 'calculation.claim_days must be above 0' });
+  const factor =
+    problems.length === 0 ? ageingFactor({ q10, ageingTemperature, storageTemperature }) : Number.NaN;
+  if (problems.length === 0 && !(factor > 0 && Number.isFinite(factor * days)))
+    problems.push({
+      path: ['q10'],
+      message: 'calculation.q10 and the temperatures give no factor that can be computed with',
+    });
   const limit = limits[0] ?? { characteristic: 'real time represented', unit: 'd', lower: claim };
   const toDays = unitConverter(limit.unit, 'd');
   if (!toDays)
@@ -45,7 +55,6 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
   if (limit.upper !== undefined)
     problems.push({ path: [], message: 'the limit has an upper end; ageing shows at least a time' });
   if (problems.length > 0 || !toDays) return { ok: false, problems };
-  const factor = ageingFactor({ q10, ageingTemperature, storageTemperature });
   const counted = Math.min(days, measured ?? days);
   const represented = equivalentRealTime({ chamberDays: counted, factor });
   const needed = ageingDuration({ realTimeDays: claim, factor }).wholeDays;

@@ -121,8 +121,15 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
         )
       : linearStackup(terms.map(inUnit).map((term) => ({ ...term, sensitivity: term.weight })));
   const { lower, upper } = result.worstCase;
+  // Decimal fractions add up with a rounding error of the size of the terms: it must not turn an equality into a failure.
+  const slack =
+    1e-12 *
+    (form === 'product'
+      ? Math.abs(result.nominal)
+      : terms.map(inUnit).reduce((sum, term) => sum + Math.abs(term.nominal * term.weight), 0));
   const passes =
-    lower >= (limit.lower ?? Number.NEGATIVE_INFINITY) && upper <= (limit.upper ?? Number.POSITIVE_INFINITY);
+    lower >= (limit.lower ?? Number.NEGATIVE_INFINITY) - slack &&
+    upper <= (limit.upper ?? Number.POSITIVE_INFINITY) + slack;
   const decimals = 2;
   const value = (
     key: string,

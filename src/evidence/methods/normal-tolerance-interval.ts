@@ -124,8 +124,12 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const wanted = limitText(limits);
   if (normality.outcome !== 'met')
     return undecided(
-      `the readings do not look normal (${normality.detail}), so the tolerance interval does not hold`,
-      'Look for mixed lots or an outlier; else use an attribute plan or a distribution-free method, planned anew.',
+      normality.outcome === 'not met'
+        ? `the readings do not look normal (${normality.detail}), so the tolerance interval does not hold`
+        : `whether the readings are normal cannot be tested (${normality.detail}), so the tolerance interval has no ground`,
+      normality.outcome === 'not met'
+        ? 'Look for mixed lots or an outlier; else use an attribute plan or a distribution-free method, planned anew.'
+        : 'Take more units, or use an attribute plan.',
       { values: numbers, assumptions },
     );
   return {

@@ -1,4 +1,5 @@
 import { readNumber } from '../../records/table.ts';
+import { unitConverter } from '../../records/units.ts';
 import { gaugeStudy } from '../../statistics/gauge-study.ts';
 import { fixed } from '../number-text.ts';
 import type { NamedValue } from '../result.ts';
@@ -15,6 +16,15 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
     return { ok: false, message: 'study.tolerance is missing: the spread is compared with it' };
   if (study.tolerance <= 0 || !Number.isFinite(study.tolerance))
     return { ok: false, message: 'study.tolerance must be above 0' };
+  const from = table.columns.find((column) => column.name === 'reading')?.unit;
+  const { unit } = testMethod.fields;
+  const convert =
+    from === undefined || unit === undefined ? (value: number) => value : unitConverter(from, unit);
+  if (!convert)
+    return {
+      ok: false,
+      message: `the readings are in ${from}, which cannot be converted to ${unit}, the unit of the test method and its tolerance`,
+    };
   const cells = blankCells(rows, columns);
   const readings = rows.map(([part, operator, reading]) => {
     const number = readNumber(reading?.text ?? '');
@@ -27,7 +37,7 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
     return {
       part: part?.text ?? '',
       operator: operator?.text ?? '',
-      value: number.kind === 'number' ? number.value : Number.NaN,
+      value: number.kind === 'number' ? convert(number.value) : Number.NaN,
     };
   });
   if (cells.length > 0) return { ok: false, message: 'some readings of the study cannot be read', cells };

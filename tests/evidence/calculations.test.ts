@@ -1,0 +1,285 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { EvidenceResult } from '../../src/evidence/result.ts';
+import { analyse } from '../../src/pipeline.ts';
+import { inputsFrom } from '../support/technical-file.ts';
+
+const output = (id: string, characteristics: string): string =>
+  `---\nid: ${id}\ntype: design-output\ntitle: An output\nstatus: draft\nsatisfies: [DI-01]\nkind: part\nrevision: A\ncharacteristics:\n${characteristics
+    .trim()
+    .split('\n')
+    .map((line) => `  - ${line.trim()}`)
+    .join('\n')}\n---\n`;
+
+const calculated = (
+  calculation: string,
+  acceptance = '',
+  outputs: readonly [string, string][] = [],
+): EvidenceResult => {
+  const files = new Map<string, string>([
+    ['plinth.yaml', 'device: { name: Test device, maker: Harrow Lane Instruments }\n'],
+    [
+      'AN-01.md',
+      `---\nid: AN-01\ntype: analysis\ntitle: An analysis\nstatus: draft\nverifies: [DI-01]\ncalculation: { ${calculation} }\n${acceptance ? `acceptance: [${acceptance}]\n` : ''}result: pass\n---\n## Conclusion\n`,
+    ],
+    ...outputs.map(([id, characteristics]): [string, string] => [`${id}.md`, output(id, characteristics)]),
+  ]);
+  const { evidence, findings } = analyse(inputsFrom(files), []);
+  const result = evidence.get('AN-01');
+  if (!result)
+    throw new Error(findings.map((finding) => `${finding.place.file} ${finding.message}`).join('\n'));
+  return result;
+};
+
+const value = (result: EvidenceResult, key: string): number => {
+  const found = result.characteristics[0]?.values.find((each) => each.key === key);
+  if (!found) throw new Error(`no value ${key}`);
+  return found.value;
+};
+
+describe('accelerated ageing', () => {
+  const ageing = (more: string, acceptance = '') =>
+    calculated(
+      `kind: accelerated-ageing, q10: 2, ageing_temperature: 55, reference_temperature: 25, ${more}`,
+      acceptance,
+    );
+
+  test('at 55 °C against 25 °C counts eightfold; 3 years need 137 days', () => {
+    // Q10^((55 - 25) / 10) = 2^3 by ASTM F1980; 3 x 365 / 8 = 136.875.
+    const result = ageing('days: 137, claim_days: 1095');
+    expect(value(result, 'factor')).toBe(8);
+    expect(value(result, 'days_needed')).toBe(137);
+    expect(value(result, 'real_time')).toBe(1096);
+    expect(result.verdict).toBe('pass');
+  });
+
+  test.each([
+    ['136 days', 'days: 136, claim_days: 1095', 'fail'],
+    ['120 days', 'days: 120, claim_days: 1095', 'fail'],
+    ['just enough', 'days: 100, claim_days: 800', 'pass'],
+    ['137 days between the dates', 'days: 137, claim_days: 1095, from: 2026-01-12, to: 2026-05-29', 'pass'],
+    [
+      'fewer days between the dates than stated',
+      'days: 137, claim_days: 1095, from: 2026-01-12, to: 2026-05-20',
+      'fail',
+    ],
+    ['over the end of summer time', 'days: 8, claim_days: 64, from: 2026-10-20, to: 2026-10-28', 'pass'],
+  ])('%s', (_, more, verdict) => {
+    expect(ageing(more).verdict).toBe(verdict);
+  });
+
+  test('is held against a limit in any unit of time', () => {
+    expect(
+      ageing('days: 137, claim_days: 1000', '{ characteristic: shelf life, unit: a, lower: 3 }').verdict,
+    ).toBe('pass');
+    expect(
+      ageing('days: 137, claim_days: 1000', '{ characteristic: shelf life, unit: a, lower: 4 }').verdict,
+    ).toBe('fail');
+    expect(
+      ageing('days: 137, claim_days: 1000', '{ characteristic: shelf life, unit: mo, lower: 36 }').verdict,
+    ).toBe('pass');
+  });
+
+  test.each([
+    [
+      'dates that run backwards',
+      'days: 137, claim_days: 1095, from: 2026-05-29, to: 2026-01-12',
+      'calculation.to lies before calculation.from',
+    ],
+    ['no claim', 'days: 137', 'calculation.claim_days is missing'],
+    ['words', 'days: many, claim_days: 1095', 'calculation.days is not a number'],
+    ['negative days', 'days: -1, claim_days: 1095', 'must not be negative'],
+    [
+      'a date that does not exist',
+      'days: 137, claim_days: 1095, from: 2026-02-30, to: 2026-07-17',
+      'must both be days',
+    ],
+    ['one date only', 'days: 137, claim_days: 1095, from: 2026-01-12', 'must both be days'],
+  ])('without sound inputs has no verdict: %s', (_, more, words) => {
+    const result = ageing(more);
+    expect(result.verdict).toBe('undecided');
+    expect(result.findings[0]).toMatchObject({ code: 'method-inputs-missing' });
+    expect(result.findings.map((finding) => finding.message).join('; ')).toContain(words);
+  });
+
+  test('against a limit that is no time has no verdict', () => {
+    expect(
+      ageing('days: 137, claim_days: 1095', '{ characteristic: force, unit: N, lower: 30 }').reason,
+    ).toContain('no unit of time');
+    expect(
+      ageing('days: 137, claim_days: 1095', '{ characteristic: life, unit: d, upper: 30 }').verdict,
+    ).toBe('undecided');
+  });
+
+  test('does not show a second limit', () => {
+    const result = ageing(
+      'days: 137, claim_days: 1095',
+      '{ characteristic: life, unit: d, lower: 1095 }, { characteristic: force, unit: N, lower: 30 }',
+    );
+    expect(result).toMatchObject({
+      verdict: 'undecided',
+      reason: expect.stringContaining('does not show force'),
+    });
+  });
+});
+
+describe('tolerance stack-up', () => {
+  const bore = '{ name: bore diameter, nominal: 4.00, plus: 0.05, minus: 0.05, unit: mm }';
+  const pitch = '{ name: rack pitch, nominal: 1.60, plus: 0.04, minus: 0.04, unit: mm }';
+  const parts: readonly [string, string][] = [
+    ['DO-01', bore],
+    ['DO-02', pitch],
+  ];
+  const product = (more = ''): string =>
+    `kind: tolerance-stack-up, form: product, constant: 0.7853981633974483${more}, terms: [{ output: DO-01, characteristic: bore diameter, power: 2 }, { output: DO-02, characteristic: rack pitch, power: 1 }]`;
+
+  test('of bore area and pitch gives 19.12 to 21.13 mm³', () => {
+    // pi/4 x 3.95² x 1.56 = 19.117, pi/4 x 4.05² x 1.64 = 21.127; 20.106 x sqrt(0.025² + 0.025²) = 0.711.
+    const result = calculated(
+      product(),
+      '{ characteristic: volume, unit: mm3, lower: 17.0, upper: 23.0 }',
+      parts,
+    );
+    expect(value(result, 'nominal').toFixed(3)).toBe('20.106');
+    expect(value(result, 'worst_case_lower').toFixed(2)).toBe('19.12');
+    expect(value(result, 'worst_case_upper').toFixed(2)).toBe('21.13');
+    expect(value(result, 'root_sum_square').toFixed(3)).toBe('0.711');
+    expect(result.verdict).toBe('pass');
+    expect(result.reason).toBe('worst case 19.12 to 21.13 mm³, required 17.0 to 23.0 mm³');
+  });
+
+  test('fails where one end is beyond', () => {
+    const verdict = (lower: number, upper: number) =>
+      calculated(product(), `{ characteristic: volume, unit: mm3, lower: ${lower}, upper: ${upper} }`, parts)
+        .verdict;
+    expect(verdict(19.2, 23)).toBe('fail');
+    expect(verdict(17, 21)).toBe('fail');
+    expect(verdict(19.11, 21.13)).toBe('pass');
+  });
+
+  test('converts units, and refuses a result of another quantity', () => {
+    const micrometres = bore.replace(
+      'nominal: 4.00, plus: 0.05, minus: 0.05, unit: mm',
+      'nominal: 4000, plus: 50, minus: 50, unit: µm',
+    );
+    const mixed = calculated(product(), '{ characteristic: volume, unit: mL, lower: 0.017, upper: 0.023 }', [
+      ['DO-01', micrometres],
+      ['DO-02', pitch],
+    ]);
+    expect(value(mixed, 'nominal')).toBeCloseTo(0.0201062, 7);
+    expect(mixed.verdict).toBe('pass');
+    const area = calculated(product(), '{ characteristic: volume, unit: mm2, lower: 17, upper: 23 }', parts);
+    expect(area.verdict).toBe('undecided');
+    expect(area.reason).toContain('the product is not in mm2');
+    const weight = calculated(
+      product(', constant_unit: mg/mm3'),
+      '{ characteristic: mass, unit: mg, lower: 17, upper: 23 }',
+      parts,
+    );
+    expect(weight.verdict).toBe('pass');
+  });
+
+  test('of a sum takes signs and units into account', () => {
+    // Seal 4.10 +/- 0.03 in bore 4.00 +/- 0.05: interference 0.02 to 0.18, nominal 0.10.
+    const seal = '{ name: seal diameter, nominal: 4100, plus: 30, minus: 30, unit: µm }';
+    const sum =
+      'kind: tolerance-stack-up, form: sum, terms: [{ output: DO-05, characteristic: seal diameter, sensitivity: 1 }, { output: DO-01, characteristic: bore diameter, sensitivity: -1 }]';
+    const result = calculated(sum, '{ characteristic: interference, unit: mm, lower: 0.02, upper: 0.18 }', [
+      ['DO-05', seal],
+      ['DO-01', bore],
+    ]);
+    expect(value(result, 'nominal')).toBeCloseTo(0.1, 12);
+    expect(value(result, 'worst_case_lower')).toBeCloseTo(0.02, 12);
+    expect(value(result, 'worst_case_upper')).toBeCloseTo(0.18, 12);
+    expect(result.verdict).toBe('pass');
+    expect(
+      calculated(sum, '{ characteristic: interference, unit: N, lower: 0 }', [
+        ['DO-05', seal],
+        ['DO-01', bore],
+      ]).reason,
+    ).toContain('cannot be converted to N');
+  });
+
+  test.each([
+    ['an output that is not there', product(), [['DO-01', bore]] as const, 'there is no design output DO-02'],
+    [
+      'a characteristic that is not there',
+      product().replace('rack pitch', 'pitch'),
+      parts,
+      'DO-02 has no characteristic "pitch"; it has: rack pitch',
+    ],
+    ['no form', 'kind: tolerance-stack-up, terms: []', parts, 'calculation.form is missing'],
+    ['no terms', 'kind: tolerance-stack-up, form: sum', parts, 'calculation.terms is missing'],
+    [
+      'terms that are words',
+      'kind: tolerance-stack-up, form: sum, terms: [DO-01]',
+      parts,
+      'there is no design output',
+    ],
+    ['a power in words', product().replace('power: 2', 'power: two'), parts, 'is not a number'],
+    [
+      'a constant in words',
+      product().replace('0.7853981633974483', 'pi'),
+      parts,
+      'calculation.constant is not a number',
+    ],
+    [
+      'a factor that can reach 0',
+      product(),
+      [
+        ['DO-01', bore.replace('minus: 0.05', 'minus: 4')],
+        ['DO-02', pitch],
+      ] as const,
+      'can reach 0',
+    ],
+  ])('without sound inputs has no verdict: %s', (_, calculation, outputs, words) => {
+    const result = calculated(
+      calculation,
+      '{ characteristic: volume, unit: mm3, lower: 17, upper: 23 }',
+      outputs.map(([id, text]) => [id, text]),
+    );
+    expect(result.verdict).toBe('undecided');
+    expect(result.reason).toContain(words);
+    for (const finding of result.findings)
+      expect(finding).toMatchObject({ code: 'method-inputs-missing', hint: expect.any(String) });
+  });
+});
+
+test('an unknown calculation is named, with those that exist', () => {
+  const result = calculated('kind: magic');
+  expect(result).toMatchObject({ verdict: 'undecided', findings: [{ code: 'method-unknown' }] });
+  expect(result.findings[0]?.hint).toBe('Use one of: accelerated-ageing, tolerance-stack-up.');
+});
+
+test('figures beyond all bounds are no reason to throw', () => {
+  const figure = fc.constantFrom(
+    '0',
+    '-1',
+    '1e308',
+    '-1e308',
+    '1e-308',
+    '.inf',
+    '.nan',
+    '1e999',
+    'x',
+    '[]',
+    '{}',
+    '~',
+    '7',
+  );
+  fc.assert(
+    fc.property(fc.tuple(figure, figure, figure, figure, figure), ([a, b, c, d, e]) => {
+      const ageing = calculated(
+        `kind: accelerated-ageing, q10: ${a}, ageing_temperature: ${b}, reference_temperature: ${c}, days: ${d}, claim_days: ${e}`,
+      );
+      expect(ageing.reason).toBeTruthy();
+      const stack = calculated(
+        `kind: tolerance-stack-up, form: product, constant: ${a}, terms: [{ output: DO-01, characteristic: d, power: ${b} }]`,
+        '{ characteristic: volume, unit: mm, lower: 1, upper: 2 }',
+        [['DO-01', '{ name: d, nominal: 1e300, plus: 1e200, minus: 1, unit: mm }']],
+      );
+      expect(stack.verdict).not.toBe('pass');
+    }),
+    { seed: 20260727, numRuns: 60 },
+  );
+});
