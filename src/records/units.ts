@@ -1,78 +1,78 @@
 import { ucum } from '@atomic-ehr/ucum';
 
-/** Ways that people write units, and the UCUM code that is meant. */
+/** Ways that people write units as a whole, and the UCUM code that is meant. */
 const aliases: Readonly<Record<string, string>> = {
-  '°C': 'Cel',
-  '℃': 'Cel',
   degC: 'Cel',
   '°F': '[degF]',
   '°': 'deg',
-  µm: 'um',
-  μm: 'um',
-  µL: 'uL',
-  μL: 'uL',
-  µg: 'ug',
-  μg: 'ug',
-  µN: 'uN',
-  μN: 'uN',
   ml: 'mL',
   l: 'L',
-  mm2: 'mm2',
-  'mm²': 'mm2',
-  'mm³': 'mm3',
-  'cm²': 'cm2',
-  'cm³': 'cm3',
-  N·m: 'N.m',
   Nm: 'N.m',
-  'N/15 mm': 'N/(15.mm)',
-  'N/15mm': 'N/(15.mm)',
   sec: 's',
+  second: 's',
+  seconds: 's',
+  minute: 'min',
+  minutes: 'min',
   hour: 'h',
   hours: 'h',
   day: 'd',
   days: 'd',
+  week: 'wk',
+  weeks: 'wk',
+  month: 'mo',
+  months: 'mo',
   year: 'a',
   years: 'a',
-  Ohm: 'Ohm',
-  Ω: 'Ohm',
-  EU: '{EU}',
-  CFU: '{CFU}',
   lbf: '[lbf_av]',
   in: '[in_i]',
   inch: '[in_i]',
   psi: '[psi]',
+  mmHg: 'mm[Hg]',
   ppm: '[ppm]',
+  ppb: '[ppb]',
   '': '1',
 };
 
-/** How a unit is printed: the common form rather than the UCUM code where they differ. */
-const display: Readonly<Record<string, string>> = {
-  Cel: '°C',
-  um: 'µm',
-  uL: 'µL',
-  ug: 'µg',
-  mm2: 'mm²',
-  mm3: 'mm³',
-  cm3: 'cm³',
-  'N/(15.mm)': 'N/15 mm',
-  'N.m': 'N·m',
-  '{EU}': 'EU',
-  '{CFU}': 'CFU',
-  '1': '',
-};
+/** Counted things: UCUM writes them in braces, people do not. */
+const counted = 'EU|CFU|device|unit';
+
+/** Signs within a unit that UCUM writes in letters. */
+const signs: readonly (readonly [RegExp, string])[] = [
+  [/[°º]C|℃/g, 'Cel'],
+  [/[\u00b5\u03bc]/g, 'u'],
+  [/²/g, '2'],
+  [/³/g, '3'],
+  [/[·⋅]/g, '.'],
+  [/[\u03a9\u2126]/g, 'Ohm'],
+  // A width in the denominator, such as N/15 mm for the strength of a seal.
+  [/\/(\d+) ?([a-z]+)$/, '/($1.$2)'],
+  [new RegExp(`(?<![A-Za-z{])(?:${counted})(?![A-Za-z}])`, 'g'), '{$&}'],
+];
 
 /** The UCUM code of a unit as written. */
 export const unitCode = (unit: string): string => {
   const trimmed = unit.trim();
   if (Object.hasOwn(aliases, trimmed)) return aliases[trimmed] ?? trimmed;
-  return trimmed.replace(/^(EU|CFU)\/device$/, '{$1}/{device}').replace(/^(EU|CFU)\//, '{$1}/');
+  return signs.reduce((code, [sign, letters]) => code.replace(sign, letters), trimmed);
 };
 
+/** How parts of a code are printed: the common form where it differs. Prefix u and powers only where a unit ends or a new one starts. */
+const printed: readonly (readonly [RegExp, string])[] = [
+  [/Cel/g, '°C'],
+  [/\[degF\]/g, '°F'],
+  [/(?<![A-Za-z[{])u(?=(?:[mgLlNsAVWSF]|Pa|Ohm)(?![A-Za-z]))/g, 'µ'],
+  [/Ohm/g, 'Ω'],
+  [/(?<=[A-Za-z])2(?!\d)/g, '²'],
+  [/(?<=[A-Za-z])3(?!\d)/g, '³'],
+  [/\/\((\d+)\.([a-z]+)\)$/, '/$1 $2'],
+  [/\.(?=[A-Za-z])/g, '·'],
+  [new RegExp(`\\{(${counted})\\}`, 'g'), '$1'],
+  [/^1$/, ''],
+];
+
 /** The printed form of a unit, for example `°C`; empty for the unit 1. */
-export const unitText = (unit: string): string => {
-  const code = unitCode(unit);
-  return Object.hasOwn(display, code) ? (display[code] ?? code) : code;
-};
+export const unitText = (unit: string): string =>
+  printed.reduce((text, [code, form]) => text.replace(code, form), unitCode(unit));
 
 /** A number with its printed unit. */
 export const withUnit = (value: string | number, unit: string): string => {

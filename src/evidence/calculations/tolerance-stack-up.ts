@@ -127,6 +127,11 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
     (form === 'product'
       ? Math.abs(result.nominal)
       : terms.map(inUnit).reduce((sum, term) => sum + Math.abs(term.nominal * term.weight), 0));
+  if (![lower, upper, slack].every(Number.isFinite))
+    return {
+      ok: false,
+      problems: [{ path: ['terms'], message: 'the figures give no result that can be computed with' }],
+    };
   const passes =
     lower >= (limit.lower ?? Number.NEGATIVE_INFINITY) - slack &&
     upper <= (limit.upper ?? Number.POSITIVE_INFINITY) + slack;
