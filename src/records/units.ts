@@ -46,7 +46,7 @@ const signs: readonly (readonly [RegExp, string])[] = [
   [/[\u03a9\u2126]/g, 'Ohm'],
   // A width in the denominator, such as N/15 mm for the strength of a seal.
   [/\/(\d+) ?([a-z]+)$/, '/($1.$2)'],
-  [new RegExp(`(?<![A-Za-z{])(?:${counted})(?![A-Za-z}])`, 'g'), '{$&}'],
+  [new RegExp(`(?<![A-Za-z{[])(?:${counted})(?![A-Za-z}\\]])`, 'g'), '{$&}'],
 ];
 
 /** The UCUM code of a unit as written. */
@@ -56,17 +56,17 @@ export const unitCode = (unit: string): string => {
   return signs.reduce((code, [sign, letters]) => code.replace(sign, letters), trimmed);
 };
 
-/** How parts of a code are printed: the common form where it differs. Prefix u and powers only where a unit ends or a new one starts. */
+/** How the parts of a code are printed, where the common form differs. */
 const printed: readonly (readonly [RegExp, string])[] = [
   [/Cel/g, '°C'],
   [/\[degF\]/g, '°F'],
-  [/(?<![A-Za-z[{])u(?=(?:[mgLlNsAVWSF]|Pa|Ohm)(?![A-Za-z]))/g, 'µ'],
+  [/(?<![A-Za-z[{])u(?=(?:[mgLlNsAVWSF]|Pa|Ohm|mol)(?![A-Za-z]))/g, 'µ'],
   [/Ohm/g, 'Ω'],
-  [/(?<=[A-Za-z])2(?!\d)/g, '²'],
-  [/(?<=[A-Za-z])3(?!\d)/g, '³'],
+  [/(?<=[A-Za-z])2(?![\d\w]*\])(?!\d)/g, '²'],
+  [/(?<=[A-Za-z])3(?![\d\w]*\])(?!\d)/g, '³'],
   [/\/\((\d+)\.([a-z]+)\)$/, '/$1 $2'],
   [/\.(?=[A-Za-z])/g, '·'],
-  [new RegExp(`\\{(${counted})\\}`, 'g'), '$1'],
+  [/\{([^}]*)\}/g, '$1'],
   [/^1$/, ''],
 ];
 

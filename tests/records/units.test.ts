@@ -113,6 +113,41 @@ describe('names of units', () => {
     if (written !== 'constructor') expect(isKnownUnit(written)).toBe(true);
   });
 
+  // Codes: UCUM 2.1, tables of prefixes and units; `{…}` is an annotation there.
+  test.each([
+    ['µg/device', 'ug/{device}', 'µg/device'],
+    ['mg/device', 'mg/{device}', 'mg/device'],
+    ['μg/mL', 'ug/mL', 'µg/mL'],
+    ['EU/device', '{EU}/{device}', 'EU/device'],
+    ['EU/mL', '{EU}/mL', 'EU/mL'],
+    ['N/mm²', 'N/mm2', 'N/mm²'],
+    ['cm³/min', 'cm3/min', 'cm³/min'],
+    ['°C/min', 'Cel/min', '°C/min'],
+    ['N·m', 'N.m', 'N·m'],
+    ['kg·m/s²', 'kg.m/s2', 'kg·m/s²'],
+    ['N/25 mm', 'N/(25.mm)', 'N/25 mm'],
+    ['kΩ', 'kOhm', 'kΩ'],
+    ['µmol/L', 'umol/L', 'µmol/L'],
+    ['cm[H2O]', 'cm[H2O]', 'cm[H2O]'],
+    ['10*3/uL', '10*3/uL', '10*3/µL'],
+    ['[degF]', '[degF]', '°F'],
+    ['[EU]', '[EU]', '[EU]'],
+    ['weeks', 'wk', 'wk'],
+    ['{stroke}', '{stroke}', 'stroke'],
+  ])('%s is %s, printed %s', (written, code, printed) => {
+    expect(unitCode(written)).toBe(code);
+    expect(unitCode(code), 'a code is its own code').toBe(code);
+    expect(isKnownUnit(written)).toBe(true);
+    expect(unitText(written)).toBe(printed);
+    expect(unitText(code)).toBe(printed);
+  });
+
+  test('a residue in µg for a device is held against a limit in mg for a device', () => {
+    expect(converted(250, 'µg/device', 'mg/device')).toBeCloseTo(0.25, 12);
+    expect(unitConverter('mg/device', 'mg/mL')).toBeUndefined();
+    expect(unitConverter('mg/device', 'mg')).toBeUndefined();
+  });
+
   test('are printed in the common form', () => {
     expect(unitText('Cel')).toBe('°C');
     expect(withUnit('20.1', 'mm3')).toBe('20.1 mm³');
