@@ -35,6 +35,23 @@ const columnOf = (line: string, index: number, delimiter: string): number => {
   return start + 1;
 };
 
+/** Cells of a row with their places; the parser tells the line on which the row ends. */
+const cellsOf = (
+  values: readonly string[],
+  lastLine: number,
+  lines: readonly string[],
+  delimiter: string,
+): readonly Cell[] => {
+  const cells: Cell[] = [];
+  let line = lastLine;
+  for (let index = values.length - 1; index >= 0; index -= 1) {
+    const value = values[index] ?? '';
+    for (let at = value.indexOf('\n'); at !== -1; at = value.indexOf('\n', at + 1)) line -= 1;
+    cells.push({ text: value.trim(), line, column: columnOf(lines[line - 1] ?? '', index, delimiter) });
+  }
+  return cells.reverse();
+};
+
 const faultWords: Readonly<Record<string, string>> = {
   CSV_QUOTE_NOT_CLOSED: 'a quoted value is not closed',
   CSV_INVALID_CLOSING_QUOTE: 'text follows a quoted value; double the quotation marks within it',
@@ -53,19 +70,19 @@ const lastQuote = (lines: readonly string[]): { readonly line: number; readonly 
  */
 export const csvRows = (text: string, delimiter: string): CsvOutcome => {
   const lines = text.split('\n');
-  let rows: Cell[][];
+  let rows: (readonly Cell[])[];
   try {
-    rows = parse(text.trimEnd(), {
+    const parsed = parse(text.trimEnd(), {
       delimiter,
       trim: true,
+      info: true,
       // Widths are compared below, where the message can name both.
       relax_column_count: true,
-      cast: (value, { lines: lastLine, index }) => {
-        // The parser counts the line on which a cell ends.
-        const line = lastLine - (value.split('\n').length - 1);
-        return { text: value.trim(), line, column: columnOf(lines[line - 1] ?? '', index, delimiter) };
-      },
-    }) as unknown as Cell[][];
+    }) as unknown as readonly {
+      readonly record: readonly string[];
+      readonly info: { readonly lines: number };
+    }[];
+    rows = parsed.map(({ record, info }) => cellsOf(record, info.lines, lines, delimiter));
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     const line = Number((error as unknown as { readonly lines?: number }).lines ?? 1);
