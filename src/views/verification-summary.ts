@@ -110,7 +110,7 @@ const draw: View['draw'] = (body, context) => {
             [text(limitWords(each.limits), each.limits.criterion === undefined ? { bold: true } : {})],
           ]),
         ),
-        cell(text(String(each.sampleSize))),
+        cell(result.protocol ? text(String(each.sampleSize)) : nothing('–')),
         cell(...resultWords(each)),
         cell(...verdictOf(each)),
       ],

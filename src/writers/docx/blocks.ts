@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { inlineText } from '../../document/document-text.ts';
-import type { Block, Code, Heading, Inline, List, ListItem } from '../../document/model.ts';
+import type { Block, Code, Heading, Inline, List, ListItem, Paragraph } from '../../document/model.ts';
 import { writeFigure } from './figure.ts';
 import { firstListNumber, listIndent, listLevel } from './lists.ts';
 import { bookmark, type ListStart, type Manuscript } from './manuscript.ts';
@@ -39,7 +39,7 @@ function writeBlock(block: Block, frame: Frame, manuscript: Manuscript): string 
     case 'heading':
       return writeHeading(block, frame, manuscript);
     case 'paragraph':
-      return paragraph(plainProperties(frame, block.leadsIn), markedRuns(block, manuscript));
+      return paragraph(plainProperties(frame, leadsIn(block)), markedRuns(block, manuscript));
     case 'list':
       return writeList(block, frame, manuscript);
     case 'table':
@@ -85,6 +85,10 @@ function markedRuns(
     block.recordId === undefined ? undefined : bookmark(manuscript, recordBookmark(block.recordId));
   return (mark?.start ?? '') + writeRuns(block.children, manuscript) + (mark?.end ?? '');
 }
+
+/** A line that ends in a colon announces what follows, and stays with it as a line marked so does. */
+const leadsIn = (block: Paragraph): boolean =>
+  block.leadsIn === true || inlineText(block.children).trimEnd().endsWith(':');
 
 function plainProperties(frame: Frame, isKept = false): string {
   const style = frame.style ?? (frame.listDepth > 0 ? 'ListParagraph' : undefined);

@@ -103,16 +103,23 @@ function startTable(
   );
 }
 
+/** Rows under one cell that are kept on one page; a taller group may break, or pages would stay half empty. */
+const mostRowsOfGroupKept = 4;
+
 function writeRows(table: Table, widths: readonly number[], manuscript: Manuscript): string {
   const rowsLeft = widths.map(() => 0);
+  let rowsOfGroup = 1;
   return table.rows
     .map((row) => {
+      if ((rowsLeft[0] ?? 0) === 0) rowsOfGroup = row.cells[0]?.rowSpan ?? 1;
+      const rowsToCome = (rowsLeft[0] ?? 0) === 0 ? rowsOfGroup - 1 : (rowsLeft[0] ?? 0) - 1;
+      const isKept = rowsToCome > 0 && rowsOfGroup <= mostRowsOfGroupKept;
       const cells: string[] = [];
       let next = 0;
       for (let column = 0; column < widths.length; column += 1) {
         const width = widths[column] ?? 0;
         if ((rowsLeft[column] ?? 0) > 0) {
-          cells.push(writeCell(paragraph('TableText', undefined, ''), width, '<w:vMerge/>'));
+          cells.push(writeCell(paragraph('TableText', undefined, '', isKept), width, '<w:vMerge/>'));
         } else {
           const cell = row.cells[next];
           next += 1;
@@ -122,7 +129,7 @@ function writeRows(table: Table, widths: readonly number[], manuscript: Manuscri
           const marks = next === 1 ? rowBookmark(row, manuscript) : { start: '', end: '' };
           const align = table.columns[column]?.align;
           const text = marks.start + writeRuns(cell?.children ?? [], manuscript) + marks.end;
-          cells.push(writeCell(paragraph('TableText', align, text), width, merge));
+          cells.push(writeCell(paragraph('TableText', align, text, isKept), width, merge));
         }
         rowsLeft[column] = (rowsLeft[column] ?? 1) - 1;
       }
