@@ -22,6 +22,9 @@ const read = (root: string) => {
   };
 };
 
+/** The program of every POSIX system that makes a named pipe. */
+const makePipe = 'mkfifo';
+
 /** Runs without the rights of the superuser, to whom no file is closed. */
 const asOrdinaryUser = <T>(run: () => T): T => {
   if (process.getuid?.() !== 0) return run();
@@ -77,7 +80,7 @@ describe('a folder', () => {
     const root = folderWith({ 'large.md': '', 'limit.md': '', 'a.md': '' });
     truncateSync(join(root, 'large.md'), 10 * 1024 * 1024);
     truncateSync(join(root, 'limit.md'), 5 * 1024 * 1024);
-    execFileSync('mkfifo', [join(root, 'pipe.md')]);
+    execFileSync(makePipe, [join(root, 'pipe.md')]);
     expect(read(root)).toEqual({
       files: ['a.md', 'limit.md'],
       refused: [
