@@ -5,4 +5,4 @@
 export const printable = (text: string): string =>
   text
     .replace(/[\n\r\t]/g, ' ')
-    .replace(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029]/gu, '\ufffd');
+    .replace(/[\p{Cc}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\u2028\u2029]/gu, '\ufffd');

@@ -1,3 +1,4 @@
+import stringWidth from 'string-width';
 import type { Finding, Level } from '../../findings/finding.ts';
 import { countByLevel } from '../../findings/order.ts';
 import type { WaivedFinding } from '../../findings/waivers.ts';
@@ -60,7 +61,7 @@ export const writeReportText = (content: ReportContent, options: TextOptions): s
     options.colour ? `${escapeSequence}${colours[kind]}m${text}${escapeSequence}0m` : text;
   const parts = [
     examined(content, options, paint),
-    standing(content, paint),
+    standing(content, options, paint),
     ...content.findings.map((finding) => findingLines(finding, options, paint)),
     waived(content, options, paint),
     closing(content, options, paint),
@@ -90,36 +91,47 @@ const examined = ({ checks }: ReportContent, { width }: TextOptions, paint: Pain
   ];
 };
 
-const standing = ({ standing: list }: ReportContent, paint: Paint): readonly string[] => {
+const standing = (
+  { standing: list }: ReportContent,
+  { width }: TextOptions,
+  paint: Paint,
+): readonly string[] => {
   if (list.length === 0) return [];
-  const column = Math.max(...list.map(({ type }) => type.length));
+  const column = Math.max(...list.map(({ type }) => stringWidth(printable(type))));
   return [
     paint('strong', 'Standing'),
-    ...list.map(
-      ({ type, counts }) =>
-        `  ${printable(type).padEnd(column)}  ${counts.map(([state, count]) => `${count} ${state}`).join(', ')}`,
-    ),
+    ...list.flatMap(({ type, counts }) => {
+      const name = printable(type);
+      const states = counts.map(([state, count]) => `${count} ${state}`).join(', ');
+      const line = `  ${name}${' '.repeat(column - stringWidth(name))}  ${states}`;
+      return stringWidth(line) <= width ? [line] : folded(`${name}: ${states}`, width, '  ');
+    }),
   ];
 };
 
 const findingLines = (finding: Finding, options: TextOptions, paint: Paint): readonly string[] => {
   const { place, related } = finding;
   const { width } = options;
-  const path = printable(options.folder === '.' ? place.file : `${options.folder}/${place.file}`);
-  const head = `${paint('strong', `${path}:${place.line}:${place.column}`)}  ${paint(finding.level, finding.level)}  ${paint('quiet', finding.code)}`;
+  const shown = (file: string): string => (options.folder === '.' ? file : `${options.folder}/${file}`);
+  const where = `${printable(shown(place.file))}:${place.line}:${place.column}`;
+  const what = `${paint(finding.level, finding.level)}  ${paint('quiet', finding.code)}`;
+  const isShort = stringWidth(where) + finding.level.length + finding.code.length + 4 <= width;
+  const head = isShort ? [`${paint('strong', where)}  ${what}`] : [paint('strong', where), `  ${what}`];
   const source = options.lineOf(place.file, place.line);
   const hasExcerpt = source !== undefined && source.trim() !== '' && source !== '---';
   const endColumn = place.endLine === place.line ? place.endColumn : undefined;
   const excerpt = hasExcerpt ? excerptOf(source, place.column, endColumn, width - 4) : undefined;
   return [
-    head,
+    ...head,
     ...folded(finding.message, width, '  '),
     ...(excerpt
       ? [`    ${paint('quiet', excerpt.line)}`, `    ${excerpt.before}${paint('strong', excerpt.marks)}`]
       : []),
     ...related
       .slice(0, mostRelated)
-      .flatMap((each) => folded(`see ${each.place.file}:${each.place.line}: ${each.message}`, width, '  ')),
+      .flatMap((each) =>
+        folded(`see ${shown(each.place.file)}:${each.place.line}: ${each.message}`, width, '  '),
+      ),
     ...(related.length > mostRelated ? [`  and ${related.length - mostRelated} more places`] : []),
     ...(finding.hint ? folded(`do: ${finding.hint}`, width, '  ') : []),
   ];
@@ -163,7 +175,10 @@ const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): 
       width,
     ),
     ...unsound,
-    `${plural(content.recordCount, 'record')}, ${plural(content.checks.length, 'check')}, as of ${content.asOf}:`,
-    levels.join(', '),
+    ...folded(
+      `${plural(content.recordCount, 'record')}, ${plural(content.checks.length, 'check')}, as of ${content.asOf}:`,
+      width,
+    ),
+    ...(stringWidth(levels.join(', ')) <= width ? [levels.join(', ')] : levels),
   ];
 };
