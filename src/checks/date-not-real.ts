@@ -7,7 +7,8 @@ import { type CheckContext, defineCheck } from './check.ts';
 
 interface WrittenDate {
   readonly text: string;
-  readonly place: Place;
+  /** A place costs a walk through the file, so it is looked up for wrong dates only. */
+  readonly place: () => Place;
   readonly owner: string;
   readonly field: string;
   readonly records: readonly string[];
@@ -27,17 +28,19 @@ const datesOfRecords = ({ graph }: CheckContext): readonly WrittenDate[] =>
       const about = { owner: record.id, records: [record.id] };
       const approvals = (record.fields['approvals'] ?? []) as readonly Approval[];
       return [
-        ...fieldTexts(record).map(({ text, path = [], placeAt }) => ({
-          ...about,
-          text,
-          field: fieldName(path),
-          place: placeAt(0, text.length),
-        })),
+        ...fieldTexts(record)
+          .filter(({ text }) => isDateShaped(text))
+          .map(({ text, path = [], placeAt }) => ({
+            ...about,
+            text,
+            field: fieldName(path),
+            place: () => placeAt(0, text.length),
+          })),
         ...approvals.map(({ date }, index) => ({
           ...about,
           text: date,
           field: fieldName(['approvals', index, 'date']),
-          place: placeOf(record, 'approvals', index, 'date'),
+          place: () => placeOf(record, 'approvals', index, 'date'),
         })),
       ].filter((each) => isDateShaped(each.text));
     });
@@ -45,7 +48,7 @@ const datesOfRecords = ({ graph }: CheckContext): readonly WrittenDate[] =>
 const datesOfProject = ({ project }: CheckContext): readonly WrittenDate[] => {
   const at = (text: string, ...path: readonly (string | number)[]): WrittenDate => ({
     text,
-    place: project.yaml.place(path),
+    place: () => project.yaml.place(path),
     owner: 'plinth.yaml',
     field: fieldName(path),
     records: [],
@@ -75,7 +78,7 @@ export const dateNotReal = defineCheck({
       ? []
       : [
           {
-            place,
+            place: place(),
             message: `${owner} has the date ${text} in ${field}, which does not exist`,
             hint: 'Correct the date from the original note or certificate.',
             records,
