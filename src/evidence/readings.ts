@@ -155,6 +155,7 @@ export const readingsOf = (
     column: cell.column,
   });
   const unit = mapping.unit ?? column.unit;
+  const decimal = record.fields.data.decimal ?? '.';
   const isNumeric = limits.lower !== undefined || limits.upper !== undefined;
   let convert = (value: number): number => value;
   if (
@@ -174,8 +175,10 @@ export const readingsOf = (
     return none();
   }
   if (isNumeric) {
-    const numbers = rows.kept.some((row) => !wordOf(column.cells[row]?.text ?? ''));
-    if (unit === undefined && limits.unit !== '1' && numbers) {
+    // Among words, a cell that cannot be read is told by its row; only a number lacks a unit.
+    const holdsNumber = (row: number): boolean =>
+      ['number', 'below', 'above'].includes(readNumber(column.cells[row]?.text ?? '', decimal).kind);
+    if (unit === undefined && limits.unit !== '1' && rows.kept.some(holdsNumber)) {
       findings.push(
         evidenceFinding(
           'data-unit-missing',
@@ -205,7 +208,6 @@ export const readingsOf = (
     }
     if (converter) convert = converter;
   }
-  const decimal = record.fields.data.decimal ?? '.';
   let decimals = 0;
   const list: UnitReading[] = [];
   for (const row of rows.kept) {
