@@ -8,7 +8,7 @@ import { type DataTable, readTable } from '../records/table.ts';
 import { calculations } from './calculations/index.ts';
 import { evidenceFinding } from './evidence-findings.ts';
 import { evidenceMethod, evidenceMethods } from './methods/index.ts';
-import { type DataRecord, readingsOf, rowsOf } from './readings.ts';
+import { type DataRecord, type Rows, readingsOf, rowsOf } from './readings.ts';
 import {
   type AcceptanceLimits,
   type CharacteristicEvidence,
@@ -260,17 +260,21 @@ const evaluateData = (
   // Studies with users plan by group: a check of its own holds the groups against the plan.
   const isShort =
     record.type === 'verification-record' && sampling.size !== undefined && found < sampling.size;
-  const combined = combineVerdicts(characteristics.map((each) => each.verdict));
-  const verdict = combined === 'pass' && (rows.findings.length > 0 || isShort) ? 'undecided' : combined;
-  const gaps =
-    rows.findings.length > 0 || !isShort
+  const gap =
+    rows.findings.length > 0
       ? 'the raw data have gaps or errors'
-      : `the protocol plans ${sampling.size}, the raw data hold ${found}; nothing says where the others went`;
+      : isShort
+        ? `the protocol plans ${sampling.size}, the raw data hold ${found}; nothing says where the others went`
+        : countedThings(method.name) === 'units' && record.type === 'verification-record'
+          ? unevenUnits(rows)
+          : undefined;
+  const combined = combineVerdicts(characteristics.map((each) => each.verdict));
+  const verdict = combined === 'pass' && gap !== undefined ? 'undecided' : combined;
   return {
     ...base,
     characteristics,
     verdict,
-    reason: firstReason(characteristics, verdict) || gaps,
+    reason: firstReason(characteristics, verdict) || (gap ?? ''),
     unitCount: units.length,
     excludedUnits: rows.excluded,
     lots: [...new Set(rows.kept.map(rows.lotOf))].filter(
@@ -281,6 +285,16 @@ const evaluateData = (
       : {}),
     findings,
   };
+};
+
+/** Where units have several rows each: which unit has another number of rows than the first one, in words. */
+const unevenUnits = ({ kept, unitOf }: Rows): string | undefined => {
+  const counts = new Map<string, number>();
+  for (const row of kept) counts.set(unitOf(row), (counts.get(unitOf(row)) ?? 0) + 1);
+  const [first, ...others] = counts;
+  const odd = others.find(([, count]) => count !== first?.[1]);
+  if (!first || !odd) return undefined;
+  return `${first[0]} has ${first[1]} ${first[1] === 1 ? 'row' : 'rows'} of readings, ${odd[0]} has ${odd[1]}; nothing says why`;
 };
 
 const participantsOf = (

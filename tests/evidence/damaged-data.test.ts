@@ -118,4 +118,20 @@ describe('no verdict passes', () => {
     }
     expect(exact).toBeGreaterThan(10);
   });
+
+  test('with one of several readings of a unit gone', () => {
+    let several = 0;
+    for (const result of passing) {
+      const lines = textOf(result).trimEnd().split('\n');
+      if (!result.record.startsWith('VR-') || result.unitCount * 2 > lines.length - 1) continue;
+      if (result.method === 'laboratory-maximum' || result.method === 'inspection-checklist') continue;
+      several += 1;
+      for (const line of [1, Math.ceil(lines.length / 2), lines.length - 1]) {
+        const found = withData(result, `${lines.filter((_, index) => index !== line).join('\n')}\n`);
+        expect(found.verdict, `${result.record} line ${line + 1}`).toBe('undecided');
+        expect(found.reason).toMatch(/has \d+ rows of readings, .* has \d+; nothing says why/);
+      }
+    }
+    expect(several).toBeGreaterThan(0);
+  });
 });
