@@ -5,7 +5,7 @@ import type { Finding } from './findings/finding.ts';
 import { compareFindings } from './findings/order.ts';
 import { applyWaivers, type WaiverOutcome } from './findings/waivers.ts';
 import { assessApprovals } from './graph/approvals.ts';
-import { assessStanding } from './graph/standing.ts';
+import { assessStanding, type Verdict } from './graph/standing.ts';
 import { buildGraph } from './graph/trace-graph.ts';
 import { readRecords } from './records/read-records.ts';
 import { readSchemas, type SchemaSet, type SchemaText } from './records/schema-set.ts';
@@ -48,9 +48,17 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
   const files = new Map(inputs.files.map((file) => [file.path, file]));
   const evidence = evaluateEvidence(graph, files);
   const approvals = assessApprovals(graph, project.fields);
-  const standing = assessStanding({ graph, approvals, verdict: (id) => evidence.get(id)?.verdict });
+  const verdict = (id: string): Verdict | undefined => evidence.get(id)?.verdict;
   const asOf = inputs.asOf ?? project.fields.as_of ?? inputs.today;
-  const context: CheckContext = { project, graph, approvals, evidence, standing, files, asOf };
+  const context: CheckContext = {
+    project,
+    graph,
+    approvals,
+    evidence,
+    standing: assessStanding({ graph, approvals, verdict }),
+    files,
+    asOf,
+  };
   const { findings: checked, reports } = runChecks(checks, context);
   const data = [...evidence.values()].flatMap((result) => result.findings);
   const waivers = applyWaivers(
@@ -60,6 +68,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
   );
   return {
     ...context,
+    standing: assessStanding({ graph, approvals, verdict, doubts: doubtsFrom(waivers.standing) }),
     schemas,
     toolVersion: inputs.toolVersion,
     waivers,
@@ -67,4 +76,14 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     reports,
     unsound: records.filter((record) => !record.sound).length,
   };
+};
+
+/** The first error that stands on each record: what passed there cannot be relied on until it is resolved or waived. */
+const doubtsFrom = (findings: readonly Finding[]): ReadonlyMap<string, string> => {
+  const doubts = new Map<string, string>();
+  for (const { level, code, records } of findings) {
+    const [id] = records;
+    if (level === 'error' && id !== undefined && !doubts.has(id)) doubts.set(id, code);
+  }
+  return doubts;
 };

@@ -50,7 +50,7 @@ const reliesOnOlder = (record: TechnicalRecord, { graph, approvals }: CheckConte
     {
       place: placeOf(record, 'approvals', lapsed[0].index, 'relies_on', first),
       message: `${named(record.id, lapsed)} lapsed: it relies on older content of ${names}`,
-      hint: `Judge whether ${record.id} still holds with ${names} as it is now, then approve ${record.id} again.`,
+      hint: `Judge whether ${record.id} still holds with ${names} as it is now, then approve ${record.id} again with the digests of today.`,
       records: [record.id, ...changed],
       related: changed.flatMap((id) => {
         const other = graph.record(id);

@@ -36,6 +36,7 @@ import { outputWithoutInput } from './output-without-input.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
+import { placeholderLeft } from './placeholder-left.ts';
 import { planCannotPass } from './plan-cannot-pass.ts';
 import { protocolApprovedAfterExecution } from './protocol-approved-after-execution.ts';
 import { protocolWithoutRecord } from './protocol-without-record.ts';
@@ -108,6 +109,7 @@ export const checks: readonly Check[] = [
   participantsBelowPlan,
   periodReversed,
   phraseDiffers,
+  placeholderLeft,
   planCannotPass,
   protocolApprovedAfterExecution,
   protocolWithoutRecord,

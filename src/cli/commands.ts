@@ -3,7 +3,7 @@ import type { CommandDefinition, OptionDefinition } from './command.ts';
 const asOf: OptionDefinition = {
   name: 'as-of',
   value: 'DATE',
-  help: 'day to check for, for example 2026-06-01 (default: as_of in plinth.yaml, else today)',
+  help: 'day by which dates are judged (calibrations, deviations, waivers, actions), for example 2026-06-01 (default: as_of in plinth.yaml, else today)',
 };
 const failOn: OptionDefinition = {
   name: 'fail-on',

@@ -23,6 +23,8 @@ export interface StandingInputs {
   readonly approvals: Approvals;
   /** Verdict of a record that carries data of its own; undefined where there is none. */
   readonly verdict: (id: string) => Verdict | undefined;
+  /** Records on which an error stands, with what it says: whatever passed there is in doubt. */
+  readonly doubts?: ReadonlyMap<string, string>;
 }
 
 /** A standing whose chain is a linked list: copied chains would take the square of a long one's length. */
@@ -58,6 +60,7 @@ export const assessStanding = ({
   graph,
   approvals,
   verdict,
+  doubts = new Map(),
 }: StandingInputs): ReadonlyMap<string, Standing> => {
   const ruleOf = (id: string): StandingRule | undefined =>
     graph.types.get(graph.record(id)?.type ?? '')?.standing;
@@ -96,8 +99,13 @@ export const assessStanding = ({
 
   function ownVerdict(id: string): Part {
     switch (verdict(id)) {
-      case 'pass':
-        return leaf('passed', `${id} passed`, id);
+      case 'pass': {
+        // A result counts once people stand behind it.
+        const status = graph.record(id)?.status;
+        return status === 'approved'
+          ? leaf('passed', `${id} passed`, id)
+          : leaf('planned', `${id} passed, but is ${status === 'draft' ? 'a draft' : status}`, id);
+      }
       case 'fail':
         return leaf('failed', `${id} failed`, id);
       case 'undecided':
@@ -107,11 +115,13 @@ export const assessStanding = ({
     }
   }
 
-  /** A passed record whose approval has lapsed no longer shows anything for certain. */
+  /** A passed record whose approval has lapsed, or on which an error stands, shows nothing for certain. */
   function withDoubt(id: string, part: Part): Part {
     if (part.state !== 'passed') return part;
     const changed = approvals.of(id)?.changed ?? [];
-    if (changed.length === 0) return part;
+    const doubt = doubts.get(id);
+    if (changed.length === 0)
+      return doubt === undefined ? part : leaf('in doubt', `an error stands on ${id}: ${doubt}`, id);
     const tail = changed.filter((other) => other !== id);
     const reason = `${changed.join(', ')} changed after ${id} was approved`;
     return { state: 'in doubt', reason, id, length: 1 + tail.length, tail };
@@ -146,10 +156,13 @@ const decidingRecords = (graph: TraceGraph, id: string, source: StandingSource):
     },
   );
   if (source.need === 'all') return ids;
-  // Only a repetition for the same record replaces a result: a failure can't be talked away from elsewhere.
+  // Only an approved repetition for the same record replaces a result: a failure can't be talked away from elsewhere.
   const among = new Set(ids);
   const latest = ids.filter(
-    (other) => !graph.linksTo(other, 'retests').some((link) => link.from !== other && among.has(link.from)),
+    (other) =>
+      !graph
+        .linksTo(other, 'retests')
+        .some(({ from }) => from !== other && among.has(from) && graph.record(from)?.status === 'approved'),
   );
   // Records that repeat each other in a circle: none is the latest, so all count.
   return latest.length > 0 ? latest : ids;

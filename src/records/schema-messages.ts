@@ -124,7 +124,7 @@ export const explainSchemaErrors = (
           path,
           code: 'wrong-value',
           message: `${name} is ${shown(actual)}, expected one of: ${allowed.join(', ')}`,
-          ...(near ? { hint: `Did you mean "${near}"?` } : {}),
+          hint: near ? `Did you mean "${near}"?` : 'Use one of them.',
           atKey: false,
         });
         break;
@@ -140,6 +140,8 @@ export const explainSchemaErrors = (
         });
         break;
       case 'pattern': {
+        // An empty text is reported as empty; that it has no form as well says nothing more.
+        if (actual === '') break;
         const hint = /d\{4\}/.test(String(error.params['pattern']))
           ? 'Write a date as 2026-06-01.'
           : /0-9a-f/.test(String(error.params['pattern']))
@@ -163,6 +165,7 @@ export const explainSchemaErrors = (
           message: `${name} ${
             Array.isArray(actual) && actual.length > 0 ? `has ${actual.length}` : 'is an empty list'
           }, expected at least ${error.params['limit']}`,
+          hint: 'Add an entry.',
           atKey: false,
         });
         break;
@@ -174,7 +177,7 @@ export const explainSchemaErrors = (
             actual === ''
               ? `${name} is empty`
               : `${name} is shorter than ${error.params['limit']} characters`,
-          hint: 'Write the text, or remove the field.',
+          hint: 'Write the text; an optional field may also be removed.',
           atKey: false,
         });
         break;

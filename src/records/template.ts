@@ -31,11 +31,19 @@ const wrapComment = (text: string, width: number): string[] => {
 const emptyValue = (field: JsonSchema): string =>
   field.type === 'array' ? ' []' : field.type === 'string' ? ' ""' : '';
 
+/** Allowed values, where a field or the entries of a list have a fixed set. */
+const choices = (field: JsonSchema): string => {
+  const values = field.enum ?? field.items?.enum;
+  return values === undefined ? '' : ` One of: ${values.join(', ')}.`;
+};
+
 const fieldLines = (name: string, field: JsonSchema, required: boolean, indent: string): string => {
   const isGroup = field.type === 'object' && field.properties !== undefined;
   const about =
-    comment(indent, `${field.title ?? name}${required ? '' : ' (optional)'}: ${field.description ?? ''}`) +
-    (isGroup && required ? '' : `${indent}# Example: ${example(name, field)}\n`);
+    comment(
+      indent,
+      `${field.title ?? name}${required ? '' : ' (optional)'}: ${field.description ?? ''}${choices(field)}`,
+    ) + (isGroup && required ? '' : `${indent}# Example: ${example(name, field)}\n`);
   if (!required) return about;
   if (isGroup) return `${about}${indent}${name}:\n${objectLines(field, `${indent}  `)}`;
   return `${about}${indent}${name}:${emptyValue(field)}\n`;
@@ -53,16 +61,20 @@ const objectLines = (schema: JsonSchema, indent: string): string => {
   return inOrder.map(([name, field]) => fieldLines(name, field, required.has(name), indent)).join('');
 };
 
+/** Remarks in a new record that stand where people must write. */
+export const unwritten = [
+  '<!-- Write this section. -->',
+  '<!-- Say here in one or two sentences what this record states. -->',
+] as const;
+
 /**
  * A new record as text: required fields to fill in, optional ones as comments, each with its meaning and an example
  * from the schema. Nothing is filled in that only a person can know.
  */
 export const recordTemplate = (type: RecordType, id: string, title: string): string => {
   const head = `id: ${id}\ntype: ${type.type}\ntitle: ${JSON.stringify(title)}\nstatus: draft\n`;
-  const sections = type.headings
-    .map((heading) => `\n## ${heading}\n\n<!-- Write this section. -->\n`)
-    .join('');
-  return `---\n${head}\n${objectLines(type.schema, '')}---\n<!-- Say here in one or two sentences what this record states. -->\n${sections}`;
+  const sections = type.headings.map((heading) => `\n## ${heading}\n\n${unwritten[0]}\n`).join('');
+  return `---\n${head}\n${objectLines(type.schema, '')}---\n${unwritten[1]}\n${sections}`;
 };
 
 /** Folder name for records of a type: its plural in lower case with hyphens. */

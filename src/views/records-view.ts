@@ -142,7 +142,7 @@ const draw: View['draw'] = (body, context) => {
       recordId: record.id,
       cells: [
         cell(...onLines([[reference(record.id)], [text(record.title)]])),
-        ...fields.map((name) => cell(...orNothing(fieldValue(record, context.graph, name)))),
+        ...fields.map((name) => cell(...orNothing(fieldValue(record, context.graph, name), 'not stated'))),
       ],
     })),
     description: `${type.plural}, one row each.`,

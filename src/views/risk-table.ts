@@ -38,13 +38,25 @@ const residualWords = (risk: Risk, { project, graph }: ViewContext): readonly In
   return onLines(words);
 };
 
+/** Ids in one line; `nothing` where there are none, so that a gap is seen. */
+const idList = (ids: readonly string[]): readonly Inline[] =>
+  ids.length === 0
+    ? [nothing('nothing')]
+    : ids.flatMap((id, index): readonly Inline[] =>
+        index === 0 ? [reference(id)] : [text(', '), reference(id)],
+      );
+
 const controlWords = (risk: Risk, { graph, standing }: ViewContext): readonly Inline[] =>
   onLines(
     graph
       .sources(risk.id, 'controls', 'risk-control')
       .map((control) => [
         reference(control.id),
-        text(` ${control.title} (${control.fields.option}), `),
+        text(` ${control.title} (${control.fields.option}); in place by `),
+        ...idList(control.fields.implemented_by ?? []),
+        text('; shown by '),
+        ...idList(control.fields.shown_by ?? []),
+        text(': '),
         standingText(standing.get(control.id)?.state ?? 'unplanned'),
       ]),
   );
@@ -61,10 +73,10 @@ const draw: View['draw'] = (body, context) => {
     ...captionOf(options),
     columns: [
       { title: 'Risk', width: 17 },
-      { title: 'Hazard, sequence and hazardous situation', width: 30 },
+      { title: 'Hazard, sequence and hazardous situation', width: 27 },
       { title: 'Harm and severity', width: 15 },
       { title: 'Before', width: 10 },
-      { title: 'Controls and their standing', width: 33 },
+      { title: 'Controls, where they are in place, and what shows them', width: 38 },
       { title: 'After', width: 10 },
       { title: 'Residual risk', width: 17 },
     ],

@@ -23,6 +23,8 @@ interface Plan {
   readonly inputs: readonly string[];
   readonly condition: string;
   readonly words: string;
+  /** The protocol plans less than the sampling policy asks, with a written reason. */
+  readonly hasException: boolean;
 }
 
 const planOf = (result: EvidenceResult, { graph }: ViewContext): Plan => {
@@ -48,7 +50,25 @@ const planOf = (result: EvidenceResult, { graph }: ViewContext): Plan => {
           ? 'in use'
           : 'calculation',
     words: sampling ? `${sampling.kind.replaceAll('-', ' ')}${shown}` : result.method.replaceAll('-', ' '),
+    hasException: sampling?.exception !== undefined,
   };
+};
+
+/** What a reader must weigh beside the figures: revisions tested, excluded units, deviations. */
+const remarks = (result: EvidenceResult, { graph }: ViewContext): readonly (readonly Inline[])[] => {
+  const tested = (graph.record(result.record)?.fields['tested'] ?? []) as readonly {
+    readonly output: string;
+    readonly revision: string;
+  }[];
+  const deviations = [...new Set(graph.linksTo(result.record, 'against').map((link) => link.from))];
+  const quietly = (words: string): readonly Inline[] => [text(words, { tone: 'quiet' })];
+  return [
+    ...(tested.length > 0
+      ? [quietly(tested.map(({ output, revision }) => `${output} rev. ${revision}`).join(', '))]
+      : []),
+    ...(result.excludedUnits.length > 0 ? [quietly(`excluded: ${result.excludedUnits.join(', ')}`)] : []),
+    ...(deviations.length > 0 ? [[text('deviation '), ...references(deviations)]] : []),
+  ];
 };
 
 const resultWords = (each: CharacteristicEvidence): readonly Inline[] => {
@@ -78,10 +98,22 @@ const draw: View['draw'] = (body, context) => {
     const characteristics = result.characteristics;
     const span = Math.max(1, characteristics.length);
     const left = [
-      spanning(span, ...onLines([[reference(result.record)], [text(record?.title ?? '')]])),
+      spanning(
+        span,
+        ...onLines([[reference(result.record)], [text(record?.title ?? '')], ...remarks(result, context)]),
+      ),
       spanning(span, ...(result.protocol ? [reference(result.protocol)] : [nothing('analysis')])),
       spanning(span, ...orNothing(references(plan.inputs))),
-      spanning(span, ...onLines([[text(plan.condition)], [text(plan.words, { tone: 'quiet' })]])),
+      spanning(
+        span,
+        ...onLines([
+          [text(plan.condition)],
+          [text(plan.words, { tone: 'quiet' })],
+          ...(plan.hasException
+            ? [[text('written exception to the sampling policy', { tone: 'caution' })]]
+            : []),
+        ]),
+      ),
     ];
     const verdictOf = (each: CharacteristicEvidence): readonly Inline[] =>
       repeated && each.verdict === 'fail'

@@ -59,6 +59,17 @@ describe('the demonstration file', () => {
   });
 });
 
+test('an error on a protocol puts the need that rests on it in doubt', () => {
+  const loose: Tree = new Map(clean);
+  const path = 'verification/VP-09.md';
+  loose.set(path, new TextDecoder().decode(readTree('content').get(path)).replace('lower: 30', 'lower: 25'));
+  const { standing, findings } = analyse(inputsFrom(seal(loose, beforeTipChange)));
+  expect(findings.filter((finding) => finding.level === 'error').map((finding) => finding.code)).toEqual([
+    'acceptance-looser-than-input',
+  ]);
+  expect(standing.get('UN-08')).toMatchObject({ state: 'in doubt', because: ['UN-08', 'DI-09', 'VP-09'] });
+});
+
 describe('a planted fault gives its finding and no other error', () => {
   test.each(plantedFaults.map((fault) => [`${fault.number}: ${fault.planted}`, fault] as const))(
     '%s',

@@ -25,6 +25,7 @@ const result = (
 ): Node => ({
   id,
   type: 'verification-record',
+  status: 'approved',
   ...more,
   links: { reports: [more.reports ?? 'VP-1'], ...(more.retests ? { retests: more.retests } : {}) },
 });
@@ -71,6 +72,20 @@ describe('the standing of a need', () => {
       { 'VR-1': 'fail', 'VR-2': 'pass' },
       'passed',
       ['UN-1', 'DI-1', 'VP-1', 'VR-2'],
+    ],
+    [
+      'the record of the test is a draft',
+      [input, protocol, result('VR-1', { status: 'draft' })],
+      { 'VR-1': 'pass' },
+      'planned',
+      ['UN-1', 'DI-1', 'VP-1', 'VR-1'],
+    ],
+    [
+      'a draft of a retest does not hide the failure',
+      [input, protocol, result('VR-1'), result('VR-2', { retests: ['VR-1'], status: 'draft' })],
+      { 'VR-1': 'fail', 'VR-2': 'pass' },
+      'failed',
+      ['UN-1', 'DI-1', 'VP-1', 'VR-1'],
     ],
     [
       'a retired record does not count',
@@ -133,6 +148,23 @@ describe('the standing of a need', () => {
   });
 });
 
+test('a passed record on which an error stands is in doubt, and so is what rests on it', () => {
+  const nodes = [need, input, protocol, result('VR-1')];
+  const graph = graphOf(nodes, [...own.values()]);
+  const standing = assessStanding({
+    graph,
+    approvals: assessApprovals(graph, project),
+    verdict: () => 'pass',
+    doubts: new Map([['VP-1', 'acceptance-looser-than-input']]),
+  });
+  expect(standing.get('VR-1')?.state).toBe('passed');
+  expect(standing.get('UN-1')).toMatchObject({
+    state: 'in doubt',
+    reason: 'an error stands on VP-1: acceptance-looser-than-input',
+    because: ['UN-1', 'DI-1', 'VP-1'],
+  });
+});
+
 /** The rules once more, as plainly as can be said: recursion over the links, a circle found by looking for a way back. */
 const naively = (
   graph: TraceGraph,
@@ -155,6 +187,7 @@ const naively = (
           !near.some(
             (later) =>
               later !== other &&
+              graph.record(later)?.status === 'approved' &&
               graph.record(later)?.links.some((link) => link.field === 'retests' && link.to === other),
           ),
       );
@@ -168,9 +201,10 @@ const naively = (
     const rule = graph.types.get(graph.record(id)?.type ?? '')?.standing;
     if (!rule) return 'unplanned';
     const states: string[] = [];
+    const passed = graph.record(id)?.status === 'approved' ? 'passed' : 'planned';
     if (rule.verdict)
       states.push(
-        { pass: 'passed', fail: 'failed', undecided: 'in doubt', none: 'planned' }[verdict(id) ?? 'none'],
+        { pass: passed, fail: 'failed', undecided: 'in doubt', none: 'planned' }[verdict(id) ?? 'none'],
       );
     for (const [index, source] of (rule.shown_by ?? []).entries()) {
       const list = restsOn(id)[index] ?? [];
@@ -209,7 +243,7 @@ describe('standing by the rules of schemas', () => {
       return fc.record({
         id: fc.constant(`X-${index}`),
         type: fc.constantFrom('a', 'b', 'c', 'd'),
-        status: fc.constantFrom('draft', 'draft', 'retired'),
+        status: fc.constantFrom('draft', 'approved', 'approved', 'retired'),
         links: fc.record({ p: targets, q: targets, retests: fc.subarray(['X-0', 'X-1', 'X-2']) }),
       });
     };

@@ -267,7 +267,7 @@ describe('fields', () => {
       'a.md:4:7 wrong-value: title is empty, expected text',
     ]);
     expect(found({ 'a.md': need('UN-01').replace('title: A need', 'title: ""') })).toEqual([
-      'a.md:4:8 wrong-value: title is empty | Write the text, or remove the field.',
+      'a.md:4:8 wrong-value: title is empty | Write the text; an optional field may also be removed.',
     ]);
     expect(found({ 'a.md': need('UN-01').replace('title: A need\n', '') })).toEqual([
       'a.md:1:1 missing-field: the field "title" is missing | Add "title".',

@@ -1,0 +1,57 @@
+import type { Place } from '../findings/finding.ts';
+import { placeInBody } from '../records/record.ts';
+import { unwritten } from '../records/template.ts';
+import { defineCheck } from './check.ts';
+
+interface Subject {
+  readonly owner: string;
+  readonly records: readonly string[];
+  readonly placeholders: readonly { readonly text: string; readonly place: () => Place }[];
+}
+
+/** Texts in angle brackets that "start" has laid down. */
+const inBrackets = /^<[^<>]{1,200}>$/;
+
+export const placeholderLeft = defineCheck<Subject>({
+  code: 'placeholder-left',
+  level: 'warning',
+  title: 'A text that somebody must write is still a placeholder',
+  basis: 'common practice, no source',
+  explain:
+    'plinth.yaml still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
+  examines: 'wordings of plinth.yaml and bodies of records',
+  subjects: ({ project, graph }) => {
+    const { device, phrases = {} } = project.fields;
+    const fields = [
+      ...Object.entries(device).map(([name, value]) => ({ path: ['device', name], value })),
+      ...Object.entries(phrases).map(([name, value]) => ({ path: ['phrases', name], value })),
+    ];
+    return [
+      ...fields.map(({ path, value }) => ({
+        owner: `plinth.yaml, ${path.join('.')},`,
+        records: [],
+        placeholders:
+          typeof value === 'string' && inBrackets.test(value)
+            ? [{ text: value, place: () => project.yaml.place(path) }]
+            : [],
+      })),
+      ...[...graph.records.values()]
+        .filter((record) => record.status !== 'retired')
+        .map((record) => ({
+          owner: record.id,
+          records: [record.id],
+          placeholders: unwritten.flatMap((text) => {
+            const offset = record.body.indexOf(text);
+            return offset === -1 ? [] : [{ text, place: () => placeInBody(record, offset, text.length) }];
+          }),
+        })),
+    ];
+  },
+  judge: ({ owner, records, placeholders }) =>
+    placeholders.map(({ text, place }) => ({
+      place: place(),
+      message: `${owner} still has the placeholder ${text.replace(/^<!-- | -->$/g, '')}`,
+      hint: 'Write the text in its place.',
+      records,
+    })),
+});
