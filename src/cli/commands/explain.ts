@@ -66,7 +66,7 @@ const pages = (schemas: SchemaSet): readonly Page[] => [
       kind: 'Record types',
       title: `${type.title} (${type.prefix})`,
       facts: [],
-      text: `${type.description}\n\n${fieldList(type.schema)}`,
+      text: `${type.description}\n\n${fieldList(type.schema, ofEveryRecord)}`,
     }),
   ),
   ...[...schemas.views.values()].map(
@@ -80,16 +80,21 @@ const pages = (schemas: SchemaSet): readonly Page[] => [
   ),
 ];
 
-const fieldList = (schema: JsonSchema): string => {
+/** Fields with what they mean, and the fields within them as `limits.unit`. What every record has is left out at the top. */
+const fieldList = (schema: JsonSchema, leftOut: readonly string[] = [], path = ''): string => {
   const required = new Set(schema.required ?? []);
   return Object.entries(schema.properties ?? {})
-    .filter(([name]) => !['id', 'type', 'title', 'status', 'approvals'].includes(name))
-    .map(
-      ([name, field]) =>
-        `- \`${name}\`${required.has(name) ? ' (required)' : ''}: ${field.description ?? ''}`,
-    )
+    .filter(([name]) => !leftOut.includes(name))
+    .map(([name, field]) => {
+      const values = field.enum ?? field.items?.enum;
+      const line = `- \`${path}${name}\`${required.has(name) ? ' (required)' : ''}: ${field.description ?? ''}${values ? ` One of: ${values.join(', ')}.` : ''}`;
+      const inner = fieldList(field.items ?? field, [], `${path}${name}.`);
+      return inner === '' ? line : `${line}\n${inner}`;
+    })
     .join('\n');
 };
+
+const ofEveryRecord = ['id', 'type', 'title', 'status', 'states'];
 
 /** Markdown of an explanation as terminal text: lists keep their lines, paragraphs are folded. */
 const asText = (markdown: string, width: number): string =>
