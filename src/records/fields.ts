@@ -27,7 +27,7 @@ export interface AnalysisFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -152,7 +152,7 @@ export interface BenefitRiskFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -230,7 +230,7 @@ export interface DesignChangeFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -346,7 +346,7 @@ export interface DesignInputFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -455,7 +455,7 @@ export interface DesignOutputFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -602,7 +602,7 @@ export interface DesignReviewFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -713,7 +713,7 @@ export interface DeviationFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -799,7 +799,7 @@ export interface DocumentFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -889,7 +889,7 @@ export interface EquipmentFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -984,7 +984,7 @@ export interface LegalRequirementFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1074,7 +1074,7 @@ export interface MaterialFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1365,7 +1365,7 @@ export interface RecordFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1430,7 +1430,7 @@ export interface RiskControlFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1535,7 +1535,7 @@ export interface RiskFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1653,7 +1653,7 @@ export interface StandardFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1737,7 +1737,7 @@ export interface TestMethodFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1854,7 +1854,7 @@ export interface UserNeedFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -1928,7 +1928,7 @@ export interface ValidationProtocolFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -2120,7 +2120,7 @@ export interface ValidationRecordFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -2320,7 +2320,7 @@ export interface VerificationProtocolFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */
@@ -2484,7 +2484,7 @@ export interface VerificationRecordFields {
     [k: string]: string;
   };
   /**
-   * Who approved what, when and with which meaning. Written by the tool; the digest ties the approval to the content.
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
    *
    * Items: One approval.
    */

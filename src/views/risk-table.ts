@@ -48,17 +48,16 @@ const idList = (ids: readonly string[]): readonly Inline[] =>
 
 const controlWords = (risk: Risk, { graph, standing }: ViewContext): readonly Inline[] =>
   onLines(
-    graph
-      .sources(risk.id, 'controls', 'risk-control')
-      .map((control) => [
-        reference(control.id),
-        text(` ${control.title} (${control.fields.option}); in place by `),
-        ...idList(control.fields.implemented_by ?? []),
-        text('; shown by '),
+    graph.sources(risk.id, 'controls', 'risk-control').flatMap((control): readonly (readonly Inline[])[] => [
+      [reference(control.id), text(` ${control.title} (${control.fields.option})`)],
+      [text('in place by ', { tone: 'quiet' }), ...idList(control.fields.implemented_by ?? [])],
+      [
+        text('shown by ', { tone: 'quiet' }),
         ...idList(control.fields.shown_by ?? []),
         text(': '),
         standingText(standing.get(control.id)?.state ?? 'unplanned'),
-      ]),
+      ],
+    ]),
   );
 
 const draw: View['draw'] = (body, context) => {
