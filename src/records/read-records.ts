@@ -1,7 +1,7 @@
 import type { Finding } from '../findings/finding.ts';
 import { decodeText } from './decode.ts';
 import type { PlinthFields } from './fields.ts';
-import { parseYaml, splitFrontMatter } from './front-matter.ts';
+import { type ParsedYaml, parseYaml, splitFrontMatter } from './front-matter.ts';
 import { nearestName } from './nearest-name.ts';
 import { type Project, projectFile } from './project.ts';
 import { sectionsOf } from './prose.ts';
@@ -92,6 +92,14 @@ export const readRecords = (
   return { project, records: [...byId.values()], findings };
 };
 
+/** Findings for what is wrong with a YAML text; `hint` says what to do about a line that cannot be read. */
+const yamlFindings = (yaml: ParsedYaml, hint: string): readonly Finding[] =>
+  yaml.problems.map(({ kind, place, message }) =>
+    kind === 'duplicate-key'
+      ? readingFinding('duplicate-key', place, message, { hint: 'Keep one of the two.' })
+      : readingFinding('broken-front-matter', place, message, { hint }),
+  );
+
 const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings: Finding[]): Project => {
   const file = files.find((each) => each.path === projectFile);
   const none = parseYaml(projectFile, '', 1);
@@ -123,20 +131,7 @@ const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings:
     return { fields: emptyProject, yaml: none };
   }
   const yaml = parseYaml(file.path, decoded.text, 1);
-  for (const problem of yaml.problems)
-    findings.push(
-      readingFinding(
-        problem.kind === 'duplicate-key' ? 'duplicate-key' : 'broken-front-matter',
-        problem.place,
-        problem.message,
-        {
-          hint:
-            problem.kind === 'duplicate-key'
-              ? 'Keep one of the two.'
-              : 'Mend this line: nothing of plinth.yaml counts until then.',
-        },
-      ),
-    );
+  findings.push(...yamlFindings(yaml, 'Mend this line: nothing of plinth.yaml counts until then.'));
   const { value } = yaml;
   if (value === undefined && yaml.problems.length > 0) return { fields: emptyProject, yaml };
   const report = (faults: readonly SchemaFault[]): void => {
@@ -220,20 +215,7 @@ const readRecord = (
     return undefined;
   }
   const yaml = parseYaml(file.path, split.yaml, split.yamlLine);
-  for (const problem of yaml.problems)
-    findings.push(
-      readingFinding(
-        problem.kind === 'duplicate-key' ? 'duplicate-key' : 'broken-front-matter',
-        problem.place,
-        problem.message,
-        {
-          hint:
-            problem.kind === 'duplicate-key'
-              ? 'Keep one of the two.'
-              : 'Mend this line; put text with a colon in quotes.',
-        },
-      ),
-    );
+  findings.push(...yamlFindings(yaml, 'Mend this line; put text with a colon in quotes.'));
   const value = yaml.value;
   if (yaml.problems.some((problem) => problem.kind === 'syntax')) return undefined;
   if (value === null || typeof value !== 'object' || Array.isArray(value)) {
