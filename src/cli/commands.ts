@@ -5,6 +5,13 @@ const asOf: OptionDefinition = {
   value: 'DATE',
   help: 'day by which dates are judged (calibrations, deviations, waivers, actions), for example 2026-06-01 (default: as_of in plinth.yaml, else today)',
 };
+const format: OptionDefinition = {
+  name: 'format',
+  value: 'FORM',
+  choices: ['text', 'json'],
+  default: 'text',
+  help: 'form of the report',
+};
 const failOn: OptionDefinition = {
   name: 'fail-on',
   value: 'LEVEL',
@@ -58,17 +65,7 @@ export const commands: readonly CommandDefinition[] = [
     about: [
       'Reads every record, follows every link, evaluates the raw data again and reports what does not hold, with file, line and column.',
     ],
-    options: [
-      {
-        name: 'format',
-        value: 'FORM',
-        choices: ['text', 'json'],
-        default: 'text',
-        help: 'form of the report',
-      },
-      asOf,
-      failOn,
-    ],
+    options: [format, asOf, failOn],
     examples: ['plinth check', 'plinth check content --as-of 2026-06-01 --format json'],
     load: () => import('./commands/check.ts'),
   },
@@ -87,13 +84,7 @@ export const commands: readonly CommandDefinition[] = [
         help: 'where the files go',
       },
       { name: 'only', value: 'ID', help: 'build one document' },
-      {
-        name: 'format',
-        value: 'FORM',
-        choices: ['text', 'json'],
-        default: 'text',
-        help: 'form of the report',
-      },
+      format,
       asOf,
       failOn,
     ],

@@ -1,6 +1,7 @@
 import type { Definition, FootnoteDefinition, Nodes } from 'mdast';
-import type { Finding, Level, Place } from '../findings/finding.ts';
+import type { Finding, Place } from '../findings/finding.ts';
 import type { MarkdownOptions, UnknownRecordId } from './markdown.ts';
+import { type MarkdownCode, markdownCodes } from './markdown-findings.ts';
 import type { Block } from './model.ts';
 
 /** What one run of the Markdown compiler knows and gathers. Lives for one body only. */
@@ -58,14 +59,14 @@ export function report(
   compilation: Compilation,
   node: Nodes,
   finding: {
-    readonly code: string;
-    readonly level: Level;
+    readonly code: MarkdownCode;
     readonly message: string;
     readonly hint: string;
   },
 ): void {
   compilation.findings.push({
     ...finding,
+    level: markdownCodes[finding.code].level,
     place: placeOf(node, compilation),
     records: [],
     related: [],
@@ -76,7 +77,6 @@ export function report(
 export function reportLoss(compilation: Compilation, node: Nodes, message: string, hint: string): void {
   report(compilation, node, {
     code: 'lossy-markdown',
-    level: 'warning',
     message,
     hint,
   });

@@ -118,7 +118,6 @@ function heading(node: Heading, compilation: Compilation, around: Surroundings):
   if (level > compilation.enclosingLevel + 1 && compilation.enclosingLevel > 0) {
     report(compilation, node, {
       code: 'heading-level-jump',
-      level: 'warning',
       message: `the heading "${textOf(node)}" skips a level below the heading before it`,
       hint: 'Use the next level.',
     });
@@ -219,7 +218,6 @@ function leafDirective(
 function unknownDirective(node: Nodes, name: string, compilation: Compilation): void {
   report(compilation, node, {
     code: 'unknown-directive',
-    level: 'error',
     message: `there is no directive ${name}`,
     hint: 'Use :::landscape, :::caution, :::note or ::page-break, or put a backslash before the colons.',
   });

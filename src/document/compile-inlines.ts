@@ -118,7 +118,6 @@ export function refuseHtml(node: Nodes, html: string, compilation: Compilation):
   const message = `raw HTML is not taken over: ${excerpt(rest)}`;
   report(compilation, node, {
     code: 'raw-html',
-    level: 'error',
     message,
     hint: 'Write it in Markdown.',
   });
@@ -212,7 +211,6 @@ function link(
   if (/^[\u0000-\u0020]*[a-z][a-z0-9+.\-\s]*:|^[\\/]{2}/i.test(url)) {
     report(compilation, node, {
       code: 'unsafe-link',
-      level: 'error',
       message: `the link's target is not http, https or mailto: ${excerpt(url)}`,
       hint: 'Link to a web address, a mail address or an anchor in the document.',
     });
@@ -235,7 +233,6 @@ function image(node: Image | ImageReference, compilation: Compilation, marks: Ma
   if (!node.alt) {
     report(compilation, node, {
       code: 'image-without-alternative',
-      level: 'error',
       message: 'the image has no alternative text and is left out',
       hint: 'Say between the square brackets what the image shows.',
     });

@@ -57,3 +57,5 @@ export const markdownCodes = {
       'Characters that cannot be printed are not allowed in Word files. They are replaced by a visible sign.\n\nDelete the character at the place shown.',
   },
 } as const satisfies Record<string, Explanation>;
+
+export type MarkdownCode = keyof typeof markdownCodes;

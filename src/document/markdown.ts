@@ -4,6 +4,7 @@ import type { Finding, Place } from '../findings/finding.ts';
 import { replaceUnprintable } from './clean-text.ts';
 import type { Compilation } from './compilation.ts';
 import { compileBlocks } from './compile-blocks.ts';
+import { markdownCodes } from './markdown-findings.ts';
 import type { Block, Inline } from './model.ts';
 import { findTargets } from './numbering.ts';
 
@@ -93,7 +94,7 @@ function compileMarkdown(
     const hint = 'Reduce the nesting of quotes and lists.';
     findings.push({
       code: 'unreadable-markdown',
-      level: 'error',
+      level: markdownCodes['unreadable-markdown'].level,
       place,
       message,
       hint,
@@ -163,7 +164,7 @@ function unprintableFindings(body: string, clean: string, options: MarkdownOptio
     return [
       {
         code: 'control-character',
-        level: 'warning' as const,
+        level: markdownCodes['control-character'].level,
         place: {
           file: options.file,
           line: options.firstLine + index,
@@ -185,7 +186,7 @@ function reportUnusedFootnotes(compilation: Compilation): void {
     const { options } = compilation;
     compilation.findings.push({
       code: 'lossy-markdown',
-      level: 'warning',
+      level: markdownCodes['lossy-markdown'].level,
       place: {
         file: options.file,
         line: (start?.line ?? 1) + options.firstLine - 1,
@@ -206,7 +207,7 @@ function reportUnknownAnchors(blocks: readonly Block[], compilation: Compilation
     if (known.has(anchor) || elsewhere.has(anchor)) continue;
     compilation.findings.push({
       code: 'unknown-anchor',
-      level: 'error',
+      level: markdownCodes['unknown-anchor'].level,
       place,
       message: `no heading, table or figure of the document has the anchor ${anchor}`,
       hint: 'Name the anchor of a heading (its words in lower case, joined by hyphens), table or figure.',
