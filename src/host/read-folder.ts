@@ -11,6 +11,11 @@ const wanted = /\.(md|csv|ya?ml|json)$/i;
 const record = /\.md$/i;
 const passedOver = new Set(['node_modules', '.git']);
 
+const isPassedOver = (name: string): boolean => name.startsWith('.') || passedOver.has(name);
+
+/** Whether a file below the root is one that is read, by its path alone. */
+export const isReadable = (path: string): boolean => wanted.test(path) && !path.split('/').some(isPassedOver);
+
 /**
  * Reads a technical file's folder: Markdown, CSV, YAML and JSON, in order of path. Links are followed only while they
  * stay inside the root; a folder or a record that is there by two names is read once, under its own name. Hidden
@@ -43,7 +48,7 @@ export const readFolder = (root: string): FolderContent => {
   };
   const walk = (folder: string): void => {
     for (const name of readdirSync(join(top, folder)).sort(byCodeUnit)) {
-      if (name.startsWith('.') || passedOver.has(name)) continue;
+      if (isPassedOver(name)) continue;
       const path = folder === '' ? name : `${folder}/${name}`;
       try {
         const stat = lstatSync(join(top, path));
