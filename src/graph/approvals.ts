@@ -1,7 +1,7 @@
 import type { PlinthFields, RecordFields } from '../records/fields.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { recordDigest } from './digest.ts';
-import type { TraceGraph } from './trace-graph.ts';
+import { compareIds, type TraceGraph } from './trace-graph.ts';
 
 export type Approval = NonNullable<RecordFields['approvals']>[number];
 
@@ -38,6 +38,16 @@ export const requiredRoles = (project: PlinthFields, type: string): readonly str
   return (Object.hasOwn(roles, type) ? roles[type] : roles['*']) ?? [];
 };
 
+/** Ids that a record names, but only over links by which it does not rely on them. */
+const notReliedOn = (record: TechnicalRecord): ReadonlySet<string> => {
+  const relied = new Set(reliedOn(record));
+  return new Set(record.links.flatMap((link) => (relied.has(link.to) ? [] : [link.to])));
+};
+
+/** Ids that a record rests on, in order: an approval stores a digest of each. */
+export const reliedOn = (record: TechnicalRecord): readonly string[] =>
+  [...new Set(record.links.filter((link) => link.relies).map((link) => link.to))].sort(compareIds);
+
 /** State of every approval: the digests stored in it compared with the content as it is now. */
 export const assessApprovals = (graph: TraceGraph, project: PlinthFields): Approvals => {
   const digests = new Map(
@@ -48,6 +58,7 @@ export const assessApprovals = (graph: TraceGraph, project: PlinthFields): Appro
   );
   const all = new Map<string, RecordApprovals>();
   for (const record of graph.records.values()) {
+    const ignored = notReliedOn(record);
     const approvals = record.sound ? ((record.fields['approvals'] ?? []) as readonly Approval[]) : [];
     const states = approvals.map((approval, index): ApprovalState => {
       const replaced = approvals.some(
@@ -59,7 +70,7 @@ export const assessApprovals = (graph: TraceGraph, project: PlinthFields): Appro
       const changed = [
         ...(approval.digest === digests.get(record.id) ? [] : [record.id]),
         ...Object.entries(approval.relies_on ?? {}).flatMap(([id, digest]) =>
-          digests.get(id) === digest ? [] : [id],
+          digests.get(id) === digest || ignored.has(id) ? [] : [id],
         ),
         // A link drawn after the approval is a change of the record itself, so the record's own digest tells of it.
       ];

@@ -352,9 +352,12 @@ const writtenLinks = (
     })),
   );
 
-const linkFacts = (rule: LinkRule): Pick<WrittenLink, 'field' | 'relation' | 'inverse' | 'allowed'> => ({
+const linkFacts = (
+  rule: LinkRule,
+): Pick<WrittenLink, 'field' | 'relation' | 'inverse' | 'allowed' | 'relies'> => ({
   field: rule.field,
   relation: rule.relation,
+  relies: rule.relies,
   inverse: rule.inverse,
   allowed: rule.to,
 });

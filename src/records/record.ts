@@ -12,6 +12,8 @@ export interface WrittenLink {
   readonly path: readonly (string | number)[];
   readonly relation: string;
   readonly inverse: string;
+  /** False for links to registers that grow and to past events: later changes there leave the record as it is. */
+  readonly relies: boolean;
   /** Types that the schema allows; `*` means any. */
   readonly allowed: readonly string[];
 }

@@ -38,6 +38,8 @@ export interface LinkRule {
   readonly to: readonly string[];
   readonly relation: string;
   readonly inverse: string;
+  /** Whether the record rests on the content of what it names. Not so for registers that grow, and for events that it tells of. */
+  readonly relies: boolean;
 }
 
 /** Where a record's standing comes from: records reached over one kind of link. */
@@ -122,7 +124,9 @@ const linkRulesOf = (schema: JsonSchema): LinkRule[] => {
   const rules: LinkRule[] = [];
   const walk = (node: JsonSchema | undefined, path: readonly string[]): void => {
     if (!node || path.length > 8) return;
-    const link = node['x-link'] as { to: string[]; relation: string; inverse: string } | undefined;
+    const link = node['x-link'] as
+      | { to: string[]; relation: string; inverse: string; relies?: boolean }
+      | undefined;
     if (link)
       rules.push({
         path,
@@ -130,6 +134,7 @@ const linkRulesOf = (schema: JsonSchema): LinkRule[] => {
         to: link.to,
         relation: link.relation,
         inverse: link.inverse,
+        relies: link.relies !== false,
       });
     for (const [name, child] of Object.entries(node.properties ?? {})) walk(child, [...path, name]);
     if (node.items) walk(node.items, [...path, '*']);

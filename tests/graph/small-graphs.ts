@@ -40,6 +40,7 @@ export const recordOf = ({
       relation: field,
       inverse: field,
       allowed: ['*'],
+      relies: true,
     })),
   ),
   body,
