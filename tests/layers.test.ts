@@ -13,7 +13,8 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   graph: ['findings', 'records'],
   evidence: ['findings', 'records', 'graph', 'statistics'],
   checks: ['findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
-  views: ['findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
+  change: ['findings', 'records', 'graph', 'evidence', 'document'],
+  views: ['change', 'findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
   writers: ['findings', 'document'],
   host: ['findings', 'records'],
   cli: [
@@ -22,6 +23,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
     'graph',
     'evidence',
     'checks',
+    'change',
     'views',
     'document',
     'writers',
@@ -52,6 +54,7 @@ const packageHomes: Readonly<Record<string, readonly string[]>> = {
   docx: ['writers'],
   fflate: ['writers'],
   'string-width': ['writers'],
+  diff: ['change'],
 };
 
 interface Import {

@@ -1,0 +1,222 @@
+import type { Verdict } from '../graph/standing.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
+import { compareIds } from '../graph/trace-graph.ts';
+import type { RecordOf, TechnicalRecord } from '../records/record.ts';
+import { changedIds, whatHappened } from './changed-ids.ts';
+import type { DataFileChange } from './compare-data-files.ts';
+import type { RecordChange } from './compare-records.ts';
+import type { FileState } from './file-state.ts';
+import { type ReliancePath, relianceOf } from './reliance.ts';
+
+/** Why a result no longer speaks for itself. */
+export interface TestReason {
+  readonly text: string;
+  /** From the record of the result to what changed. */
+  readonly path: ReliancePath;
+  /** Whether the work itself is in question, not only what it is held against. */
+  readonly asksForWork: boolean;
+}
+
+/** What a design change in the later state decides about a result. */
+export interface TestDecision {
+  readonly change: string;
+  readonly decision: string;
+  readonly reason: string;
+}
+
+/** A result that a change touches: to be shown again by work, or by argument. */
+export interface TestToRepeat {
+  readonly id: string;
+  readonly type: string;
+  readonly title: string;
+  readonly action: 'repeat' | 're-argue';
+  readonly reasons: readonly TestReason[];
+  readonly verdictBefore?: Verdict;
+  readonly verdictAfter?: Verdict;
+  /** Decisions of design changes about it. */
+  readonly decisions: readonly TestDecision[];
+  /** Records that repeat it in the later state. */
+  readonly repeatedBy: readonly string[];
+}
+
+const resultTypes: ReadonlySet<string> = new Set(['verification-record', 'validation-record', 'analysis']);
+
+/** Fields of a protocol that say what the data are held against: the data can be judged anew without new work. */
+const judgedAnew: ReadonlySet<string> = new Set(['acceptance', 'sampling', 'title']);
+
+/**
+ * Results in the later state that rest on something that changed. Their data have been judged anew in that state, so a
+ * verdict that no longer holds asks for work; so does a change of what was tested, or of how. Anything else asks for an
+ * argument. Results that another one had replaced before, and results that are new, are left out.
+ */
+export const testsToRepeat = (
+  before: FileState,
+  after: FileState,
+  records: readonly RecordChange[],
+  dataFiles: readonly DataFileChange[],
+): readonly TestToRepeat[] => {
+  const changed = changedIds(records);
+  const withChangedData = new Map(dataFiles.flatMap((file) => file.records.map((id) => [id, file] as const)));
+  return [...after.graph.records.values()]
+    .filter(
+      (record) =>
+        resultTypes.has(record.type) &&
+        record.status !== 'retired' &&
+        before.graph.record(record.id) !== undefined &&
+        replacing(before.graph, record.id).length === 0,
+    )
+    .sort((a, b) => compareIds(a.id, b.id))
+    .flatMap((record): readonly TestToRepeat[] => {
+      const verdictBefore = before.evidence.get(record.id)?.verdict;
+      const verdictAfter = after.evidence.get(record.id)?.verdict;
+      const reasons = [
+        ...verdictReason(record.id, verdictBefore, verdictAfter, after),
+        ...dataReason(record.id, withChangedData.get(record.id)),
+        ...changeReasons(record, after, changed),
+      ];
+      if (reasons.length === 0) return [];
+      return [
+        {
+          id: record.id,
+          type: record.type,
+          title: record.title,
+          action: reasons.some((reason) => reason.asksForWork) ? 'repeat' : 're-argue',
+          reasons,
+          ...(verdictBefore ? { verdictBefore } : {}),
+          ...(verdictAfter ? { verdictAfter } : {}),
+          decisions: decisionsAbout(after.graph, record.id),
+          repeatedBy: after.graph.linksTo(record.id, 'retests').map((link) => link.from),
+        },
+      ];
+    });
+};
+
+/** Approved repetitions of a result: they, not it, decide. */
+const replacing = (graph: TraceGraph, id: string): readonly string[] =>
+  graph
+    .linksTo(id, 'retests')
+    .map((link) => link.from)
+    .filter((from) => from !== id && graph.record(from)?.status === 'approved');
+
+const verdictReason = (
+  id: string,
+  verdictBefore: Verdict | undefined,
+  verdictAfter: Verdict | undefined,
+  after: FileState,
+): readonly TestReason[] => {
+  if (verdictBefore !== 'pass' || verdictAfter === 'pass') return [];
+  const reason = after.evidence.get(id)?.reason;
+  return [
+    {
+      text: `judged anew, the data no longer pass (${verdictAfter ?? 'no verdict'}${reason ? `: ${reason}` : ''})`,
+      path: [id],
+      asksForWork: true,
+    },
+  ];
+};
+
+const dataReason = (id: string, file: DataFileChange | undefined): readonly TestReason[] =>
+  file && file.kind !== 'added'
+    ? [
+        {
+          text: `its raw data ${file.path} ${file.kind === 'removed' ? 'are gone' : 'are not those of the earlier state'}`,
+          path: [id],
+          asksForWork: true,
+        },
+      ]
+    : [];
+
+const changeReasons = (
+  record: TechnicalRecord,
+  after: FileState,
+  changed: ReadonlyMap<string, RecordChange>,
+): readonly TestReason[] => {
+  const own = changed.get(record.id);
+  const reached = relianceOf(after.graph, record.id);
+  const outputs = outputsBehind(record, after.graph, reached);
+  return [
+    ...(own
+      ? [{ text: `${record.id} itself ${whatHappened(own)}`, path: [record.id], asksForWork: false }]
+      : []),
+    ...[...reached, ...outputs].flatMap(([id, path]): readonly TestReason[] => {
+      const change = changed.get(id);
+      return change ? [reasonFor(change, path, record, after.graph)] : [];
+    }),
+  ];
+};
+
+/**
+ * Where neither the result nor its protocol says which outputs were tested, those that satisfy its design inputs may
+ * have been.
+ */
+const outputsBehind = (
+  record: TechnicalRecord,
+  graph: TraceGraph,
+  reached: ReadonlyMap<string, ReliancePath>,
+): ReadonlyMap<string, ReliancePath> => {
+  const type = (id: string): string | undefined => graph.record(id)?.type;
+  const isOutputNamed = [...reached].some(
+    ([id, path]) =>
+      type(id) === 'design-output' && path.slice(0, -1).every((each) => type(each) !== 'design-input'),
+  );
+  if (isOutputNamed) return new Map();
+  const outputs = new Map<string, ReliancePath>();
+  const protocols = [record.id, ...graph.linksFrom(record.id, 'reports').map((link) => link.to)];
+  for (const protocol of protocols)
+    for (const { to: input } of graph.linksFrom(protocol, 'verifies'))
+      for (const { from: output } of graph.linksTo(input, 'satisfies'))
+        if (!reached.has(output) && !outputs.has(output))
+          outputs.set(output, [...(protocol === record.id ? [] : [record.id]), protocol, input, output]);
+  return outputs;
+};
+
+const reasonFor = (
+  change: RecordChange,
+  path: ReliancePath,
+  record: TechnicalRecord,
+  graph: TraceGraph,
+): TestReason => {
+  const { id } = change;
+  const what = whatHappened(change);
+  const protocols = new Set(graph.linksFrom(record.id, 'reports').map((link) => link.to));
+  const isNear = path.length === 2 || (path.length === 3 && protocols.has(path[1] ?? ''));
+  if (protocols.has(id)) {
+    const isProcedure =
+      change.kind === 'removed' ||
+      change.body.length > 0 ||
+      change.fields.some((field) => !judgedAnew.has(String(field.path[0])));
+    return {
+      text: isProcedure
+        ? `its protocol ${id} ${what} in more than what the data are held against`
+        : `its protocol ${id} holds the data against something else`,
+      path,
+      asksForWork: isProcedure,
+    };
+  }
+  if (change.type === 'design-output' && isNear)
+    return { text: `${id}, which was tested, ${what}`, path, asksForWork: true };
+  if (change.type === 'test-method' && isNear)
+    return { text: `${id}, by which was measured, ${what}`, path, asksForWork: true };
+  const last = path.at(-2) ?? record.id;
+  return {
+    text:
+      last === record.id
+        ? `${id}, on which it rests, ${what}`
+        : graph.linksTo(last, 'satisfies').some((link) => link.from === id)
+          ? `${id}, which satisfies ${last}, ${what}; nothing says which output was tested`
+          : `${id}, on which ${last} rests, ${what}`,
+    path,
+    asksForWork: false,
+  };
+};
+
+const decisionsAbout = (graph: TraceGraph, id: string): readonly TestDecision[] =>
+  graph
+    .linksTo(id, 'decisions')
+    .flatMap((link) => graph.recordOf('design-change', link.from) ?? [])
+    .filter((change: RecordOf<'design-change'>) => change.status !== 'retired')
+    .flatMap((change) =>
+      (change.fields.decisions ?? [])
+        .filter((decision) => decision.record === id)
+        .map(({ decision, reason }) => ({ change: change.id, decision, reason })),
+    );
