@@ -6,7 +6,7 @@ import { Refusal } from './refusal.ts';
 export const readArguments = (definition: CommandDefinition, words: readonly string[]): Request => {
   const options: Record<string, string> = {};
   const switches = new Set<string>();
-  let argument: string | undefined;
+  const given: string[] = [];
   for (const option of definition.options)
     if (option.default !== undefined) options[option.name] = option.default;
   for (let at = 0; at < words.length; at += 1) {
@@ -17,9 +17,9 @@ export const readArguments = (definition: CommandDefinition, words: readonly str
           `plinth ${definition.name} takes no argument, but was given "${word}"`,
           `See "plinth ${definition.name} --help".`,
         );
-      if (argument !== undefined)
+      if (given.length >= (definition.argument.most ?? 1))
         throw new Refusal(`one argument too many: "${word}"`, `See "plinth ${definition.name} --help".`);
-      argument = word;
+      given.push(word);
       continue;
     }
     const [name = '', attached] = splitOption(word);
@@ -54,7 +54,7 @@ export const readArguments = (definition: CommandDefinition, words: readonly str
     }
     options[name] = value;
   }
-  if (definition.argument?.required && argument === undefined)
+  if (definition.argument?.required && given.length === 0)
     throw new Refusal(
       `plinth ${definition.name} needs ${definition.argument.name}: ${definition.argument.help}`,
       `For example: ${definition.examples[0] ?? ''}`,
@@ -64,7 +64,8 @@ export const readArguments = (definition: CommandDefinition, words: readonly str
     throw new Refusal(`--as-of is "${date}", expected a date`, 'Write it as 2026-06-01.');
   return {
     command: definition.name,
-    ...(argument === undefined ? {} : { argument }),
+    ...(given[0] === undefined ? {} : { argument: given[0] }),
+    arguments: given,
     options,
     switches,
   };

@@ -15,6 +15,8 @@ export interface CommandDefinition {
     readonly name: string;
     readonly help: string;
     readonly required?: boolean;
+    /** Most words that may be given; default 1. */
+    readonly most?: number;
   };
   readonly summary: string;
   /** Paragraphs for the command's own help. */
@@ -27,7 +29,9 @@ export interface CommandDefinition {
 /** What the user asked for, checked against the definition. */
 export interface Request {
   readonly command: string;
+  /** The first argument. */
   readonly argument?: string;
+  readonly arguments: readonly string[];
   readonly options: Readonly<Record<string, string>>;
   readonly switches: ReadonlySet<string>;
 }

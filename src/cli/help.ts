@@ -33,7 +33,8 @@ export const overview = (commands: readonly CommandDefinition[], version: string
 
 export const commandHelp = (command: CommandDefinition): string => {
   const { argument } = command;
-  const usage = `plinth ${command.name}${argument ? (argument.required ? ` ${argument.name}` : ` [${argument.name}]`) : ''}${command.options.length > 0 ? ' [OPTIONS]' : ''}`;
+  const several = (argument?.most ?? 1) > 1 ? '...' : '';
+  const usage = `plinth ${command.name}${argument ? (argument.required ? ` ${argument.name}${several}` : ` [${argument.name}]${several}`) : ''}${command.options.length > 0 ? ' [OPTIONS]' : ''}`;
   return [
     usage,
     '',
