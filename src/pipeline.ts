@@ -5,6 +5,7 @@ import type { Finding } from './findings/finding.ts';
 import { compareFindings } from './findings/order.ts';
 import { applyWaivers, type WaiverOutcome } from './findings/waivers.ts';
 import { assessApprovals } from './graph/approvals.ts';
+import { readPastContent } from './graph/past-content.ts';
 import { assessStanding, type Verdict } from './graph/standing.ts';
 import { buildGraph } from './graph/trace-graph.ts';
 import { readRecords } from './records/read-records.ts';
@@ -17,6 +18,8 @@ export interface Inputs {
   readonly refused: readonly RefusedFile[];
   /** The tool's own schemas; those of the technical file are among `files`. */
   readonly schemas: readonly SchemaText[];
+  /** Earlier states of records, for showing what changed since an approval. */
+  readonly past?: readonly SourceFile[];
   /** ISO date from the command line; plinth.yaml comes second, `today` last. */
   readonly asOf?: string;
   readonly today: string;
@@ -57,6 +60,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     evidence,
     standing: assessStanding({ graph, approvals, verdict }),
     files,
+    ...(inputs.past ? { past: readPastContent(inputs.past, schemas) } : {}),
     asOf,
   };
   const { findings: checked, reports } = runChecks(checks, context);

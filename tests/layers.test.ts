@@ -12,7 +12,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   records: ['findings'],
   graph: ['findings', 'records'],
   evidence: ['findings', 'records', 'graph', 'statistics'],
-  checks: ['findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
+  checks: ['change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
   change: ['findings', 'records', 'graph', 'evidence', 'document'],
   views: ['change', 'findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
   writers: ['findings', 'document'],

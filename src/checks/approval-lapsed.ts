@@ -1,3 +1,5 @@
+import { describeContentChange } from '../change/describe-content-change.ts';
+import type { RelatedPlace } from '../findings/finding.ts';
 import type { ApprovalState } from '../graph/approvals.ts';
 import { lapsedBecauseOf, relyingOnOlder } from '../graph/lapsed-approvals.ts';
 import { placeOf, type TechnicalRecord } from '../records/record.ts';
@@ -6,36 +8,54 @@ import { type CheckContext, type Draft, defineCheck } from './check.ts';
 const named = (id: string, states: readonly ApprovalState[]): string =>
   `the approval of ${id} by ${states.map(({ approval }) => `${approval.role} of ${approval.date}`).join(' and by ')}`;
 
+/** What changed in a record since the content with a digest; nothing where that content is not known. */
+const sinceThen = (
+  id: string,
+  digest: string | undefined,
+  context: CheckContext,
+): readonly RelatedPlace[] => {
+  const then = digest === undefined ? undefined : context.past?.get(digest);
+  const now = context.graph.record(id);
+  return then && now ? describeContentChange(then, now, context.graph.types.get(now.type)?.informative) : [];
+};
+
 /** The record itself changed: one finding that tells of all who rely on it. */
 const changedItself = (
   record: TechnicalRecord,
   lapsed: readonly ApprovalState[],
-  { graph, approvals }: CheckContext,
+  context: CheckContext,
 ): Draft => {
+  const { graph, approvals } = context;
+  const differences = sinceThen(record.id, lapsed[0]?.approval.digest, context);
   const relying = relyingOnOlder(graph, approvals, record.id);
   const ids = relying.map((each) => each.id);
   return {
-    place: placeOf(record, 'approvals', lapsed[0]?.index ?? 0, 'digest'),
+    // Where the history shows what changed, the finding stands on that line.
+    place: differences[0]?.place ?? placeOf(record, 'approvals', lapsed[0]?.index ?? 0, 'digest'),
     message: `${named(record.id, lapsed)} lapsed: its content changed since${ids.length > 0 ? `; in doubt: ${ids.join(', ')}` : ''}`,
     hint: `Judge what the change means${ids.length > 0 ? ' for each record in doubt' : ''}, then approve ${[record.id, ...ids].join(', ')} again, or take the change back.`,
     records: [record.id, ...ids],
-    related: relying.flatMap(({ id, state }) => {
-      const other = graph.record(id);
-      return other
-        ? [
-            {
-              place: placeOf(other, 'approvals', state.index, 'relies_on', record.id),
-              message: `${id} relies on the older ${record.id}`,
-            },
-          ]
-        : [];
-    }),
+    related: [
+      ...differences,
+      ...relying.flatMap(({ id, state }) => {
+        const other = graph.record(id);
+        return other
+          ? [
+              {
+                place: placeOf(other, 'approvals', state.index, 'relies_on', record.id),
+                message: `${id} relies on the older ${record.id}`,
+              },
+            ]
+          : [];
+      }),
+    ],
     data: { in_doubt: ids },
   };
 };
 
 /** The record is as approved, but not what it relies on; what is itself lapsed tells of this record in its own finding. */
-const reliesOnOlder = (record: TechnicalRecord, { graph, approvals }: CheckContext): readonly Draft[] => {
+const reliesOnOlder = (record: TechnicalRecord, context: CheckContext): readonly Draft[] => {
+  const { graph, approvals } = context;
   const changed = (approvals.of(record.id)?.changed ?? []).filter((id) => {
     const other = graph.record(id);
     return (
@@ -54,7 +74,11 @@ const reliesOnOlder = (record: TechnicalRecord, { graph, approvals }: CheckConte
       records: [record.id, ...changed],
       related: changed.flatMap((id) => {
         const other = graph.record(id);
-        return other ? [{ place: placeOf(other, 'id'), message: `${id} changed` }] : [];
+        if (!other) return [];
+        const differences = sinceThen(id, lapsed[0]?.approval.relies_on?.[id], context);
+        return differences.length > 0
+          ? differences
+          : [{ place: placeOf(other, 'id'), message: `${id} changed` }];
       }),
       data: { changed },
     },

@@ -2,6 +2,7 @@ import type { DataFiles } from '../evidence/evaluate.ts';
 import type { EvidenceResult } from '../evidence/result.ts';
 import type { Finding, Level, Place, RelatedPlace } from '../findings/finding.ts';
 import type { Approvals } from '../graph/approvals.ts';
+import type { PastContent } from '../graph/past-content.ts';
 import type { Standing } from '../graph/standing.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
@@ -14,6 +15,8 @@ export interface CheckContext {
   readonly evidence: ReadonlyMap<string, EvidenceResult>;
   readonly standing: ReadonlyMap<string, Standing>;
   readonly files: DataFiles;
+  /** Earlier contents of records, where a history was at hand. */
+  readonly past?: PastContent;
   /** ISO date that the file is checked for. */
   readonly asOf: string;
 }

@@ -92,6 +92,10 @@ export const readRecords = (
   return { project, records: [...byId.values()], findings };
 };
 
+/** One record by itself, whatever else is wrong with it: for earlier states, whose faults are nobody's business any more. */
+export const readSingleRecord = (file: SourceFile, schemas: SchemaSet): TechnicalRecord | undefined =>
+  readRecord(file, schemas, []);
+
 /** Findings for what is wrong with a YAML text; `hint` says what to do about a line that cannot be read. */
 const yamlFindings = (yaml: ParsedYaml, hint: string): readonly Finding[] =>
   yaml.problems.map(({ kind, place, message }) =>

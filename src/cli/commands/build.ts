@@ -2,8 +2,8 @@ import { join, resolve } from 'node:path';
 import type { Level } from '../../findings/finding.ts';
 import { isAtLeast } from '../../findings/order.ts';
 import { writeWhole } from '../../host/write-files.ts';
-import { analyse } from '../../pipeline.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
+import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
 import { documentsOf } from '../documents.ts';
 import { Refusal } from '../refusal.ts';
@@ -54,7 +54,7 @@ const write: Record<
 
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.argument, terminal);
-  const analysis = analyse(readInputs(folder, request, terminal));
+  const analysis = analyseWithHistory(readInputs(folder, request, terminal), folder.path);
   const only = request.options['only'];
   if (only !== undefined && !analysis.graph.recordOf('document', only)) {
     const known = analysis.graph.recordsOf('document').map((record) => record.id);

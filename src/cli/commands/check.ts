@@ -1,6 +1,6 @@
 import type { Level } from '../../findings/finding.ts';
 import { isAtLeast } from '../../findings/order.ts';
-import { analyse } from '../../pipeline.ts';
+import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
 import { documentsOf } from '../documents.ts';
 import { printReport, reportContent } from '../report.ts';
@@ -8,7 +8,7 @@ import { findFolder, readInputs } from '../technical-file.ts';
 
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.argument, terminal);
-  const analysis = analyse(readInputs(folder, request, terminal));
+  const analysis = analyseWithHistory(readInputs(folder, request, terminal), folder.path);
   const documents = await documentsOf(analysis);
   const content = reportContent(
     analysis,
