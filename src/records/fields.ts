@@ -53,14 +53,18 @@ export interface AnalysisFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The design inputs that the analysis shows.
@@ -178,14 +182,18 @@ export interface BenefitRiskFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The risks it decides on.
@@ -256,14 +264,18 @@ export interface DesignChangeFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Day of the decision.
@@ -372,14 +384,18 @@ export interface DesignInputFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The needs, risks, risk controls, standards and laws that ask for this input.
@@ -481,14 +497,18 @@ export interface DesignOutputFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The design inputs that this output answers.
@@ -628,14 +648,18 @@ export interface DesignReviewFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Stage of the design plan.
@@ -739,14 +763,18 @@ export interface DeviationFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The records concerned.
@@ -825,14 +853,18 @@ export interface DocumentFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Document number of the maker. Default: the id.
@@ -915,14 +947,18 @@ export interface EquipmentFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Number on the equipment.
@@ -1010,14 +1046,18 @@ export interface LegalRequirementFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Key of the clause table in plinth.yaml.
@@ -1100,14 +1140,18 @@ export interface MaterialFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Parts made of it.
@@ -1291,6 +1335,25 @@ export interface PlinthFields {
     [k: string]: string[];
   };
   /**
+   * Roles that different persons must hold on one record.
+   *
+   * Items: One rule.
+   */
+  independence?: {
+    /**
+     * Record types that the rule holds for; * means every type.
+     *
+     * Items: A record type, or *.
+     */
+    types: string[];
+    /**
+     * Two roles or more, each of which another person must hold.
+     *
+     * Items: A role.
+     */
+    roles: string[];
+  }[];
+  /**
    * Words beyond the built-in list that a design input must not rest on.
    *
    * Items: A word or phrase.
@@ -1391,14 +1454,18 @@ export interface RecordFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   [k: string]: unknown;
 }
@@ -1456,14 +1523,18 @@ export interface RiskControlFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The risks that it lowers.
@@ -1561,14 +1632,18 @@ export interface RiskFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Potential source of harm.
@@ -1679,14 +1754,18 @@ export interface StandardFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * Number of the standard, without the year.
@@ -1763,14 +1842,18 @@ export interface TestMethodFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * What is measured.
@@ -1880,14 +1963,18 @@ export interface UserNeedFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * User groups, patients or others who have the need.
@@ -1954,14 +2041,18 @@ export interface ValidationProtocolFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * User needs.
@@ -2146,14 +2237,18 @@ export interface ValidationRecordFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The protocol that was carried out.
@@ -2346,14 +2441,18 @@ export interface VerificationProtocolFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The design inputs that the protocol is to show.
@@ -2510,14 +2609,18 @@ export interface VerificationRecordFields {
      */
     digest: string;
     /**
-     * Digest of each linked record at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
       /**
-       * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
        */
       [k: string]: string;
     };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
   }[];
   /**
    * The protocol that was carried out.
