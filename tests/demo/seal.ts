@@ -1,6 +1,6 @@
 import { resolveDataPath } from '../../src/evidence/evaluate.ts';
+import { reliedOn } from '../../src/graph/approvals.ts';
 import { recordDigest, sha256Hex } from '../../src/graph/digest.ts';
-import { compareIds } from '../../src/graph/trace-graph.ts';
 import { readRecords } from '../../src/records/read-records.ts';
 import type { TechnicalRecord } from '../../src/records/record.ts';
 import { readSchemas } from '../../src/records/schema-set.ts';
@@ -41,9 +41,7 @@ export const seal = (tree: Tree, before: (tree: Tree) => Tree = (same) => same):
       readonly date: string;
     }[];
     if (!Array.isArray(approvals) || approvals.length === 0) continue;
-    const targets = [...new Set(record.links.map((link) => link.to))]
-      .filter((id) => now.has(id))
-      .sort(compareIds);
+    const targets = reliedOn(record).filter((id) => now.has(id));
     let index = -1;
     const out: string[] = [];
     let skipping = false;
