@@ -1,3 +1,4 @@
+import type { WrittenLink } from '../records/record.ts';
 import { changedIds, whatHappened } from './changed-ids.ts';
 import type { RecordChange } from './compare-records.ts';
 import type { FileState } from './file-state.ts';
@@ -45,21 +46,15 @@ export const risksToEvaluate = (
         });
       if (graph.record(id)?.status === 'retired' || !controls.includes(id)) continue;
       // What other risks the control answers to is no part of how it works.
-      const basis = new Set(
-        (graph.record(id)?.links ?? [])
-          .filter((link) => link.relies && graph.record(link.to)?.type !== 'risk')
-          .map((link) => link.to),
-      );
-      for (const start of basis) {
-        const reached = new Map([[start, [start]], ...relianceOf(graph, start)] as [string, ReliancePath][]);
-        for (const [cause, path] of reached) {
-          const what = changed.get(cause);
-          if (what && cause !== risk.id && cause !== id && !path.includes(risk.id))
-            reasons.push({
-              text: `its control ${id} rests on ${cause}, which ${whatHappened(what)}`,
-              path: [risk.id, id, ...path],
-            });
-        }
+      const isBasis = ({ from, to }: WrittenLink): boolean =>
+        from !== id || graph.record(to)?.type !== 'risk';
+      for (const [cause, path] of relianceOf(graph, id, isBasis)) {
+        const what = changed.get(cause);
+        if (what && cause !== risk.id)
+          reasons.push({
+            text: `its control ${id} rests on ${cause}, which ${whatHappened(what)}`,
+            path: [risk.id, ...path],
+          });
       }
       for (const { to: protocol } of graph.linksFrom(id, 'shown_by'))
         for (const test of tests)
