@@ -1,6 +1,7 @@
 import { describeContentChange } from '../change/describe-content-change.ts';
 import type { RelatedPlace } from '../findings/finding.ts';
 import type { ApprovalState } from '../graph/approvals.ts';
+import { approveCommand, onlyRole } from '../graph/approve-command.ts';
 import { lapsedBecauseOf, relyingOnOlder } from '../graph/lapsed-approvals.ts';
 import { placeOf, type TechnicalRecord } from '../records/record.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
@@ -33,7 +34,7 @@ const changedItself = (
     // Where the history shows what changed, the finding stands on that line.
     place: differences[0]?.place ?? placeOf(record, 'approvals', lapsed[0]?.index ?? 0, 'digest'),
     message: `${named(record.id, lapsed)} lapsed: its content changed since${ids.length > 0 ? `; in doubt: ${ids.join(', ')}` : ''}`,
-    hint: `Judge what the change means${ids.length > 0 ? ' for each record in doubt' : ''}, then approve ${[record.id, ...ids].join(', ')} again, or take the change back.`,
+    hint: `Judge what the change means${ids.length > 0 ? ' for each record in doubt' : ''}, then approve ${[record.id, ...ids].join(', ')} again (${approveCommand(['--because', record.id], onlyRole([...lapsed, ...relying.map((each) => each.state)].map((state) => state.approval.role)))}), or take the change back.`,
     records: [record.id, ...ids],
     related: [
       ...differences,
@@ -70,7 +71,7 @@ const reliesOnOlder = (record: TechnicalRecord, context: CheckContext): readonly
     {
       place: placeOf(record, 'approvals', lapsed[0].index, 'relies_on', first),
       message: `${named(record.id, lapsed)} lapsed: it relies on older content of ${names}`,
-      hint: `Judge whether ${record.id} still holds with ${names} as it is now, then approve ${record.id} again with the digests of today.`,
+      hint: `Judge whether ${record.id} still holds with ${names} as it is now, then approve ${record.id} again (${approveCommand([record.id], onlyRole(lapsed.map((state) => state.approval.role)))}).`,
       records: [record.id, ...changed],
       related: changed.flatMap((id) => {
         const other = graph.record(id);
@@ -91,7 +92,7 @@ export const approvalLapsed = defineCheck({
   title: 'An approval no longer covers the content',
   basis: 'ISO 13485:2016 4.2.4 and 7.3.9',
   explain:
-    'An approval stores the digest of what was approved, and of each record that it relied on. The content is another one now, so nobody has approved what the file says today. Where the record itself changed, the finding lists the records whose approvals rely on the older content: they are in doubt until somebody has judged them.\n\nA test of an earlier design says nothing certain about the present one. If a drawing changes quietly after its verification, a part that was never shown to hold may reach a patient, with every page around it signed.\n\nLook at what changed, judge what it means for the record and for each one in doubt (repeat the test, or write down why it still holds), and approve them again. If the change was a slip, take it back and the approval is in force as before.',
+    'An approval stores the digest of what was approved, and of each record that it relied on. The content is another one now, so nobody has approved what the file says today. Where the record itself changed, the finding lists the records whose approvals rely on the older content: they are in doubt until somebody has judged them.\n\nA test of an earlier design says nothing certain about the present one. If a drawing changes quietly after its verification, a part that was never shown to hold may reach a patient, with every page around it signed.\n\nLook at what changed, judge what it means for the record and for each one in doubt (repeat the test, or write down why it still holds), and approve them again: `plinth approve --because ID` takes all that lapsed because of one record, and `--no-effect REASON` writes down why a change such as a mended spelling has no technical effect. If the change was a slip, take it back and the approval is in force as before.',
   examines: 'records with approvals',
   subjects: ({ graph, approvals }) =>
     [...graph.records.values()].filter(

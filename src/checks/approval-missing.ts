@@ -1,5 +1,6 @@
 import { residualRisk } from '../evidence/residual-risk.ts';
 import { requiredRoles } from '../graph/approvals.ts';
+import { approveCommand, onlyRole } from '../graph/approve-command.ts';
 import { placeOf, type TechnicalRecord } from '../records/record.ts';
 import { type CheckContext, defineCheck } from './check.ts';
 
@@ -20,7 +21,7 @@ export const approvalMissing = defineCheck({
   title: 'A record counts as approved, but a required role has not approved it',
   basis: 'ISO 13485:2016 4.2.4',
   explain:
-    'The status says "approved", yet a role that plinth.yaml asks for this type of record under `approval_roles` is not among the approvals. A status is a word that anybody can type; an approval names a person, a date and the content that was approved.\n\nA reviewer reads an approved record as one that the responsible people have seen. Work that builds on it, and in the end the patient, relies on that.\n\nHave the role approve the record, or set the status back to `in review`. An approval is an entry under `approvals` with `role`, `name`, `meaning`, `date` and `digest`; the hint shows the digest of the content as it is now, and `relies_on` may hold the digests of linked records in the same way. Whether such an entry counts as a signature depends on your procedures.',
+    'The status says "approved", yet a role that plinth.yaml asks for this type of record under `approval_roles` is not among the approvals. A status is a word that anybody can type; an approval names a person, a date and the content that was approved.\n\nA reviewer reads an approved record as one that the responsible people have seen. Work that builds on it, and in the end the patient, relies on that.\n\nHave the role approve the record, or set the status back to `in review`. `plinth approve` writes the approval into the record: an entry under `approvals` with `role`, `name`, `meaning`, `date`, the `digest` of the content as it is now and, under `relies_on`, those of the records that it rests on. Whether such an entry counts as a signature depends on your procedures.',
   examines: 'approved records',
   subjects: ({ graph, project }) =>
     [...graph.records.values()].filter(
@@ -34,7 +35,7 @@ export const approvalMissing = defineCheck({
       {
         place: placeOf(record, 'status'),
         message: `${record.id} has the status approved, but not the approval of ${missing.join(' and ')}`,
-        hint: `Have ${missing.join(' and ')} approve it with the digest ${context.approvals.digests.get(record.id)}, or set the status to "in review".`,
+        hint: `Have ${missing.join(' and ')} approve it (${approveCommand([record.id], onlyRole(missing))}), or set the status to "in review".`,
         records: [record.id],
         data: { roles: missing, digest: context.approvals.digests.get(record.id) ?? '' },
       },

@@ -5,6 +5,8 @@ import { applicabilityWithoutReason } from './applicability-without-reason.ts';
 import { approvalDateLater } from './approval-date-later.ts';
 import { approvalLapsed } from './approval-lapsed.ts';
 import { approvalMissing } from './approval-missing.ts';
+import { approvalWithoutReliance } from './approval-without-reliance.ts';
+import { approversNotIndependent } from './approvers-not-independent.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
@@ -19,6 +21,7 @@ import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
 import { failedVerificationUnresolved } from './failed-verification-unresolved.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
+import { independenceRuleIdle } from './independence-rule-idle.ts';
 import { independentReviewerMissing } from './independent-reviewer-missing.ts';
 import { informationOnlyControl } from './information-only-control.ts';
 import { inputWithoutOutput } from './input-without-output.ts';
@@ -79,6 +82,8 @@ export const checks: readonly Check[] = [
   approvalDateLater,
   approvalLapsed,
   approvalMissing,
+  approvalWithoutReliance,
+  approversNotIndependent,
   changeRevisionDiffers,
   changeWithoutDecision,
   clauseUnknown,
@@ -92,6 +97,7 @@ export const checks: readonly Check[] = [
   failedVerificationUnresolved,
   gs1CheckDigitWrong,
   harmListedAsHazard,
+  independenceRuleIdle,
   independentReviewerMissing,
   informationOnlyControl,
   inputWithoutOutput,
