@@ -4,6 +4,7 @@ import { evaluateEvidence } from './evidence/evaluate.ts';
 import type { Finding } from './findings/finding.ts';
 import { compareFindings } from './findings/order.ts';
 import { applyWaivers, type WaiverOutcome } from './findings/waivers.ts';
+import type { Signatures } from './graph/approval-signatures.ts';
 import { assessApprovals } from './graph/approvals.ts';
 import { readPastContent } from './graph/past-content.ts';
 import { assessStanding, type Verdict } from './graph/standing.ts';
@@ -20,6 +21,8 @@ export interface Inputs {
   readonly schemas: readonly SchemaText[];
   /** Earlier states of records, for showing what changed since an approval. */
   readonly past?: readonly SourceFile[];
+  /** How the approvals came into the file, where signed mode asks for it. */
+  readonly signatures?: Signatures;
   /** ISO date from the command line; plinth.yaml comes second, `today` last. */
   readonly asOf?: string;
   readonly today: string;
@@ -61,6 +64,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     standing: assessStanding({ graph, approvals, verdict }),
     files,
     ...(inputs.past ? { past: readPastContent(inputs.past, schemas) } : {}),
+    ...(inputs.signatures ? { signatures: inputs.signatures } : {}),
     asOf,
   };
   const { findings: checked, reports } = runChecks(checks, context);

@@ -1,6 +1,7 @@
 import type { DataFiles } from '../evidence/evaluate.ts';
 import type { EvidenceResult } from '../evidence/result.ts';
 import type { Finding, Level, Place, RelatedPlace } from '../findings/finding.ts';
+import type { Signatures } from '../graph/approval-signatures.ts';
 import type { Approvals } from '../graph/approvals.ts';
 import type { PastContent } from '../graph/past-content.ts';
 import type { Standing } from '../graph/standing.ts';
@@ -17,6 +18,8 @@ export interface CheckContext {
   readonly files: DataFiles;
   /** Earlier contents of records, where a history was at hand. */
   readonly past?: PastContent;
+  /** How approvals were signed, where plinth.yaml asks for it. */
+  readonly signatures?: Signatures;
   /** ISO date that the file is checked for. */
   readonly asOf: string;
 }

@@ -3,8 +3,11 @@ import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
 import { approvalDateLater } from './approval-date-later.ts';
+import { approvalEnteredLater } from './approval-entered-later.ts';
 import { approvalLapsed } from './approval-lapsed.ts';
 import { approvalMissing } from './approval-missing.ts';
+import { approvalNotSigned } from './approval-not-signed.ts';
+import { approvalSignedByAnother } from './approval-signed-by-another.ts';
 import { approvalWithoutReliance } from './approval-without-reliance.ts';
 import { approversNotIndependent } from './approvers-not-independent.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
@@ -59,6 +62,7 @@ import { riskWithoutControl } from './risk-without-control.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
+import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
@@ -80,8 +84,11 @@ export const checks: readonly Check[] = [
   acceptanceUnknownCharacteristic,
   applicabilityWithoutReason,
   approvalDateLater,
+  approvalEnteredLater,
   approvalLapsed,
   approvalMissing,
+  approvalNotSigned,
+  approvalSignedByAnother,
   approvalWithoutReliance,
   approversNotIndependent,
   changeRevisionDiffers,
@@ -135,6 +142,7 @@ export const checks: readonly Check[] = [
   sampleLargerThanPlan,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
+  signaturesNotChecked,
   singleLot,
   standardEditionDiffers,
   statedResultDiffers,

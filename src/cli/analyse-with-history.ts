@@ -1,40 +1,105 @@
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { approvalSignatures, commitsToCheck, type Signatures } from '../graph/approval-signatures.ts';
 import { digestsLookedFor } from '../graph/past-content.ts';
-import { openRepository } from '../host/git.ts';
+import {
+  type CommitFacts,
+  type FileHistory,
+  type PastFile,
+  recordHistories,
+} from '../graph/record-history.ts';
+import { type Commit, openRepository, type Repository } from '../host/git.ts';
 import { type Analysis, analyse, type Inputs } from '../pipeline.ts';
 import type { SourceFile } from '../records/source-file.ts';
+import { Refusal } from './refusal.ts';
+
+export interface HistoryOptions {
+  readonly folder: string;
+  /** File of allowed signers, where the user named one. */
+  readonly signers?: string;
+}
 
 /**
- * Analyses a technical file and, where approvals have lapsed and git is at hand, looks for the content that was
- * approved, so that the findings can show what changed since.
+ * Analyses a technical file, and again with what git knows where that is of use: the content that was approved, where
+ * approvals have lapsed, so that findings can show what changed since; and signatures, where plinth.yaml asks for them.
  */
-export const analyseWithHistory = (inputs: Inputs, folder: string): Analysis => {
+export const analyseWithHistory = (inputs: Inputs, options: HistoryOptions): Analysis => {
   const analysis = analyse(inputs);
-  const wanted = [...digestsLookedFor(analysis.approvals).keys()];
-  if (wanted.length === 0) return analysis;
-  const past = pastStates(wanted, folder);
-  return past.length > 0 ? analyse({ ...inputs, past }) : analysis;
+  const lapsed = [...digestsLookedFor(analysis.approvals).keys()];
+  const isSigned = analysis.project.fields.signatures !== undefined;
+  if (lapsed.length === 0 && !isSigned) return analysis;
+  const opened = openRepository(options.folder);
+  if (!opened.ok)
+    return isSigned
+      ? analyse({ ...inputs, signatures: { checked: false, reason: opened.reason } })
+      : analysis;
+  const history = markdownHistory(opened.repository);
+  const past = lapsed.length === 0 ? [] : history.files.filter((file) => holdsOneOf(file, lapsed));
+  return analyse({
+    ...inputs,
+    past: past.flatMap(({ path, bytes }): readonly SourceFile[] => (bytes ? [{ path, bytes }] : [])),
+    ...(isSigned ? { signatures: signaturesOf(analysis, history, opened.repository, options) } : {}),
+  });
 };
 
-/** All earlier states in the history of the files that held records with these ids, whatever their names were then. */
-const pastStates = (ids: readonly string[], folder: string): readonly SourceFile[] => {
-  const opened = openRepository(folder);
-  if (!opened.ok) return [];
-  const { repository } = opened;
-  const paths = new Map<string, string>();
-  for (const { changes } of repository.history())
-    for (const { path, before, after } of changes)
-      if (path.endsWith('.md'))
-        for (const object of [before, after]) if (object !== undefined) paths.set(object, path);
-  const states: SourceFile[] = [];
-  for (const [object, bytes] of repository.readObjects([...paths.keys()])) {
-    const path = paths.get(object);
-    if (path !== undefined && holdsOneOf(bytes, ids)) states.push({ path, bytes });
-  }
-  return states;
+const factsOf = ({ id, committed, author, subject, parents }: Commit): CommitFacts => ({
+  id,
+  date: committed.slice(0, 10),
+  author,
+  subject,
+  isMerge: parents.length > 1,
+});
+
+/** Every state of every Markdown file that a commit left, oldest first. */
+export const markdownHistory = (repository: Repository): FileHistory => {
+  const history = repository.history();
+  const changes = [...history]
+    .reverse()
+    .flatMap(({ commit, changes: list }) =>
+      list
+        .filter(({ path }) => path.endsWith('.md'))
+        .map((change) => ({ commit: factsOf(commit), ...change })),
+    );
+  const objects = repository.readObjects(changes.flatMap(({ after }) => after ?? []));
+  return {
+    files: changes.map(({ commit, path, after }): PastFile => {
+      const bytes = after === undefined ? undefined : objects.get(after);
+      return { commit, path, ...(bytes ? { bytes } : {}) };
+    }),
+    cutAt: new Set(
+      repository.isShallow
+        ? history.filter(({ commit }) => commit.parents.length === 0).map(({ commit }) => commit.id)
+        : [],
+    ),
+  };
 };
 
 /** Whether the start of a file may hold the line `id: …` of one of the ids; what is read for good decides. */
-const holdsOneOf = (bytes: Uint8Array, ids: readonly string[]): boolean => {
-  const start = new TextDecoder().decode(bytes.subarray(0, 2000));
+const holdsOneOf = ({ bytes }: PastFile, ids: readonly string[]): boolean => {
+  const start = new TextDecoder().decode(bytes?.subarray(0, 2000));
   return ids.some((id) => start.includes(id));
+};
+
+const signaturesOf = (
+  { approvals, schemas }: Analysis,
+  history: FileHistory,
+  repository: Repository,
+  { signers }: HistoryOptions,
+): Signatures => {
+  const file = signers ?? repository.allowedSigners();
+  if (file === undefined)
+    return { checked: false, reason: 'no file of allowed signers was named (--signers)' };
+  if (!existsSync(file)) {
+    if (signers !== undefined)
+      throw new Refusal(`there is no file "${signers}"`, 'Name the file of allowed signers: --signers FILE.');
+    return { checked: false, reason: 'the file of allowed signers that git is set to use does not exist' };
+  }
+  const histories = recordHistories(history, schemas);
+  const commits = commitsToCheck(approvals, histories);
+  return approvalSignatures(
+    approvals,
+    histories,
+    new Map(commits.map((id) => [id, repository.signatureOf(id, resolve(file))])),
+    history.cutAt,
+  );
 };

@@ -12,6 +12,11 @@ const format: OptionDefinition = {
   default: 'text',
   help: 'form of the report',
 };
+const signers: OptionDefinition = {
+  name: 'signers',
+  value: 'FILE',
+  help: 'allowed signers (as for git and ssh-keygen) by which signed approvals are judged, where plinth.yaml asks for signatures; take the file from a place that the change under review cannot write',
+};
 const failOn: OptionDefinition = {
   name: 'fail-on',
   value: 'LEVEL',
@@ -19,6 +24,21 @@ const failOn: OptionDefinition = {
   default: 'error',
   help: 'lowest level of a finding that gives exit code 1',
 };
+/** Options of commands that make one document. */
+const documentOptions: readonly OptionDefinition[] = [
+  {
+    name: 'format',
+    value: 'FORM',
+    choices: ['text', 'json', 'html', 'docx'],
+    default: 'text',
+    help: 'form of the report',
+  },
+  {
+    name: 'output',
+    value: 'FILE',
+    help: 'file to write; without it, text and json go to the terminal, html and docx to the folder build',
+  },
+];
 const folder = {
   name: 'FOLDER',
   help: 'the technical file: the folder with plinth.yaml (default: this folder, else content)',
@@ -65,7 +85,7 @@ export const commands: readonly CommandDefinition[] = [
     about: [
       'Reads every record, follows every link, evaluates the raw data again and reports what does not hold, with file, line and column.',
     ],
-    options: [format, asOf, failOn],
+    options: [format, asOf, failOn, signers],
     examples: ['plinth check', 'plinth check content --as-of 2026-06-01 --format json'],
     load: () => import('./commands/check.ts'),
   },
@@ -87,9 +107,35 @@ export const commands: readonly CommandDefinition[] = [
       format,
       asOf,
       failOn,
+      signers,
     ],
     examples: ['plinth build', 'plinth build --only DOC-01 --output out'],
     load: () => import('./commands/build.ts'),
+  },
+  {
+    name: 'impact',
+    argument: {
+      name: 'STATE',
+      most: 2,
+      help: 'git revisions, or folders with plinth.yaml. None: the last commit and the work tree. One: that state and the work tree. Two: the one and the other.',
+    },
+    summary: 'show what a change puts in doubt',
+    about: [
+      'Compares two states of the technical file: what changed in content, which approvals lapse, which results must be repeated or argued anew and through which path, which risks must be evaluated and which documents issued again.',
+      'It tells what the records and links show. People decide what a change means. The exit code is 0 whatever is found; "plinth check" is the command that fails.',
+    ],
+    options: [
+      { name: 'in', value: 'FOLDER', help: 'the technical file (default: this folder, else content)' },
+      { name: 'change', value: 'ID', help: 'design change for which the report is made' },
+      ...documentOptions,
+      asOf,
+    ],
+    examples: [
+      'plinth impact',
+      'plinth impact v1.2 HEAD',
+      'plinth impact main --change DC-01 --format docx',
+    ],
+    load: () => import('./commands/impact.ts'),
   },
   {
     name: 'explain',

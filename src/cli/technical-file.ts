@@ -5,6 +5,7 @@ import { readOwnSchemas, readOwnVersion } from '../host/own-files.ts';
 import { readFolder, systemMessage } from '../host/read-folder.ts';
 import type { Inputs } from '../pipeline.ts';
 import { projectFile } from '../records/project.ts';
+import type { HistoryOptions } from './analyse-with-history.ts';
 import type { Request, Terminal } from './command.ts';
 import { Refusal } from './refusal.ts';
 
@@ -31,6 +32,19 @@ export const findFolder = (
     'there is no technical file here: neither plinth.yaml nor a folder "content"',
     'Run "plinth start" to begin one, or name its folder.',
   );
+};
+
+/** Where the history of a technical file is looked for, and by which signers its approvals are judged. */
+export const historyOptions = (
+  folder: { readonly path: string },
+  request: Request,
+  terminal: Terminal,
+): HistoryOptions => {
+  const signers = request.options['signers'];
+  return {
+    folder: folder.path,
+    ...(signers === undefined ? {} : { signers: resolve(terminal.folder, signers) }),
+  };
 };
 
 /** Reads the folder and gathers what the pipeline needs from the outside. */

@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import { realpathSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { largestFileBytes, type RefusedFile, type SourceFile } from '../records/source-file.ts';
 import { type FolderContent, isReadable } from './read-folder.ts';
 
@@ -54,6 +55,8 @@ export interface Repository {
   history(): readonly HistoryEntry[];
   /** Content of objects by id; ids that the clone does not hold are missing. */
   readObjects(ids: readonly string[]): ReadonlyMap<string, Uint8Array>;
+  /** The allowed-signers file of git's own settings; undefined where none is set. */
+  allowedSigners(): string | undefined;
   /** Signature of a commit, checked by git against an allowed-signers file (an absolute path). */
   signatureOf(commit: string, allowedSigners: string): CommitSignature;
 }
@@ -202,6 +205,11 @@ export const openRepository = (folder: string): RepositoryOutcome => {
         inside,
       ),
     readObjects,
+    allowedSigners: () => {
+      const { ok, out } = ask(root, ['config', '--type=path', '--get', 'gpg.ssh.allowedSignersFile']);
+      const path = out.toString('utf8').trim();
+      return ok && path !== '' ? resolve(root, path) : undefined;
+    },
     signatureOf: (commit, allowedSigners) => {
       const answer = ask(root, [
         '-c',

@@ -1354,6 +1354,36 @@ export interface PlinthFields {
     roles: string[];
   }[];
   /**
+   * Signed mode: every approval must come into the file by a commit whose signature git verifies. Whether that is an electronic signature in the sense of the law depends on your procedures.
+   */
+  signatures?: {
+    /**
+     * Approvals of this day and later must be signed; earlier ones were given on paper or otherwise.
+     */
+    since: string;
+    /**
+     * Who may sign, under which name in the allowed-signers file, in which roles. The file itself is no part of the technical file, or a change could add its own key: see --signers.
+     *
+     * Items: One person.
+     */
+    people: {
+      /**
+       * Name as in approvals.
+       */
+      name: string;
+      /**
+       * Principal in the allowed-signers file.
+       */
+      signer: string;
+      /**
+       * Roles in which the person may approve.
+       *
+       * Items: A role.
+       */
+      roles: string[];
+    }[];
+  };
+  /**
    * Words beyond the built-in list that a design input must not rest on.
    *
    * Items: A word or phrase.

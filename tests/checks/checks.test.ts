@@ -42,8 +42,8 @@ describe.each(checks.map((check) => [check.code, check] as const))('%s', (code, 
   if (!existsSync(path)) return;
   test.each(
     readCases(path).map((each) => [`${each.passes ? 'passes' : 'fails'}: ${each.title}`, each] as const),
-  )('%s', (_, { files, passes, expected }) => {
-    const analysis = analyse(inputsFrom(files), []);
+  )('%s', (_, { files, passes, expected, signatures }) => {
+    const analysis = analyse({ ...inputsFrom(files), ...(signatures ? { signatures } : {}) }, []);
     const reading = analysis.findings.map(
       (finding) => `${finding.place.file}:${finding.place.line} ${finding.code} ${finding.message}`,
     );

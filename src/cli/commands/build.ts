@@ -8,7 +8,7 @@ import type { CommandRun } from '../command.ts';
 import { documentsOf } from '../documents.ts';
 import { Refusal } from '../refusal.ts';
 import { printReport, reportContent } from '../report.ts';
-import { findFolder, readInputs } from '../technical-file.ts';
+import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 
 /** `DOC-01-design-trace-matrix` */
 const fileName = ({ record }: CompiledDocument): string =>
@@ -54,7 +54,10 @@ const write: Record<
 
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.argument, terminal);
-  const analysis = analyseWithHistory(readInputs(folder, request, terminal), folder.path);
+  const analysis = analyseWithHistory(
+    readInputs(folder, request, terminal),
+    historyOptions(folder, request, terminal),
+  );
   const only = request.options['only'];
   if (only !== undefined && !analysis.graph.recordOf('document', only)) {
     const known = analysis.graph.recordsOf('document').map((record) => record.id);

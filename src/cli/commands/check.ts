@@ -4,11 +4,14 @@ import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
 import { documentsOf } from '../documents.ts';
 import { printReport, reportContent } from '../report.ts';
-import { findFolder, readInputs } from '../technical-file.ts';
+import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.argument, terminal);
-  const analysis = analyseWithHistory(readInputs(folder, request, terminal), folder.path);
+  const analysis = analyseWithHistory(
+    readInputs(folder, request, terminal),
+    historyOptions(folder, request, terminal),
+  );
   const documents = await documentsOf(analysis);
   const content = reportContent(
     analysis,
