@@ -7,6 +7,7 @@ import { applyWaivers, type WaiverOutcome } from './findings/waivers.ts';
 import type { Signatures } from './graph/approval-signatures.ts';
 import { assessApprovals } from './graph/approvals.ts';
 import { readPastContent } from './graph/past-content.ts';
+import type { RecordHistories } from './graph/record-history.ts';
 import { assessStanding, type Verdict } from './graph/standing.ts';
 import { buildGraph } from './graph/trace-graph.ts';
 import { readRecords } from './records/read-records.ts';
@@ -21,6 +22,8 @@ export interface Inputs {
   readonly schemas: readonly SchemaText[];
   /** Earlier states of records, for showing what changed since an approval. */
   readonly past?: readonly SourceFile[];
+  /** States of records by commit, where a document asks for them. */
+  readonly histories?: RecordHistories;
   /** How the approvals came into the file, where signed mode asks for it. */
   readonly signatures?: Signatures;
   /** ISO date from the command line; plinth.yaml comes second, `today` last. */
@@ -33,6 +36,7 @@ export interface Inputs {
 export interface Analysis extends CheckContext {
   readonly schemas: SchemaSet;
   readonly toolVersion: string;
+  readonly histories?: RecordHistories;
   readonly waivers: WaiverOutcome;
   /** Findings that stand, in order of place. */
   readonly findings: readonly Finding[];
@@ -79,6 +83,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     standing: assessStanding({ graph, approvals, verdict, doubts: doubtsFrom(waivers.standing) }),
     schemas,
     toolVersion: inputs.toolVersion,
+    ...(inputs.histories ? { histories: inputs.histories } : {}),
     waivers,
     findings: waivers.standing,
     reports,

@@ -38,6 +38,16 @@ const bodyWords = ({ runs }: ParagraphChange): string => {
       : `${quoted(gone)} → ${quoted(put)}`;
 };
 
+/** The differences between two contents of a record, each in a few words. */
+export const contentChangeWords = (
+  before: TechnicalRecord,
+  after: TechnicalRecord,
+  informative?: ReadonlySet<string>,
+): readonly string[] => {
+  const { fields, body } = compareContent(before, after, informative);
+  return [...fields.map(valueWords), ...body.map((change) => `text: ${bodyWords(change)}`)];
+};
+
 /** What changed in a record since an earlier content, each difference at its place as it is now. */
 export const describeContentChange = (
   before: TechnicalRecord,

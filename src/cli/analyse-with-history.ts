@@ -1,17 +1,22 @@
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { approvalSignatures, commitsToCheck, type Signatures } from '../graph/approval-signatures.ts';
+import type { Approvals } from '../graph/approvals.ts';
 import { digestsLookedFor } from '../graph/past-content.ts';
 import {
   type CommitFacts,
   type FileHistory,
   type PastFile,
+  type RecordState,
   recordHistories,
 } from '../graph/record-history.ts';
 import { type Commit, openRepository, type Repository } from '../host/git.ts';
 import { type Analysis, analyse, type Inputs } from '../pipeline.ts';
 import type { SourceFile } from '../records/source-file.ts';
 import { Refusal } from './refusal.ts';
+
+/** A document with this view asks for the history of its records. */
+const historyView = 'plinth revision-history';
 
 export interface HistoryOptions {
   readonly folder: string;
@@ -27,18 +32,32 @@ export const analyseWithHistory = (inputs: Inputs, options: HistoryOptions): Ana
   const analysis = analyse(inputs);
   const lapsed = [...digestsLookedFor(analysis.approvals).keys()];
   const isSigned = analysis.project.fields.signatures !== undefined;
-  if (lapsed.length === 0 && !isSigned) return analysis;
+  const isTold = analysis.graph.recordsOf('document').some((document) => document.body.includes(historyView));
+  if (lapsed.length === 0 && !isSigned && !isTold) return analysis;
   const opened = openRepository(options.folder);
-  if (!opened.ok)
-    return isSigned
-      ? analyse({ ...inputs, signatures: { checked: false, reason: opened.reason } })
-      : analysis;
+  if (!opened.ok) {
+    const { reason } = opened;
+    return analyse({
+      ...inputs,
+      ...(isSigned ? { signatures: { checked: false, reason } } : {}),
+      ...(isTold ? { histories: { known: false, reason } } : {}),
+    });
+  }
   const history = markdownHistory(opened.repository);
   const past = lapsed.length === 0 ? [] : history.files.filter((file) => holdsOneOf(file, lapsed));
+  const histories =
+    isSigned || isTold ? recordHistories(history, analysis.schemas) : new Map<string, never>();
   return analyse({
     ...inputs,
     past: past.flatMap(({ path, bytes }): readonly SourceFile[] => (bytes ? [{ path, bytes }] : [])),
-    ...(isSigned ? { signatures: signaturesOf(analysis, history, opened.repository, options) } : {}),
+    ...(isTold
+      ? { histories: { known: true, of: (id) => histories.get(id) ?? [], cutAt: history.cutAt } }
+      : {}),
+    ...(isSigned
+      ? {
+          signatures: signaturesOf(analysis.approvals, histories, history.cutAt, opened.repository, options),
+        }
+      : {}),
   });
 };
 
@@ -81,8 +100,9 @@ const holdsOneOf = ({ bytes }: PastFile, ids: readonly string[]): boolean => {
 };
 
 const signaturesOf = (
-  { approvals, schemas }: Analysis,
-  history: FileHistory,
+  approvals: Approvals,
+  histories: ReadonlyMap<string, readonly RecordState[]>,
+  cutAt: ReadonlySet<string>,
   repository: Repository,
   { signers }: HistoryOptions,
 ): Signatures => {
@@ -94,12 +114,11 @@ const signaturesOf = (
       throw new Refusal(`there is no file "${signers}"`, 'Name the file of allowed signers: --signers FILE.');
     return { checked: false, reason: 'the file of allowed signers that git is set to use does not exist' };
   }
-  const histories = recordHistories(history, schemas);
   const commits = commitsToCheck(approvals, histories);
   return approvalSignatures(
     approvals,
     histories,
     new Map(commits.map((id) => [id, repository.signatureOf(id, resolve(file))])),
-    history.cutAt,
+    cutAt,
   );
 };

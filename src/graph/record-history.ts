@@ -28,6 +28,16 @@ export interface FileHistory {
   readonly cutAt: ReadonlySet<string>;
 }
 
+/** What is known of the past of a technical file. */
+export type RecordHistories =
+  | {
+      readonly known: true;
+      /** Oldest first. */
+      of(id: string): readonly RecordState[];
+      readonly cutAt: ReadonlySet<string>;
+    }
+  | { readonly known: false; readonly reason: string };
+
 /** A record as one commit left it. */
 export interface RecordState {
   readonly commit: CommitFacts;
@@ -70,6 +80,7 @@ export const approvalKey = (approval: Approval): string =>
     approval.meaning,
     approval.date,
     approval.digest,
+    approval.no_technical_effect ?? '',
     Object.entries(approval.relies_on ?? {}).sort(([a], [b]) => (a < b ? -1 : 1)),
   ]);
 

@@ -53,6 +53,10 @@ export interface AnalysisFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -182,6 +186,10 @@ export interface BenefitRiskFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -263,6 +271,10 @@ export interface DesignChangeFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -384,6 +396,10 @@ export interface DesignInputFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -496,6 +512,10 @@ export interface DesignOutputFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -648,6 +668,10 @@ export interface DesignReviewFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -763,6 +787,10 @@ export interface DeviationFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -852,6 +880,10 @@ export interface DocumentFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -946,6 +978,10 @@ export interface EquipmentFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -1046,6 +1082,10 @@ export interface LegalRequirementFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -1139,6 +1179,10 @@ export interface MaterialFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -1484,6 +1528,10 @@ export interface RecordFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -1552,6 +1600,10 @@ export interface RiskControlFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -1661,6 +1713,10 @@ export interface RiskFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -1784,6 +1840,10 @@ export interface StandardFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -1871,6 +1931,10 @@ export interface TestMethodFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -1993,6 +2057,10 @@ export interface UserNeedFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -2070,6 +2138,10 @@ export interface ValidationProtocolFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -2266,6 +2338,10 @@ export interface ValidationRecordFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */
@@ -2471,6 +2547,10 @@ export interface VerificationProtocolFields {
      */
     digest: string;
     /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
      * Digest of each record that this one relies on, at the time of approval.
      */
     relies_on?: {
@@ -2638,6 +2718,10 @@ export interface VerificationRecordFields {
      * Digest of the record's normative content at the time of approval.
      */
     digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
     /**
      * Digest of each record that this one relies on, at the time of approval.
      */

@@ -15,7 +15,7 @@ import { views } from './index.ts';
 import { inlineValue } from './inline-values.ts';
 import type { ViewContext } from './view.ts';
 
-export interface DocumentInputs extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf'> {
+export interface DocumentInputs extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf' | 'document'> {
   readonly schemas: SchemaSet;
   readonly toolVersion: string;
 }
@@ -73,6 +73,7 @@ export const compileDocument = (
   });
   const context = (enclosingLevel: number): ViewContext => ({
     ...inputs,
+    document: record,
     enclosingLevel,
     bodyOf: (shown, topHeadingLevel) => {
       const compiled = compile(shown.body, options(shown, { topHeadingLevel }));

@@ -1,7 +1,9 @@
 import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
 import { recordsView } from './records-view.ts';
+import { revisionHistoryView } from './revision-history-view.ts';
 import { riskTable } from './risk-table.ts';
+import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
 import { verificationSummary } from './verification-summary.ts';
@@ -13,7 +15,9 @@ export const views: readonly View[] = [
   fileIndex,
   findingsView,
   recordsView,
+  revisionHistoryView,
   riskTable,
+  signaturePageView,
   standingView,
   traceMatrix,
   verificationSummary,

@@ -3,10 +3,11 @@ import type { EvidenceResult } from '../evidence/result.ts';
 import type { Finding } from '../findings/finding.ts';
 import type { WaivedFinding } from '../findings/waivers.ts';
 import type { Approvals } from '../graph/approvals.ts';
+import type { RecordHistories } from '../graph/record-history.ts';
 import type { Standing } from '../graph/standing.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
-import type { TechnicalRecord } from '../records/record.ts';
+import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 
 /** What a view may draw from. */
 export interface ViewContext {
@@ -18,6 +19,10 @@ export interface ViewContext {
   readonly findings: readonly Finding[];
   readonly waived: readonly WaivedFinding[];
   readonly asOf: string;
+  /** The document in which the view block stands. */
+  readonly document: RecordOf<'document'>;
+  /** States of records by commit, or why they are not known; undefined where nobody looked. */
+  readonly histories?: RecordHistories;
   /** Level of the heading above the view block, 0 where there is none. */
   readonly enclosingLevel: number;
   /** A record's body as blocks, its highest heading at the given level. */

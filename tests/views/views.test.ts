@@ -36,13 +36,25 @@ const firstTable = (document: CompiledDocument): Table => {
   return table;
 };
 
+/** Body of each view block on the demonstration file, where it is not the usual one. */
+const bodies: Readonly<Record<string, string>> = {
+  findings: '',
+  waivers: '',
+  standing: '',
+  'revision-history': '',
+  records: 'type: design-input\nform: table',
+  'signature-page': 'of: [DC-01, DI-09]',
+};
+/** Body on a file that holds nothing but the document. */
+const bodiesOfNothing: Readonly<Record<string, string>> = {
+  records: 'type: risk',
+  'signature-page': 'of: [DOC-01]',
+};
+
 describe('views', () => {
   test.each(views.map((view) => view.name))('%s draws the demonstration file without a finding', (name) => {
-    const body =
-      name === 'records' ? 'type: design-input\nform: table' : 'where: { status: [approved, draft] }';
-    const document = withDocument(
-      `# Trial\n\n\`\`\`plinth ${name}\n${['findings', 'waivers', 'standing'].includes(name) ? '' : body}\n\`\`\``,
-    );
+    const body = bodies[name] ?? 'where: { status: [approved, draft] }';
+    const document = withDocument(`# Trial\n\n\`\`\`plinth ${name}\n${body}\n\`\`\``);
     expect(said(document)).toEqual([]);
     expect(document.document.blocks.length).toBeGreaterThan(1);
   });
@@ -63,7 +75,7 @@ describe('views', () => {
       ['plinth.yaml', 'device: { name: Granule applicator, maker: Harrow Lane Instruments }\n'],
       [
         'DOC-01.md',
-        `---\nid: DOC-01\ntype: document\ntitle: Trial\nstatus: draft\nrevision: "1"\n---\n\`\`\`plinth ${name}\n${name === 'records' ? 'type: risk' : ''}\n\`\`\`\n`,
+        `---\nid: DOC-01\ntype: document\ntitle: Trial\nstatus: draft\nrevision: "1"\n---\n\`\`\`plinth ${name}\n${bodiesOfNothing[name] ?? ''}\n\`\`\`\n`,
       ],
     ]);
     const analysis = analyse(inputsFrom(files), []);
