@@ -90,6 +90,52 @@ export const commands: readonly CommandDefinition[] = [
     load: () => import('./commands/check.ts'),
   },
   {
+    name: 'approve',
+    argument: { name: 'ID', most: 1000, help: 'ids of the records to approve' },
+    summary: 'approve records: write who approved what, and when',
+    about: [
+      'Writes an approval into each record, with the digest of its content and of every record that it relies on. Nothing else in the file changes. All records are written, or none.',
+      'A record gets the status "approved" when every role that plinth.yaml asks for has approved it.',
+      'Refused are records with errors (but for those that say that something has yet to follow, such as an input without a protocol), retired records, roles that are not those of the type, persons who must be independent and are not, and records that rely on what is not approved; name both in one call to approve them together.',
+      'Who gives a name here has not proven to be that person. Whether it counts as a signature depends on your procedures.',
+    ],
+    options: [
+      { name: 'name', value: 'NAME', help: 'the person who approves; always needed' },
+      {
+        name: 'role',
+        value: 'ROLE',
+        help: 'role in which they approve (default: the one that the records need, where there is only one)',
+      },
+      { name: 'meaning', value: 'TEXT', help: 'what the approval means (default: approved)' },
+      { name: 'date', value: 'DATE', help: 'day of the approval (default: today)' },
+      { name: 'lapsed', help: 'instead of ids: every record whose approval by the role has lapsed' },
+      {
+        name: 'because',
+        value: 'ID',
+        help: 'instead of ids: every record whose approval by the role lapsed because this record changed',
+      },
+      {
+        name: 'no-effect',
+        value: 'REASON',
+        help: 'approve again, and write down why the change has no technical effect; refused where git shows that a limit changed',
+      },
+      {
+        name: 'despite',
+        value: 'CODES',
+        help: 'approve although these errors stand on the records; codes of findings, parted by commas',
+      },
+      { name: 'keep-status', help: 'leave the status as it is' },
+      { name: 'dry-run', help: 'say what would be written, and write nothing' },
+      { name: 'in', value: 'FOLDER', help: 'the technical file (default: this folder, else content)' },
+    ],
+    examples: [
+      'plinth approve DI-01 DI-02 --role "quality lead" --name "FULL NAME"',
+      'plinth approve --because UN-03 --role "design engineer" --name "FULL NAME"',
+      'plinth approve --lapsed --role reviewer --name "FULL NAME" --no-effect "A typo."',
+    ],
+    load: () => import('./commands/approve.ts'),
+  },
+  {
     name: 'build',
     argument: folder,
     summary: 'write the documents: Word, HTML and CSV',
@@ -130,11 +176,7 @@ export const commands: readonly CommandDefinition[] = [
       ...documentOptions,
       asOf,
     ],
-    examples: [
-      'plinth impact',
-      'plinth impact v1.2 HEAD',
-      'plinth impact main --change DC-01 --format docx',
-    ],
+    examples: ['plinth impact', 'plinth impact v1.2 HEAD', 'plinth impact main --change DC-01 --format docx'],
     load: () => import('./commands/impact.ts'),
   },
   {

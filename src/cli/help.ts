@@ -8,9 +8,9 @@ export const caution =
   'Plinth computes and compares; it never says that a device is safe or a file compliant. Standards, local law and qualified people decide.';
 
 const entry = (name: string, text: string, column: number): string => {
-  const first = `  ${name}`.padEnd(column);
+  const first = `  ${name} `.padEnd(column);
   return first.length > column
-    ? `${first}\n${wrap(text, width, ' '.repeat(column))}`
+    ? `${first.trimEnd()}\n${wrap(text, width, ' '.repeat(column))}`
     : wrap(text, width, ' '.repeat(column), first);
 };
 

@@ -10,6 +10,7 @@ import {
 } from './approvals.ts';
 import { approveCommand } from './approve-command.ts';
 import { dependentApprovers } from './independence.ts';
+import { strongComponents } from './strong-components.ts';
 import { compareIds, type TraceGraph } from './trace-graph.ts';
 
 /** What a person wants to sign. */
@@ -97,13 +98,16 @@ export const planApprovals = (context: Context, wish: ApprovalWish): ApprovalPla
       stillOpen: stillOpen(own, wish.role),
     });
   }
-  const signed = new Set([...planned.map(({ record }) => record.id), ...inForce.map(({ id }) => id)]);
-  for (const { record } of planned)
-    for (const target of reliedOn(record))
-      if (!signed.has(target)) {
-        const against = objectionToReliance(record, target, context, wish);
-        if (against) objections.push(against);
-      }
+  const said = new Set(ids.filter((id) => !planned.some(({ record }) => record.id === id)));
+  for (const { id } of inForce) said.delete(id);
+  const circle = circlesOf(graph);
+  for (const each of planned)
+    for (const target of Object.keys(each.reliesOn)) {
+      // What stands against a record of the same wish has been said. Records that rely on each other can have no order.
+      if (said.has(target) || circle.get(target) === circle.get(each.record.id)) continue;
+      const against = objectionToReliance(each, target, planned, context, wish);
+      if (against) objections.push(against);
+    }
   return { planned, inForce, objections };
 };
 
@@ -175,10 +179,23 @@ const hintOfRole = (role: string, roles: readonly string[], type: string): strin
     : `Give one of these roles, or add "${role}" under approval_roles of ${type} in plinth.yaml.`;
 };
 
-/** A record may only be approved on what is approved itself, as far as this role and those before it can see to it. */
+/** Number of the group of records that rely on each other, directly or over others, for each record. */
+const circlesOf = (graph: TraceGraph): ReadonlyMap<string, number> =>
+  new Map(
+    strongComponents([...graph.records.keys()], (id) => {
+      const record = graph.record(id);
+      return record ? reliedOn(record) : [];
+    }).flatMap((ids, number) => ids.map((id) => [id, number] as const)),
+  );
+
+/**
+ * The last role may only approve a record when all that it relies on is approved; a role before it, when it has itself
+ * approved that: two roles may go through the file one after the other.
+ */
 const objectionToReliance = (
-  record: TechnicalRecord,
+  { record, stillOpen: openHere }: PlannedApproval,
   target: string,
+  planned: readonly PlannedApproval[],
   { graph, approvals, project }: Context,
   wish: ApprovalWish,
 ): Objection | undefined => {
@@ -189,13 +206,15 @@ const objectionToReliance = (
   const roles = requiredRoles(project, linked.type);
   const lapsed = own.states.filter((state) => state.state === 'lapsed').map((state) => state.approval.role);
   if (own.inForce || (roles.length === 0 && lapsed.length === 0)) return undefined;
-  // Two roles may go through the file one after the other.
-  if (roles.includes(wish.role) && currentOf(own, wish.role)?.state === 'in force') return undefined;
-  const open = [...own.missingRoles, ...lapsed];
+  const inPlan = planned.find((each) => each.record.id === target);
+  const isLast = openHere.length === 0;
+  const open = inPlan ? inPlan.stillOpen : [...new Set([...own.missingRoles, ...lapsed])];
+  if (open.length === 0 || (!isLast && roles.includes(wish.role) && !open.includes(wish.role)))
+    return undefined;
   const state =
-    own.missingRoles.length > 0
-      ? `not approved by ${own.missingRoles.join(' and ')}`
-      : `approved with older content by ${[...new Set(lapsed)].join(' and ')}`;
+    own.missingRoles.length > 0 || inPlan
+      ? `not approved by ${open.join(' and ')}`
+      : `approved with older content by ${open.join(' and ')}`;
   return {
     reason: `${record.id} relies on ${target}, which is ${state}`,
     hint: open.includes(wish.role)

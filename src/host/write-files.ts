@@ -1,4 +1,13 @@
-import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join } from 'node:path';
 
 /** Writes a file under a temporary name and renames it, so that nobody ever sees half of it. */
@@ -19,4 +28,40 @@ export const writeNew = (path: string, content: string): boolean => {
   if (existsSync(path)) return false;
   writeWhole(path, content);
   return true;
+};
+
+/** A file that is there, and what is to stand in it. */
+export interface Replacement {
+  readonly path: string;
+  readonly before: Uint8Array;
+  readonly after: Uint8Array;
+}
+
+/**
+ * Replaces several files, all or none. All are written beside their places first; where one cannot be put in its
+ * place, those before it get their old content back. Links and permissions stay. Returns the first path whose content
+ * is no longer `before`: then nothing was written.
+ */
+export const replaceTogether = (files: readonly Replacement[]): string | undefined => {
+  const staged: { readonly place: string; readonly temporary: string; readonly before: Uint8Array }[] = [];
+  let done = 0;
+  try {
+    for (const [index, { path, before, after }] of files.entries()) {
+      const place = realpathSync(path);
+      if (!readFileSync(place).equals(before)) return path;
+      const temporary = join(dirname(place), `.${process.pid}.${index}.part`);
+      staged.push({ place, temporary, before });
+      writeFileSync(temporary, after, { mode: statSync(place).mode });
+    }
+    for (const { place, temporary } of staged) {
+      renameSync(temporary, place);
+      done += 1;
+    }
+    return undefined;
+  } catch (error) {
+    for (const { place, before } of staged.slice(0, done)) writeFileSync(place, before);
+    throw error;
+  } finally {
+    for (const { temporary } of staged) rmSync(temporary, { force: true });
+  }
 };
