@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { type Approval, assessApprovals, requiredRoles } from '../../src/graph/approvals.ts';
+import { type Approval, assessApprovals, reliedOn, requiredRoles } from '../../src/graph/approvals.ts';
 import { recordDigest } from '../../src/graph/digest.ts';
+import { buildGraph } from '../../src/graph/trace-graph.ts';
 import type { PlinthFields } from '../../src/records/fields.ts';
 import { graphOf, type Node, recordOf } from './small-graphs.ts';
 
@@ -67,6 +68,21 @@ describe('an approval', () => {
         inForce: false,
         changed: ['UN-01'],
       });
+  });
+
+  test('does not lapse over a link that carries no reliance, whatever digest it stores', () => {
+    const record: Node = { ...input, fields: { ...input.fields, approvals: both } };
+    const loose = {
+      ...recordOf(record),
+      links: recordOf(record).links.map((link) => ({ ...link, relies: false })),
+    };
+    const graph = buildGraph([loose, recordOf({ ...need, body: 'Another need.' })], new Map());
+    expect(assessApprovals(graph, project).of('DI-01')).toMatchObject({ inForce: true, changed: [] });
+    expect(reliedOn(loose)).toEqual([]);
+    expect(reliedOn(recordOf({ ...input, links: { a: ['X-10', 'X-2'], b: ['X-2'] } }))).toEqual([
+      'X-2',
+      'X-10',
+    ]);
   });
 
   test('does not lapse when only the status of the other changed', () => {

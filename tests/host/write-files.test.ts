@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { readOwnSchemas, readOwnVersion } from '../../src/host/own-files.ts';
-import { writeNew, writeWhole } from '../../src/host/write-files.ts';
+import { replaceTogether, writeNew, writeWhole } from '../../src/host/write-files.ts';
 
 const root = (): string => mkdtempSync(join(tmpdir(), 'plinth-write-'));
 
@@ -34,4 +34,35 @@ test('the tool finds its own schemas and version, and marks the schemas as its o
   expect(schemas.map((schema) => schema.file)).toContain('schemas/user-need.schema.json');
   expect(schemas.every((schema) => schema.trusted)).toBe(true);
   expect(readOwnVersion()).toMatch(/^\d+\.\d+\.\d+/);
+});
+
+const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+test('files are replaced together', () => {
+  const folder = root();
+  for (const name of ['a', 'b']) writeWhole(join(folder, name), `old ${name}`);
+  const files = ['a', 'b'].map((name) => ({
+    path: join(folder, name),
+    before: bytes(`old ${name}`),
+    after: bytes(`new ${name}`),
+  }));
+  expect(replaceTogether(files)).toBeUndefined();
+  expect(['a', 'b'].map((name) => readFileSync(join(folder, name), 'utf8'))).toEqual(['new a', 'new b']);
+  expect(readdirSync(folder).sort()).toEqual(['a', 'b']);
+});
+
+test('none is replaced where one has changed meanwhile, is gone, or cannot be put in place', () => {
+  const folder = root();
+  const path = (name: string): string => join(folder, name);
+  const one = { path: path('a'), before: bytes('old a'), after: bytes('new a') };
+  const two = { path: path('b'), before: bytes('old b'), after: bytes('new b') };
+  writeWhole(path('a'), 'old a');
+  expect(() => replaceTogether([one, two])).toThrow('ENOENT');
+  writeWhole(path('b'), 'other');
+  expect(replaceTogether([one, two])).toBe(path('b'));
+  mkdirSync(path('c'));
+  expect(() => replaceTogether([one, { ...two, path: path('c') }])).toThrow('EISDIR');
+  expect(readFileSync(path('a'), 'utf8')).toBe('old a');
+  expect(readFileSync(path('b'), 'utf8')).toBe('other');
+  expect(readdirSync(folder).sort()).toEqual(['a', 'b', 'c']);
 });
