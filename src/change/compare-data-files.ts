@@ -21,14 +21,14 @@ const namedFiles = (state: FileState): ReadonlyMap<string, readonly string[]> =>
   return byPath;
 };
 
-/** Raw-data files whose bytes differ, in order of path. */
+/** Raw-data files whose bytes differ, in order of path. A file that was only moved or renamed is not among them. */
 export const compareDataFiles = (before: FileState, after: FileState): readonly DataFileChange[] => {
   const namedBefore = namedFiles(before);
   const namedAfter = namedFiles(after);
   const paths = [...new Set([...before.files.keys(), ...after.files.keys()])]
     .filter((path) => dataFile.test(path))
     .sort((a, b) => (a < b ? -1 : 1));
-  return paths.flatMap((path): readonly DataFileChange[] => {
+  const changes = paths.flatMap((path): readonly DataFileChange[] => {
     const old = before.files.get(path);
     const now = after.files.get(path);
     if (old && now && sameBytes(old.bytes, now.bytes)) return [];
@@ -42,6 +42,15 @@ export const compareDataFiles = (before: FileState, after: FileState): readonly 
       },
     ];
   });
+  const gone = new Set(changes.flatMap((each) => (each.kind === 'removed' ? (each.digestBefore ?? []) : [])));
+  const come = new Set(changes.flatMap((each) => (each.kind === 'added' ? (each.digestAfter ?? []) : [])));
+  return changes.filter(
+    (each) =>
+      !(
+        (each.kind === 'removed' && come.has(each.digestBefore ?? '')) ||
+        (each.kind === 'added' && gone.has(each.digestAfter ?? ''))
+      ),
+  );
 };
 
 const sameBytes = (a: Uint8Array, b: Uint8Array): boolean =>

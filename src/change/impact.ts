@@ -73,7 +73,7 @@ export const assessImpact = (inputs: ImpactInputs): Impact => {
     { value: before.project.fields, written: (path) => before.project.yaml.written(path) },
     { value: after.project.fields, written: (path) => after.project.yaml.written(path) },
   );
-  const tests = testsToRepeat(before, after, records, dataFiles);
+  const tests = testsToRepeat(before, after, records);
   return {
     before: inputs.beforeName,
     after: inputs.afterName,

@@ -3,7 +3,6 @@ import type { TraceGraph } from '../graph/trace-graph.ts';
 import { compareIds } from '../graph/trace-graph.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { changedIds, whatHappened } from './changed-ids.ts';
-import type { DataFileChange } from './compare-data-files.ts';
 import type { RecordChange } from './compare-records.ts';
 import type { FileState } from './file-state.ts';
 import { type ReliancePath, relianceOf } from './reliance.ts';
@@ -53,10 +52,8 @@ export const testsToRepeat = (
   before: FileState,
   after: FileState,
   records: readonly RecordChange[],
-  dataFiles: readonly DataFileChange[],
 ): readonly TestToRepeat[] => {
   const changed = changedIds(records);
-  const withChangedData = new Map(dataFiles.flatMap((file) => file.records.map((id) => [id, file] as const)));
   return [...after.graph.records.values()]
     .filter(
       (record) =>
@@ -71,7 +68,7 @@ export const testsToRepeat = (
       const verdictAfter = after.evidence.get(record.id)?.verdict;
       const reasons = [
         ...verdictReason(record.id, verdictBefore, verdictAfter, after),
-        ...dataReason(record.id, withChangedData.get(record.id)),
+        ...dataReason(record.id, before, after),
         ...changeReasons(record, after, changed),
       ];
       if (reasons.length === 0) return [];
@@ -115,16 +112,18 @@ const verdictReason = (
   ];
 };
 
-const dataReason = (id: string, file: DataFileChange | undefined): readonly TestReason[] =>
-  file && file.kind !== 'added'
-    ? [
-        {
-          text: `its raw data ${file.path} ${file.kind === 'removed' ? 'are gone' : 'are not those of the earlier state'}`,
-          path: [id],
-          asksForWork: true,
-        },
-      ]
-    : [];
+const dataReason = (id: string, before: FileState, after: FileState): readonly TestReason[] => {
+  const old = before.evidence.get(id);
+  const now = after.evidence.get(id);
+  if (old?.dataDigest === undefined || old.dataDigest === now?.dataDigest) return [];
+  return [
+    {
+      text: `its raw data ${now?.dataDigest === undefined ? `${old.dataFile} are gone` : 'are not those of the earlier state'}`,
+      path: [id],
+      asksForWork: true,
+    },
+  ];
+};
 
 const changeReasons = (
   record: TechnicalRecord,
@@ -145,6 +144,10 @@ const changeReasons = (
   ];
 };
 
+/** Protocols that a result reports, whether they are still there or not. */
+const protocolsOf = (record: TechnicalRecord): readonly string[] =>
+  record.links.filter((link) => link.field === 'reports').map((link) => link.to);
+
 /**
  * Where neither the result nor its protocol says which outputs were tested, those that satisfy its design inputs may
  * have been.
@@ -154,14 +157,15 @@ const outputsBehind = (
   graph: TraceGraph,
   reached: ReadonlyMap<string, ReliancePath>,
 ): ReadonlyMap<string, ReliancePath> => {
-  const type = (id: string): string | undefined => graph.record(id)?.type;
-  const isOutputNamed = [...reached].some(
-    ([id, path]) =>
-      type(id) === 'design-output' && path.slice(0, -1).every((each) => type(each) !== 'design-input'),
+  const sources = [record, ...protocolsOf(record).flatMap((id) => graph.record(id) ?? [])];
+  const isOutputNamed = sources.some(({ links }) =>
+    links.some(
+      ({ allowed, to }) => allowed.includes('design-output') || graph.record(to)?.type === 'design-output',
+    ),
   );
   if (isOutputNamed) return new Map();
   const outputs = new Map<string, ReliancePath>();
-  const protocols = [record.id, ...graph.linksFrom(record.id, 'reports').map((link) => link.to)];
+  const protocols = [record.id, ...protocolsOf(record)];
   for (const protocol of protocols)
     for (const { to: input } of graph.linksFrom(protocol, 'verifies'))
       for (const { from: output } of graph.linksTo(input, 'satisfies'))
@@ -178,7 +182,7 @@ const reasonFor = (
 ): TestReason => {
   const { id } = change;
   const what = whatHappened(change);
-  const protocols = new Set(graph.linksFrom(record.id, 'reports').map((link) => link.to));
+  const protocols = new Set(protocolsOf(record));
   const isNear = path.length === 2 || (path.length === 3 && protocols.has(path[1] ?? ''));
   if (protocols.has(id)) {
     const isProcedure =
