@@ -94,6 +94,25 @@ describe('on any graph', () => {
         const inputs = all.filter((_, number) => start[number]?.type === 'input');
         const bothApprove = signed(start, oneRole, wish(all));
         expect(planOf(bothApprove, oneRole, wish(all)).plan).toMatchObject({ planned: [], objections: [] });
+        // The lead alone can settle a need, but not one that rests on an input that the engineer has yet to approve.
+        expect(
+          planOf(start, twoRoles, wish(all))
+            .plan.objections.map(({ reason }) => reason)
+            .sort(),
+        ).toEqual(
+          start
+            .flatMap(({ type, to }, from) =>
+              to
+                .filter(
+                  (target) =>
+                    type === 'need' && start[target]?.type === 'input' && !reach(start, target).has(from),
+                )
+                .map(
+                  (target) => `${idOf(from)} relies on ${idOf(target)}, which is not approved by engineer`,
+                ),
+            )
+            .sort(),
+        );
         // With two roles the needs come first where an input rests on one.
         const { plan } = planOf(start, twoRoles, wish(inputs, { role: 'engineer', name: 'Tamsin Oakrill' }));
         const blocked = start.some(
