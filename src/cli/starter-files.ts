@@ -40,6 +40,10 @@ sampling_policy:
 # Roles that must approve a record; "*" holds for types without an entry.
 approval_roles:
   "*": [quality lead]
+
+# Roles that different persons must hold on one record. Name them above first.
+# independence:
+#   - { types: [design-input, design-output], roles: [design engineer, quality lead] }
 `,
   ],
   [
