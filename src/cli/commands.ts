@@ -131,7 +131,7 @@ export const commands: readonly CommandDefinition[] = [
     examples: [
       'plinth approve DI-01 DI-02 --role "quality lead" --name "FULL NAME"',
       'plinth approve --because UN-03 --role "design engineer" --name "FULL NAME"',
-      'plinth approve --lapsed --role reviewer --name "FULL NAME" --no-effect "A typo."',
+      'plinth approve --lapsed --role reviewer --name "FULL NAME" --no-effect "Typo."',
     ],
     load: () => import('./commands/approve.ts'),
   },
