@@ -9,6 +9,9 @@ interface Subject {
   readonly placeholders: readonly { readonly text: string; readonly place: () => Place }[];
 }
 
+/** Marks by which people leave something for later. */
+const marks = /\b(?:TBD|TBC|TODO)\b/g;
+
 /** Texts in angle brackets that "start" has laid down. */
 const inBrackets = /^<[^<>]{1,200}>$/;
 
@@ -18,7 +21,7 @@ export const placeholderLeft = defineCheck<Subject>({
   title: 'A text that somebody must write is still a placeholder',
   basis: 'common practice, no source',
   explain:
-    'plinth.yaml still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
+    'plinth.yaml still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written, or a mark such as TBD, TBC or TODO.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
   examines: 'wordings of plinth.yaml and bodies of records',
   subjects: ({ project, graph }) => {
     const { device, phrases = {} } = project.fields;
@@ -40,10 +43,16 @@ export const placeholderLeft = defineCheck<Subject>({
         .map((record) => ({
           owner: record.id,
           records: [record.id],
-          placeholders: unwritten.flatMap((text) => {
-            const offset = record.body.indexOf(text);
-            return offset === -1 ? [] : [{ text, place: () => placeInBody(record, offset, text.length) }];
-          }),
+          placeholders: [
+            ...unwritten.flatMap((text) => {
+              const offset = record.body.indexOf(text);
+              return offset === -1 ? [] : [{ text, place: () => placeInBody(record, offset, text.length) }];
+            }),
+            ...[...record.body.matchAll(marks)].map(({ 0: text, index }) => ({
+              text,
+              place: () => placeInBody(record, index, text.length),
+            })),
+          ],
         })),
     ];
   },
