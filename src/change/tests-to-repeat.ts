@@ -21,6 +21,8 @@ export interface TestDecision {
   readonly change: string;
   readonly decision: string;
   readonly reason: string;
+  /** False where the earlier state had the design change as it is: it decides about another change. */
+  readonly isNew: boolean;
 }
 
 /** A result that a change touches: to be shown again by work, or by argument. */
@@ -81,7 +83,7 @@ export const testsToRepeat = (
           reasons,
           ...(verdictBefore ? { verdictBefore } : {}),
           ...(verdictAfter ? { verdictAfter } : {}),
-          decisions: decisionsAbout(after.graph, record.id),
+          decisions: decisionsAbout(record.id, before, after),
           repeatedBy: after.graph.linksTo(record.id, 'retests').map((link) => link.from),
         },
       ];
@@ -214,13 +216,18 @@ const reasonFor = (
   };
 };
 
-const decisionsAbout = (graph: TraceGraph, id: string): readonly TestDecision[] =>
-  graph
+const decisionsAbout = (id: string, before: FileState, after: FileState): readonly TestDecision[] =>
+  after.graph
     .linksTo(id, 'decisions')
-    .flatMap((link) => graph.recordOf('design-change', link.from) ?? [])
+    .flatMap((link) => after.graph.recordOf('design-change', link.from) ?? [])
     .filter((change: RecordOf<'design-change'>) => change.status !== 'retired')
     .flatMap((change) =>
       (change.fields.decisions ?? [])
         .filter((decision) => decision.record === id)
-        .map(({ decision, reason }) => ({ change: change.id, decision, reason })),
+        .map(({ decision, reason }) => ({
+          change: change.id,
+          decision,
+          reason,
+          isNew: before.approvals.digests.get(change.id) !== after.approvals.digests.get(change.id),
+        })),
     );

@@ -13,6 +13,8 @@ export interface Text {
   readonly bold?: boolean;
   readonly italic?: boolean;
   readonly strike?: boolean;
+  /** Words that another state of the text did not have; `strike` marks those that it had. */
+  readonly inserted?: boolean;
   readonly code?: boolean;
   /** A meaning that writers may show by weight or colour as well as by the word itself, never by colour alone. */
   readonly tone?: Tone;

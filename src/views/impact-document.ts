@@ -2,6 +2,7 @@ import type { RecordChange } from '../change/compare-records.ts';
 import type { ValueChange } from '../change/compare-values.ts';
 import type { ParagraphChange } from '../change/compare-words.ts';
 import { type Impact, isWithoutImpact, type StateName } from '../change/impact.ts';
+import type { LapsedApproval } from '../change/lapsed-approvals.ts';
 import type { TestToRepeat } from '../change/tests-to-repeat.ts';
 import type { Block, Cell, Document, Inline, Table } from '../document/model.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
@@ -80,7 +81,7 @@ export const impactDocument = (inputs: ImpactDocumentInputs): Document => {
       ...summary(impact),
       ...(change ? forChange(change, impact) : []),
       ...whatChanged(impact),
-      ...tests(impact),
+      ...tests(impact, change?.id),
       ...approvals(impact),
       ...risks(impact),
       ...requirements(impact),
@@ -232,7 +233,7 @@ const paragraphWords = (change: ParagraphChange): readonly Inline[] =>
     run.kind === 'same'
       ? text(shortened(run.text, index, change.runs.length - 1))
       : run.kind === 'added'
-        ? text(run.text, { bold: true })
+        ? text(run.text, { inserted: true })
         : text(run.text, { strike: true }),
   );
 
@@ -294,7 +295,7 @@ const whatChanged = ({ records, settings, dataFiles }: Impact): readonly Block[]
   if (bodies.length > 0)
     blocks.push(
       table(
-        'Words that differ: taken out struck through, put in bold',
+        'Words that differ: what was taken out is struck through, what was put in underlined',
         [
           { title: 'Record', width: 12 },
           { title: 'Line', width: 8, align: 'right' },
@@ -335,17 +336,17 @@ const whatChanged = ({ records, settings, dataFiles }: Impact): readonly Block[]
   return blocks;
 };
 
-const decisionLines = (test: TestToRepeat): readonly Inline[] =>
+const decisionLines = (test: TestToRepeat, changeId: string | undefined): readonly Inline[] =>
   onLines([
-    ...test.decisions.map((each) => [
-      reference(each.change),
-      text(`: ${each.decision}. `, { bold: true }),
-      text(each.reason),
-    ]),
+    ...test.decisions.map((each) =>
+      each.isNew || each.change === changeId
+        ? [reference(each.change), text(`: ${each.decision}. `, { bold: true }), text(each.reason)]
+        : [reference(each.change), text(' decided about an earlier change', { tone: 'quiet' })],
+    ),
     ...test.repeatedBy.map((id) => [text('repeated by '), reference(id)]),
   ]);
 
-const tests = ({ tests: list }: Impact): readonly Block[] => [
+const tests = ({ tests: list }: Impact, changeId: string | undefined): readonly Block[] => [
   heading('Results to repeat or to argue anew'),
   list.length === 0
     ? paragraph(text('No result rests on anything that changed.'))
@@ -373,10 +374,23 @@ const tests = ({ tests: list }: Impact): readonly Block[] => [
               [test.verdictAfter ? verdictText(test.verdictAfter) : nothing()],
             ]),
           ),
-          cell(...orNothing(decisionLines(test), 'nothing decided yet')),
+          cell(...orNothing(decisionLines(test, changeId), 'nothing decided yet')),
         ]),
       ),
 ];
+
+type OneOrMore<T> = readonly [T, ...T[]];
+
+/** Approvals of one record together: they are in order of id. */
+const byRecord = (list: readonly LapsedApproval[]): readonly OneOrMore<LapsedApproval>[] => {
+  const groups: [LapsedApproval, ...LapsedApproval[]][] = [];
+  for (const each of list) {
+    const last = groups.at(-1);
+    if (last && last[0].id === each.id) last.push(each);
+    else groups.push([each]);
+  }
+  return groups;
+};
 
 const approvals = ({ approvals: list }: Impact): readonly Block[] => [
   heading('Approvals that lapse'),
@@ -390,11 +404,15 @@ const approvals = ({ approvals: list }: Impact): readonly Block[] => [
           { title: 'Because of', width: 20 },
           { title: 'Since', width: 15 },
         ],
-        list.map((each) => [
-          named(each.id, each.title),
-          cell(...onLines([[text(each.role)], [text(`${each.name}, ${each.date}`, { tone: 'quiet' })]])),
-          cell(...references(each.because)),
-          cell(text(each.isNew ? 'this change' : 'before')),
+        byRecord(list).map((group) => [
+          named(group[0].id, group[0].title),
+          cell(
+            ...onLines(
+              group.map((each) => [text(each.role), text(`, ${each.name}, ${each.date}`, { tone: 'quiet' })]),
+            ),
+          ),
+          cell(...references([...new Set(group.flatMap((each) => each.because))])),
+          cell(text(group.some((each) => each.isNew) ? 'this change' : 'before')),
         ]),
       ),
 ];

@@ -91,6 +91,7 @@ function textProperties(text: Text, style: string | undefined): string {
     text.code === true
       ? `<w:noProof/><w:sz w:val="${sizes.inlineCode}"/><w:szCs w:val="${sizes.inlineCode}"/>`
       : '',
+    text.inserted === true ? '<w:u w:val="single"/>' : '',
   ].join('');
 }
 

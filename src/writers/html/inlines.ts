@@ -47,6 +47,7 @@ function writeText(text: Text): string {
   let html = escapeHtml(text.value).replace(/\r\n|\n|\r/g, '<br>');
   if (text.code === true) html = `<code>${html}</code>`;
   if (text.strike === true) html = `<s>${html}</s>`;
+  if (text.inserted === true) html = `<ins>${html}</ins>`;
   if (text.italic === true) html = `<em>${html}</em>`;
   if (text.bold === true) html = `<strong>${html}</strong>`;
   return text.tone === undefined ? html : `<span class="tone-${text.tone}">${html}</span>`;
