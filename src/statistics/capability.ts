@@ -79,7 +79,7 @@ export function capabilityIndices(
 
 /**
  * Two-sided confidence limits of Pp: Pp sqrt(chi-square quantile / f), exact for a normal population. `degreesOfFreedom`
- * is n - 1 for the overall standard deviation. Throws a RangeError on arguments out of range.
+ * is n - 1 for the overall standard deviation (within-subgroup-spread.ts has those of Cp). Throws a RangeError on arguments out of range.
  */
 export function ppConfidenceLimits({
   pp,
@@ -91,7 +91,7 @@ export function ppConfidenceLimits({
   readonly confidence: number;
 }): ConfidenceLimits {
   requirePositive('pp', pp);
-  requireCount('degreesOfFreedom', degreesOfFreedom, 1);
+  requirePositive('degreesOfFreedom', degreesOfFreedom);
   requireOpenProbability('confidence', confidence);
   const limit = (probability: number) =>
     pp * Math.sqrt(chiSquareQuantile(probability, degreesOfFreedom) / degreesOfFreedom);
@@ -115,7 +115,7 @@ export function ppkConfidenceLimits({
 }): ConfidenceLimits {
   requireFinite('ppk', ppk);
   requireCount('sampleSize', sampleSize, 2);
-  requireCount('degreesOfFreedom', degreesOfFreedom, 1);
+  requirePositive('degreesOfFreedom', degreesOfFreedom);
   requireOpenProbability('confidence', confidence);
   const spread = Math.sqrt(1 / (9 * sampleSize) + (ppk * ppk) / (2 * degreesOfFreedom));
   const margin = normalQuantile((1 + confidence) / 2) * spread;

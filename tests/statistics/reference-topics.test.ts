@@ -17,12 +17,14 @@ const run = [
   'strd-anova',
   'strd-univariate',
   'success-run',
+  't-test',
   'tolerance-k-one-sided',
   'tolerance-k-two-sided',
   'tolerance-stackup',
+  'tost',
   'usability-discovery',
 ];
-const waiting = ['box-cox', 'iso2859-plan', 't-test', 'tost', 'weibull'];
+const waiting = ['box-cox', 'iso2859-plan', 'weibull'];
 
 test('every topic of the reference values is either run or named as waiting', () => {
   expect(topics.toSorted()).toEqual([...run, ...waiting].toSorted());
