@@ -14,7 +14,8 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   evidence: ['findings', 'records', 'graph', 'statistics'],
   checks: ['change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
   change: ['findings', 'records', 'graph', 'evidence', 'document'],
-  views: ['change', 'findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
+  views: ['change', 'vouch', 'findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
+  vouch: ['findings', 'records', 'graph', 'evidence'],
   writers: ['findings', 'document'],
   host: ['findings', 'records'],
   cli: [
@@ -24,6 +25,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
     'evidence',
     'checks',
     'change',
+    'vouch',
     'views',
     'document',
     'writers',

@@ -180,6 +180,38 @@ export const commands: readonly CommandDefinition[] = [
     load: () => import('./commands/impact.ts'),
   },
   {
+    name: 'vouch',
+    argument: {
+      name: 'ID',
+      most: 50,
+      help: 'records to walk from: a need, an input, a risk, a requirement, a result',
+    },
+    summary: 'walk from a claim to the measurement and to the need',
+    about: [
+      'Shows every step from a record down to the raw data that show it, and up to the needs and risks that it answers to: status, standing, approvals, dates, digests. This is the walk that an auditor samples.',
+      'Exit code 0: every chain holds. 1: somewhere it does not, and the report says where.',
+    ],
+    options: [
+      { name: 'sample', value: 'NUMBER', help: 'instead of ids: draw so many records at random' },
+      {
+        name: 'seed',
+        value: 'TEXT',
+        help: 'seed of the draw, so that it can be repeated (default: the as-of date)',
+      },
+      { name: 'type', value: 'TYPE', default: 'design-input', help: 'record type to draw from' },
+      { name: 'in', value: 'FOLDER', help: 'the technical file (default: this folder, else content)' },
+      ...documentOptions,
+      asOf,
+      signers,
+    ],
+    examples: [
+      'plinth vouch DI-09',
+      'plinth vouch --sample 5 --seed "audit of 12 March"',
+      'plinth vouch UN-08 --format docx',
+    ],
+    load: () => import('./commands/vouch.ts'),
+  },
+  {
     name: 'explain',
     argument: {
       name: 'CODE',

@@ -31,7 +31,7 @@ const caution =
   'This document was compiled from records. It does not say that the device is safe or that the file complies with any law or standard; that is for qualified people to decide, by the law and the standards themselves.';
 
 /** Digest over the digests of all records: two documents with the same one were made from the same content. */
-const contentDigest = ({ approvals }: DocumentInputs): string =>
+export const contentDigest = ({ approvals }: Pick<DocumentInputs, 'approvals'>): string =>
   sha256Hex(
     new TextEncoder().encode([...approvals.digests].map(([id, digest]) => `${id} ${digest}\n`).join('')),
   );

@@ -1,10 +1,10 @@
 import type { Inline } from '../document/model.ts';
+import { limitWords, type WrittenLimit } from '../evidence/limit-words.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import type { JsonSchema } from '../records/schema-set.ts';
 import { unitText, withUnit } from '../records/units.ts';
 import { onLines, reference, text } from './cells.ts';
-import { limitWords, type WrittenLimit } from './limit-words.ts';
 
 type Path = readonly (string | number)[];
 

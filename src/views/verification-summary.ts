@@ -1,4 +1,5 @@
 import type { Inline, Row, Table } from '../document/model.ts';
+import { limitWords } from '../evidence/limit-words.ts';
 import { confidenceReliability } from '../evidence/number-text.ts';
 import type { CharacteristicEvidence, EvidenceResult } from '../evidence/result.ts';
 import { compareIds } from '../graph/trace-graph.ts';
@@ -14,7 +15,6 @@ import {
   text,
   verdictText,
 } from './cells.ts';
-import { limitWords } from './limit-words.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
 const carriers = ['verification-record', 'validation-record', 'analysis'] as const;

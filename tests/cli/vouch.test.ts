@@ -1,0 +1,70 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { put } from '../support/real-git.ts';
+import { readTree } from '../support/technical-file.ts';
+import { emptyFolder, runPlinth } from './run-plinth.ts';
+
+describe('plinth vouch', () => {
+  const top = emptyFolder();
+  for (const [path, bytes] of readTree('content')) put(top, `content/${path}`, bytes);
+  const plinth = (...words: readonly string[]) => runPlinth(top, ['vouch', ...words]);
+
+  test('prints the walk at 80 columns, with the measurement and the need', () => {
+    const { code, out } = plinth('DI-09');
+    expect(code).toBe(0);
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+    for (const words of [
+      'UN-08',
+      'VR-09B',
+      'verification/data/VR-09B.csv',
+      '35.45 N',
+      'in force',
+      'does not say',
+    ])
+      expect(out.replace(/\s+/g, ' ')).toContain(words);
+  });
+
+  test('draws the same sample for the same seed, and another for another one', () => {
+    const ids = (seed: string): readonly string[] => {
+      const { out } = plinth('--sample', '3', '--seed', seed, '--format', 'json');
+      const report = JSON.parse(out) as { form: string; sample: { population: number; ids: string[] } };
+      expect(report.form).toBe('plinth-vouch');
+      expect(report.sample.population).toBe(28);
+      return report.sample.ids;
+    };
+    expect(ids('a')).toEqual(ids('a'));
+    expect(ids('a')).toHaveLength(3);
+    expect(ids('a')).not.toEqual(ids('b'));
+  });
+
+  test('writes Word and HTML', () => {
+    expect(plinth('UN-08', '--format', 'html', '--output', 'walk.html').code).toBe(0);
+    expect(readFileSync(join(top, 'walk.html'), 'utf8')).toContain('VR-09B');
+    expect(plinth('--sample', '2', '--format', 'docx').out).toContain('Written: build/vouch-sample.docx');
+    expect(readFileSync(join(top, 'build/vouch-sample.docx')).subarray(0, 2).toString()).toBe('PK');
+  });
+
+  test('refuses what it cannot walk from', () => {
+    expect(plinth('DI-90').error).toContain('there is no record DI-90');
+    expect(plinth().error).toContain('no record was named');
+    expect(plinth('DI-01', '--sample', '2').error).toContain('both given');
+    expect(plinth('--sample', 'many').error).toContain('expected a whole number');
+    expect(plinth('--sample', '2', '--type', 'design-inputs').error).toContain(
+      'Did you mean "design-input"?',
+    );
+    for (const words of [['DI-90'], [], ['--sample', '0']]) expect(plinth(...words).code).toBe(2);
+  });
+
+  test('gives exit code 1 where a chain does not hold', () => {
+    const path = join(top, 'content/design-outputs/DO-04.md');
+    put(
+      top,
+      'content/design-outputs/DO-04.md',
+      readFileSync(path, 'utf8').replace('plus: 0.05', 'plus: 0.09'),
+    );
+    const { code, out } = plinth('DI-09');
+    expect(code).toBe(1);
+    expect(out).toContain('The chain does not hold everywhere');
+  });
+});
