@@ -13,6 +13,10 @@ export const decimalsOf = (text: string): number => /[.,](\d+)/.exec(text)?.[1]?
 /** A share as a percentage, for example `95 %`. */
 export const percent = (share: number, decimals = 0): string => `${fixed(share * 100, decimals)} %`;
 
+/** A confidence with all its digits, for example `97.5 %`. */
+export const confidenceText = (confidence: number): string =>
+  `${Number((confidence * 100).toPrecision(12))} %`;
+
 /** A short form of confidence and reliability, for example `95/99`. */
 export const confidenceReliability = (confidence: number, reliability: number): string =>
   `${Number((confidence * 100).toPrecision(12))}/${Number((reliability * 100).toPrecision(12))}`;

@@ -14,6 +14,8 @@ export type DataRecord = RecordOf<'verification-record'> | RecordOf<'validation-
 export interface UnitReading {
   readonly unit: string;
   readonly lot?: string;
+  /** What the group column says; absent where the record names no group column. */
+  readonly group?: string;
   readonly cell: Cell;
   /** In the unit of the limits. Absent for words. */
   readonly value?: number;
@@ -34,6 +36,7 @@ export interface Rows {
   readonly kept: readonly number[];
   readonly unitOf: (row: number) => string;
   readonly lotOf: (row: number) => string | undefined;
+  readonly groupOf: (row: number) => string | undefined;
   readonly excluded: readonly string[];
   readonly findings: readonly Finding[];
 }
@@ -83,6 +86,7 @@ export const rowsOf = (record: DataRecord, table: DataTable): Rows => {
   };
   const unitColumn = find(data.unit_id, 'unit_id');
   const lotColumn = find(data.lot, 'lot');
+  const groupColumn = find(data.group, 'group');
   const lineOf = (row: number): number => table.columns[0]?.cells[row]?.line ?? row + 2;
   const unitOf = (row: number): string => unitColumn?.cells[row]?.text || `row ${lineOf(row)}`;
   for (const cell of unitColumn?.cells ?? [])
@@ -114,6 +118,7 @@ export const rowsOf = (record: DataRecord, table: DataTable): Rows => {
     kept: all.filter((row) => !excluded.has(unitOf(row))),
     unitOf,
     lotOf: (row) => lotColumn?.cells[row]?.text,
+    groupOf: (row) => groupColumn?.cells[row]?.text,
     excluded: [...excluded],
     findings,
   };
@@ -214,7 +219,13 @@ export const readingsOf = (
     const cell = column.cells[row];
     if (!cell) continue;
     const lot = rows.lotOf(row);
-    const base = { unit: rows.unitOf(row), cell, ...(lot ? { lot } : {}) };
+    const group = rows.groupOf(row);
+    const base = {
+      unit: rows.unitOf(row),
+      cell,
+      ...(lot ? { lot } : {}),
+      ...(group === undefined ? {} : { group }),
+    };
     const word = wordOf(cell.text);
     if (word) {
       list.push({ ...base, word });

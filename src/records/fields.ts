@@ -2252,7 +2252,7 @@ export interface ValidationProtocolFields {
    */
   sampling: {
     /**
-     * Evidence method: normal-tolerance-interval, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
+     * Evidence method: normal-tolerance-interval, mean, equivalence, capability, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
      */
     kind: string;
     /**
@@ -2271,6 +2271,27 @@ export interface ValidationProtocolFields {
      * Largest number of failing units with which the sample still passes. Fixed before the data.
      */
     accept?: number;
+    /**
+     * For capability: smallest Ppk that the lower confidence bound must reach.
+     */
+    capability_index?: number;
+    /**
+     * For equivalence: the two groups whose means are compared. The acceptance limits what the second may differ from the first.
+     */
+    compare?: {
+      /**
+       * Group to compare with, as the group column of the raw data names it.
+       */
+      from: string;
+      /**
+       * Group that may have shifted, as the group column of the raw data names it.
+       */
+      to: string;
+      /**
+       * Whether each unit is measured in both groups. Default: no, the groups are different units.
+       */
+      paired?: boolean;
+    };
     /**
      * Number of lots that the sample is drawn from.
      */
@@ -2632,7 +2653,7 @@ export interface VerificationProtocolFields {
    */
   sampling: {
     /**
-     * Evidence method: normal-tolerance-interval, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
+     * Evidence method: normal-tolerance-interval, mean, equivalence, capability, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
      */
     kind: string;
     /**
@@ -2651,6 +2672,27 @@ export interface VerificationProtocolFields {
      * Largest number of failing units with which the sample still passes. Fixed before the data.
      */
     accept?: number;
+    /**
+     * For capability: smallest Ppk that the lower confidence bound must reach.
+     */
+    capability_index?: number;
+    /**
+     * For equivalence: the two groups whose means are compared. The acceptance limits what the second may differ from the first.
+     */
+    compare?: {
+      /**
+       * Group to compare with, as the group column of the raw data names it.
+       */
+      from: string;
+      /**
+       * Group that may have shifted, as the group column of the raw data names it.
+       */
+      to: string;
+      /**
+       * Whether each unit is measured in both groups. Default: no, the groups are different units.
+       */
+      paired?: boolean;
+    };
     /**
      * Number of lots that the sample is drawn from.
      */
@@ -2774,7 +2816,7 @@ export interface VerificationRecordFields {
      */
     lot?: string;
     /**
-     * Column that names the user group of a participant.
+     * Column that names the group of each row: fresh or aged for a comparison, the user group of a participant.
      */
     group?: string;
     /**

@@ -1,7 +1,10 @@
 import { allUnitsMethod } from './all-units.ts';
 import { attributeMethod } from './attribute.ts';
+import { capabilityMethod } from './capability.ts';
+import { equivalenceMethod } from './equivalence.ts';
 import { inspectionChecklistMethod } from './inspection-checklist.ts';
 import { laboratoryMaximumMethod } from './laboratory-maximum.ts';
+import { meanMethod } from './mean.ts';
 import type { EvidenceMethod } from './method.ts';
 import { normalToleranceIntervalMethod } from './normal-tolerance-interval.ts';
 import { successRunMethod } from './success-run.ts';
@@ -9,6 +12,9 @@ import { successRunMethod } from './success-run.ts';
 /** Methods by which protocols evaluate raw data. To add one: its file, its test, a line here. */
 export const evidenceMethods: readonly EvidenceMethod[] = [
   normalToleranceIntervalMethod,
+  meanMethod,
+  equivalenceMethod,
+  capabilityMethod,
   attributeMethod,
   successRunMethod,
   inspectionChecklistMethod,

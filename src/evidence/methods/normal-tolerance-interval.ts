@@ -1,78 +1,23 @@
 import { withUnit } from '../../records/units.ts';
-import { andersonDarlingTest } from '../../statistics/anderson-darling.ts';
 import { describeSample } from '../../statistics/descriptive.ts';
-import { shapiroWilkTest } from '../../statistics/shapiro-wilk.ts';
 import { normalToleranceInterval } from '../../statistics/tolerance-factor.ts';
 import { confidenceReliability, decimalsThatTell, fixed } from '../number-text.ts';
-import { byUnit, type UnitGroup } from '../readings.ts';
-import type { Assumption, CharacteristicEvidence, NamedValue } from '../result.ts';
+import type { CharacteristicEvidence, NamedValue } from '../result.ts';
 import { limitText } from './conformity.ts';
-import { extremesOf } from './extremes.ts';
-import type { EvidenceMethod, MethodInput, PerUnit } from './method.ts';
-
-/** Below this p the readings are taken not to be normal (common practice, no source). */
-export const normalityLevel = 0.05;
-
-const oneValue = (group: UnitGroup, perUnit: PerUnit | undefined): number => {
-  const values = group.readings.map((reading) => reading.value ?? Number.NaN);
-  if (values.length === 1) return values[0] ?? Number.NaN;
-  if (perUnit === 'maximum') return extremesOf(values)?.largest ?? Number.NaN;
-  if (perUnit === 'minimum') return extremesOf(values)?.smallest ?? Number.NaN;
-  if (perUnit === 'mean') return values.reduce((sum, value) => sum + value, 0) / values.length;
-  return Number.NaN;
-};
-
-const testNormality = (values: readonly number[]): Assumption => {
-  const name = 'normal distribution';
-  const enough = values.length >= 8;
-  const test = enough ? andersonDarlingTest(values) : shapiroWilkTest(values);
-  if (!test.ok) return { name, outcome: 'not tested', detail: test.reason };
-  const label = enough ? 'Anderson-Darling' : 'Shapiro-Wilk';
-  const symbol = enough ? 'A²' : 'W';
-  const { pValue, statistic } = test.value;
-  return {
-    name,
-    outcome: pValue >= normalityLevel ? 'met' : 'not met',
-    detail: `${label} ${symbol} ${fixed(statistic, 3)}, p ${pValue < 0.001 ? 'below 0.001' : fixed(pValue, 3)}`,
-  };
-};
+import { lotMeans } from './lot-means.ts';
+import type { EvidenceMethod, MethodInput } from './method.ts';
+import { testNormality } from './normality.ts';
+import { runOrder, runOrderExplanation } from './run-order.ts';
+import { undecidedOn, valuesByUnit } from './values-by-unit.ts';
 
 const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): CharacteristicEvidence => {
-  const groups = byUnit(readings.list);
-  const repeated = groups.some((group) => group.readings.length > 1);
-  const values = groups.map((group) => oneValue(group, perUnit));
+  const taken = valuesByUnit(readings.list, perUnit);
+  const { groups } = taken;
+  const values = taken.ok ? taken.values : [];
   const confidence = sampling.confidence ?? Number.NaN;
   const reliability = sampling.reliability ?? Number.NaN;
   const base = { limits, sampleSize: groups.length, readings: values };
-  const undecided = (
-    reason: string,
-    remedy: string,
-    more: Partial<CharacteristicEvidence> = {},
-  ): CharacteristicEvidence => ({
-    ...base,
-    verdict: 'undecided',
-    reason,
-    remedy,
-    values: [],
-    assumptions: [],
-    ...more,
-  });
-  if (readings.list.some((reading) => reading.word))
-    return undecided(
-      'the readings are words, not numbers',
-      'Use an attribute method for pass and fail readings.',
-    );
-  if (readings.list.some((reading) => reading.bound))
-    return undecided(
-      'some readings are beyond the range of the instrument',
-      'Use an attribute method, or a method for censored readings.',
-    );
-  if (repeated && !perUnit)
-    return undecided(
-      'some units have several readings',
-      'Say under acceptance, with per_unit, whether the maximum, minimum or mean of a unit counts: readings of one unit are not independent.',
-      { readings: [] },
-    );
+  if (!taken.ok) return undecidedOn(base, taken.reason, taken.remedy);
   const sides =
     limits.lower !== undefined && limits.upper !== undefined
       ? 'both'
@@ -82,7 +27,8 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const sample = describeSample(values);
   const interval = normalToleranceInterval(values, { coverage: reliability, confidence, sides });
   if (!sample.ok || !interval.ok)
-    return undecided(
+    return undecidedOn(
+      base,
       !sample.ok ? sample.reason : interval.ok ? '' : interval.reason,
       'Take more units, or use an attribute method.',
     );
@@ -107,8 +53,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     ...(upper === undefined ? [] : [named('upper_bound', `${plan} upper tolerance bound`, upper)]),
   ];
   const normality = testNormality(values);
-  const lots = [...new Set(groups.map((group) => group.lot ?? ''))].filter((lot) => lot !== '');
-  const assumptions = [normality, ...(lots.length > 1 ? [lotMeans(groups, values, lots, decimals)] : [])];
+  const assumptions = [normality, ...lotMeans(groups, values, decimals), ...runOrder(values, groups)];
   const low = limits.lower ?? Number.NEGATIVE_INFINITY;
   const high = limits.upper ?? Number.POSITIVE_INFINITY;
   const holds = (lower ?? Number.POSITIVE_INFINITY) >= low && (upper ?? Number.NEGATIVE_INFINITY) <= high;
@@ -123,7 +68,8 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
       : `${plan} ${sides} tolerance bound ${show(lower ?? upper ?? 0)}`;
   const wanted = limitText(limits);
   if (normality.outcome !== 'met')
-    return undecided(
+    return undecidedOn(
+      base,
       normality.outcome === 'not met'
         ? `the readings do not look normal (${normality.detail}), so the tolerance interval does not hold`
         : `whether the readings are normal cannot be tested (${normality.detail}), so the tolerance interval has no ground`,
@@ -141,26 +87,12 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   };
 };
 
-const lotMeans = (
-  groups: readonly UnitGroup[],
-  values: readonly number[],
-  lots: readonly string[],
-  decimals: number,
-): Assumption => {
-  const means = lots.map((lot) => {
-    const own = values.filter((_, index) => groups[index]?.lot === lot);
-    return `${lot} ${fixed(own.reduce((sum, value) => sum + value, 0) / own.length, decimals)} (n ${own.length})`;
-  });
-  return { name: 'lots alike', outcome: 'not tested', detail: `means by lot: ${means.join(', ')}` };
-};
-
 export const normalToleranceIntervalMethod: EvidenceMethod = {
   name: 'normal-tolerance-interval',
   title: 'Normal tolerance interval',
   basis:
     'exact tolerance factors, ISO 16269-6:2014; Meeker, Hahn and Escobar, Statistical Intervals, 2nd ed., chapter 4',
-  explain:
-    'Mean minus (or plus) k times the standard deviation bounds, with the stated confidence, at least the stated share of all units. One limit: one-sided factor from the noncentral t distribution. Two limits: exact two-sided factor. The verdict is `pass` where the bound keeps the limit.\n\nIt holds for independent units from a normal distribution. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is `undecided`. Several readings of one unit are first made one value by `per_unit`.\n\nNeeds `confidence` and `reliability` under `sampling`.',
+  explain: `Mean minus (or plus) k times the standard deviation bounds, with the stated confidence, at least the stated share of all units. One limit: one-sided factor from the noncentral t distribution. Two limits: exact two-sided factor. The verdict is \`pass\` where the bound keeps the limit.\n\nIt holds for independent units from a normal distribution. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. Several readings of one unit are first made one value by \`per_unit\`.\n\n${runOrderExplanation}\n\nNeeds \`confidence\` and \`reliability\` under \`sampling\`.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
   evaluate,
