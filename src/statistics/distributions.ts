@@ -82,6 +82,16 @@ export function fUpperTail(x: number, degreesAbove: number, degreesBelow: number
   return libraryFCdf(1 / x, degreesBelow, degreesAbove);
 }
 
+/**
+ * The x with P(F <= x) = p for an F distribution, through the beta quantile (Abramowitz and Stegun, Handbook of
+ * Mathematical Functions, 26.6.2); always from the nearer tail, so that small tails keep their digits.
+ */
+export function fQuantile(p: number, degreesAbove: number, degreesBelow: number): number {
+  if (p > 0.5) return 1 / fQuantile(1 - p, degreesBelow, degreesAbove);
+  const share = betaQuantile(p, degreesAbove / 2, degreesBelow / 2);
+  return (degreesBelow * share) / (degreesAbove * (1 - share));
+}
+
 /** The x with P(X <= x) = p for a beta distribution. */
 export function betaQuantile(p: number, alpha: number, beta: number): number {
   return libraryBetaQuantile(p, alpha, beta);

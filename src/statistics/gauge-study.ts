@@ -2,17 +2,26 @@
  * Crossed gauge repeatability and reproducibility study by analysis of variance: every operator measures every part
  * the same number of times (AIAG, Measurement Systems Analysis, 4th edition, ANOVA method).
  */
-import { requirePositive, requireProbability } from './argument-checks.ts';
-import { type Computed, computed, type DataProblem, dataProblem, findDataProblem } from './data-problem.ts';
+import { requireOpenProbability, requirePositive, requireProbability } from './argument-checks.ts';
+import { type Crossing, crossedReadings } from './crossed-readings.ts';
+import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum } from './descriptive.ts';
 import { fUpperTail } from './distributions.ts';
+import {
+  type ComponentScale,
+  distinctCategories,
+  type GaugeComponent,
+  type GaugeReading,
+  gaugeComponent,
+} from './gauge-components.ts';
+import {
+  type CrossedAnalysis,
+  interactionWeights,
+  partToGaugeLimits,
+  pooledWeights,
+} from './gauge-limits.ts';
 import { type VarianceLine, varianceLine } from './one-way-analysis-of-variance.ts';
-
-export interface GaugeReading {
-  readonly part: string;
-  readonly operator: string;
-  readonly value: number;
-}
+import { type Interval, varianceInterval } from './variance-interval.ts';
 
 export interface GaugeStudyOptions {
   /** Upper minus lower limit of the characteristic, in the unit of the values; needed for per cent of tolerance. */
@@ -21,31 +30,15 @@ export interface GaugeStudyOptions {
   readonly poolInteractionAbove?: number;
   /** Standard deviations that count as the whole width: 6 unless given (5.15 in older practice). */
   readonly studyWidth?: number;
-}
-
-interface GaugeComponent {
-  readonly variance: number;
-  readonly standardDeviation: number;
-  /** Variance in per cent of the total variance. */
-  readonly percentContribution: number;
-  /** Standard deviation in per cent of the total standard deviation. */
-  readonly percentStudyVariation: number;
-  /** Study width times standard deviation in per cent of the tolerance; only where a tolerance was given. */
-  readonly percentTolerance?: number;
+  /** Of the limits around each component; 0.95 unless given. */
+  readonly confidence?: number;
 }
 
 export interface GaugeStudy {
   readonly parts: number;
   readonly operators: number;
   readonly repeats: number;
-  readonly analysis: {
-    readonly part: VarianceLine;
-    readonly operator: VarianceLine;
-    readonly interaction: VarianceLine;
-    readonly repeatability: VarianceLine;
-    /** Interaction and repeatability together. */
-    readonly pooled: VarianceLine;
-  };
+  readonly analysis: CrossedAnalysis;
   /** p values; part and operator are tested against what the pooling decision says. */
   readonly pValues: { readonly part: number; readonly operator: number; readonly interaction: number };
   readonly fRatios: { readonly part: number; readonly operator: number; readonly interaction: number };
@@ -61,6 +54,10 @@ export interface GaugeStudy {
     readonly part: GaugeComponent;
     readonly total: GaugeComponent;
   };
+  /** Confidence limits of the gauge's per cent of study variation; absent when gauge or parts show no variation. */
+  readonly studyVariationLimits?: Interval;
+  /** Confidence limits of the number of distinct categories; absent like those of the study variation. */
+  readonly distinctCategoryLimits?: Interval;
   /** Components whose estimate came out negative and was set to 0. */
   readonly setToZero: readonly ('operator' | 'interaction' | 'part')[];
   /** floor(sqrt 2 x part / gauge standard deviation); absent when the gauge shows no variation. */
@@ -73,15 +70,16 @@ export interface GaugeStudy {
  */
 export function gaugeStudy(
   readings: readonly GaugeReading[],
-  { tolerance, poolInteractionAbove = 0.25, studyWidth = 6 }: GaugeStudyOptions = {},
+  { tolerance, poolInteractionAbove = 0.25, studyWidth = 6, confidence = 0.95 }: GaugeStudyOptions = {},
 ): Computed<GaugeStudy> {
   requireProbability('poolInteractionAbove', poolInteractionAbove);
   requirePositive('studyWidth', studyWidth);
+  requireOpenProbability('confidence', confidence);
   if (tolerance !== undefined) requirePositive('tolerance', tolerance);
   const values = readings.map((reading) => reading.value);
   const problem = findDataProblem(values, { minimum: 8, spread: true });
   if (problem) return problem;
-  const crossing = crossed(readings);
+  const crossing = crossedReadings(readings);
   if ('problem' in crossing) return crossing;
   const { cells, parts, operators, repeats } = crossing;
 
@@ -103,18 +101,16 @@ export function gaugeStudy(
   const part = Math.max(estimates.part, 0);
   const gauge = error.meanSquare + operator + interaction;
   const total = gauge + part;
-  const component = (variance: number): GaugeComponent => {
-    const standardDeviation = Math.sqrt(variance);
-    return {
-      variance,
-      standardDeviation,
-      percentContribution: (100 * variance) / total,
-      percentStudyVariation: 100 * Math.sqrt(variance / total),
-      ...(tolerance !== undefined && {
-        percentTolerance: (100 * studyWidth * standardDeviation) / tolerance,
-      }),
-    };
-  };
+  const scale: ComponentScale = { total, studyWidth, ...(tolerance !== undefined && { tolerance }) };
+  const weights = interactionPooled
+    ? pooledWeights(analysis, { parts, operators, repeats })
+    : interactionWeights(analysis, { parts, operators, repeats });
+  const component = (name: keyof typeof weights, variance: number): GaugeComponent =>
+    gaugeComponent(variance, scale, varianceInterval(weights[name], confidence));
+  const ratioLimits =
+    gauge > 0 && part > 0
+      ? partToGaugeLimits(analysis, interactionPooled, { parts, operators, repeats, confidence })
+      : undefined;
   return computed({
     parts,
     operators,
@@ -124,56 +120,31 @@ export function gaugeStudy(
     fRatios: { part: partRatio.fRatio, operator: operatorRatio.fRatio, interaction: interactionRatio.fRatio },
     interactionPooled,
     components: {
-      repeatability: component(error.meanSquare),
-      operator: component(operator),
-      interaction: component(interaction),
-      reproducibility: component(operator + interaction),
-      gauge: component(gauge),
-      part: component(part),
-      total: component(total),
+      repeatability: component('repeatability', error.meanSquare),
+      operator: component('operator', operator),
+      interaction: interactionPooled ? gaugeComponent(0, scale) : component('interaction', interaction),
+      reproducibility: component('reproducibility', operator + interaction),
+      gauge: component('gauge', gauge),
+      part: component('part', part),
+      total: component('total', total),
     },
     setToZero: (['operator', 'interaction', 'part'] as const).filter((name) => estimates[name] < 0),
-    ...(gauge > 0 && { distinctCategories: Math.floor(Math.SQRT2 * Math.sqrt(part / gauge)) }),
+    ...(gauge > 0 && { distinctCategories: distinctCategories(part, gauge) }),
+    ...(ratioLimits && {
+      studyVariationLimits: {
+        lower: 100 / Math.sqrt(1 + ratioLimits.upper),
+        upper: 100 / Math.sqrt(1 + ratioLimits.lower),
+      },
+      distinctCategoryLimits: {
+        lower: distinctCategories(ratioLimits.lower, 1),
+        upper: distinctCategories(ratioLimits.upper, 1),
+      },
+    }),
   });
 }
 
-interface Crossing {
-  /** By part, then operator: the repeats. */
-  readonly cells: readonly (readonly (readonly number[])[])[];
-  readonly parts: number;
-  readonly operators: number;
-  readonly repeats: number;
-}
-
-function crossed(readings: readonly GaugeReading[]): Crossing | DataProblem {
-  const partNames = [...new Set(readings.map((reading) => reading.part))];
-  const operatorNames = [...new Set(readings.map((reading) => reading.operator))];
-  const byCell = new Map<string, number[]>();
-  const key = (part: string, operator: string) => JSON.stringify([part, operator]);
-  for (const { part, operator, value } of readings) {
-    const cell = byCell.get(key(part, operator));
-    if (cell) cell.push(value);
-    else byCell.set(key(part, operator), [value]);
-  }
-  if (partNames.length < 2) return dataProblem('too-few-values', '1 part, at least 2 needed');
-  if (operatorNames.length < 2) return dataProblem('too-few-values', '1 operator, at least 2 needed');
-  const cells = partNames.map((part) =>
-    operatorNames.map((operator) => byCell.get(key(part, operator)) ?? []),
-  );
-  const repeats = cells[0]![0]!.length;
-  for (const [p, row] of cells.entries())
-    for (const [o, cell] of row.entries())
-      if (cell.length !== repeats)
-        return dataProblem(
-          'unbalanced',
-          `operator ${operatorNames[o]} measured part ${partNames[p]} ${cell.length} times, not ${repeats} times`,
-        );
-  if (repeats < 2) return dataProblem('too-few-values', '1 repeat per part and operator, at least 2 needed');
-  return { cells, parts: partNames.length, operators: operatorNames.length, repeats };
-}
-
 /** Sums of squares as sums of squared effects, never as differences of sums: nothing cancels. */
-function analyse(cells: Crossing['cells'], repeats: number): GaugeStudy['analysis'] {
+function analyse(cells: Crossing['cells'], repeats: number): CrossedAnalysis {
   const grand = arithmeticMean(cells.flat(2));
   const centred = cells.map((row) => row.map((cell) => cell.map((value) => value - grand)));
   const cellMeans = centred.map((row) => row.map((cell) => arithmeticMean(cell)));

@@ -1,15 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { attributeAgreement } from '../../src/statistics/attribute-agreement.ts';
+import { averageAndRangeGaugeStudy } from '../../src/statistics/average-and-range-gauge-study.ts';
 import { arithmeticMean, compensatedSum } from '../../src/statistics/descriptive.ts';
-import { type GaugeReading, gaugeStudy } from '../../src/statistics/gauge-study.ts';
+import type { GaugeReading } from '../../src/statistics/gauge-components.ts';
+import { gaugeStudy } from '../../src/statistics/gauge-study.ts';
 import { cohenKappa, fleissKappa } from '../../src/statistics/kappa.ts';
 import { checkTopic, expectRelative, readRows, valueFrom } from './reference-values.ts';
 import { seededNormals } from './seeded-normals.ts';
 
 const seed = 20260106;
 const noData = 'the raw data are not in a public copy at hand';
-const averageAndRange = 'the average-and-range method is not offered';
 
 const aiag: readonly GaugeReading[] = readRows('grr_aiag_10x3x3').map((row) => ({
   part: row.part!,
@@ -19,10 +20,11 @@ const aiag: readonly GaugeReading[] = readRows('grr_aiag_10x3x3').map((row) => (
 
 describe('gauge study by analysis of variance', () => {
   const study = valueFrom(gaugeStudy(aiag));
+  const byRanges = valueFrom(averageAndRangeGaugeStudy(aiag));
 
   checkTopic({
     topic: 'gage-rr',
-    expected: { total: 31, computed: 13 },
+    expected: { total: 31, computed: 22 },
     compute: ({ inputs }) => {
       const { analysis, components } = study;
       const quantities: Record<string, number | undefined> = {
@@ -36,6 +38,15 @@ describe('gauge study by analysis of variance', () => {
         'var part': components.part.variance,
         'var GRR': components.gauge.variance,
         'ndc (ANOVA pooled)': study.distinctCategories,
+        Rbarbar: byRanges.averageRange,
+        Xdiff: byRanges.rangeOfOperatorMeans,
+        Rp: byRanges.rangeOfPartMeans,
+        GRR: byRanges.components.gauge.standardDeviation,
+        TV: byRanges.components.total.standardDeviation,
+        '%AV': byRanges.components.reproducibility.percentStudyVariation,
+        '%GRR': byRanges.components.gauge.percentStudyVariation,
+        '%PV': byRanges.components.part.percentStudyVariation,
+        'ndc (A&R)': byRanges.distinctCategories,
       };
       // Raw data not at hand: the source's own variances of gauge and part, put into a made-up study.
       if (inputs.dataset === 'grr_4x3x2')
@@ -50,12 +61,6 @@ describe('gauge study by analysis of variance', () => {
     },
     notComputed: {
       ...Object.fromEntries(
-        ['001', '002', '003', '006', '008', '010', '011', '012', '013'].map((n) => [
-          `gage-rr-${n}`,
-          averageAndRange,
-        ]),
-      ),
-      ...Object.fromEntries(
         ['027', '031', '032', '035', '036', '037', '039', '040', '041'].map((n) => [`gage-rr-${n}`, noData]),
       ),
     },
@@ -67,6 +72,33 @@ describe('gauge study by analysis of variance', () => {
     expect(study.pValues.interaction).toBeGreaterThan(0.9);
     expect([study.parts, study.operators, study.repeats]).toEqual([10, 3, 3]);
     expect(study.components.interaction.variance).toBe(0);
+  });
+
+  test('Montgomery, 20 parts, 3 operators, 2 repeats: F, and components with pooling (Introduction to Statistical Quality Control, gauge study by analysis of variance; from memory)', () => {
+    const montgomery = valueFrom(gaugeStudy(gaugeRows('grr_montgomery_20x3x2')));
+    const { analysis, fRatios, pValues, components } = montgomery;
+    expect(analysis.part.sumOfSquares).toBeCloseTo(1185.425, 3);
+    expect(analysis.operator.sumOfSquares).toBeCloseTo(2.617, 3);
+    expect(analysis.interaction.sumOfSquares).toBeCloseTo(27.05, 3);
+    expect(analysis.repeatability.sumOfSquares).toBeCloseTo(59.5, 3);
+    expect(pValues.interaction).toBeCloseTo(0.861, 3);
+    expect(fRatios.part).toBeCloseTo(62.391 / 0.8832, 1);
+    expect(montgomery.interactionPooled).toBe(true);
+    expect(components.repeatability.variance).toBeCloseTo(0.8832, 4);
+    expect(components.operator.variance).toBeCloseTo(0.0106, 4);
+    expect(components.part.variance).toBeCloseTo(10.2513, 4);
+    expect(components.gauge.variance).toBeCloseTo(0.8938, 4);
+  });
+
+  test('the interaction is pooled above the p value that was asked for, and not below', () => {
+    const readings = gaugeRows('grr_montgomery_20x3x2');
+    const { pValues } = valueFrom(gaugeStudy(readings));
+    const pooledAt = (level: number) =>
+      valueFrom(gaugeStudy(readings, { poolInteractionAbove: level })).interactionPooled;
+    expect([pooledAt(pValues.interaction - 1e-9), pooledAt(pValues.interaction + 1e-9)]).toEqual([
+      true,
+      false,
+    ]);
   });
 
   test('without pooling the negative interaction estimate is named and set to 0', () => {
@@ -170,6 +202,39 @@ describe('gauge study by analysis of variance', () => {
     const result = valueFrom(gaugeStudy(still));
     expect(result.components.gauge.variance).toBe(0);
     expect('distinctCategories' in result).toBe(false);
+  });
+});
+
+describe('gauge study by averages and ranges', () => {
+  const byRanges = valueFrom(averageAndRangeGaugeStudy(aiag));
+
+  test('the factors are those of the AIAG table: K1, K2, K3 (Measurement Systems Analysis, 4th edition; from memory)', () => {
+    expect(byRanges.factors.repeats).toBeCloseTo(0.5908, 4);
+    expect(byRanges.factors.operators).toBeCloseTo(0.5231, 4);
+    expect(byRanges.factors.parts).toBeCloseTo(0.3146, 4);
+    const two = valueFrom(averageAndRangeGaugeStudy(gaugeRows('grr_montgomery_20x3x2')));
+    expect(two.factors.repeats).toBeCloseTo(0.8862, 4);
+  });
+
+  test('Montgomery: mean range 1.15, operator means 0.32 apart (Introduction to Statistical Quality Control; from memory)', () => {
+    const two = valueFrom(averageAndRangeGaugeStudy(gaugeRows('grr_montgomery_20x3x2')));
+    expect(two.averageRange).toBeCloseTo(1.15, 10);
+    expect(two.rangeOfOperatorMeans).toBeCloseTo(0.325, 10);
+    expect(two.components.repeatability.standardDeviation).toBeCloseTo(1.02, 2);
+  });
+
+  test('repeatability and reproducibility in the AIAG report: 0.20188 and 0.22963 (from memory)', () => {
+    expect(byRanges.components.repeatability.standardDeviation).toBeCloseTo(0.20188, 4);
+    expect(byRanges.components.reproducibility.standardDeviation).toBeCloseTo(0.22963, 3);
+  });
+
+  test('says why it cannot judge', () => {
+    expect(averageAndRangeGaugeStudy(aiag.slice(1))).toMatchObject({ problem: 'unbalanced' });
+    const still = ['a', 'b'].flatMap((part, p) =>
+      ['x', 'y'].flatMap((operator) => [0, 0].map(() => ({ part, operator, value: p }))),
+    );
+    expect(averageAndRangeGaugeStudy(still)).toMatchObject({ problem: 'no-spread' });
+    expect(() => averageAndRangeGaugeStudy(aiag, { tolerance: -1 })).toThrow('tolerance is -1');
   });
 });
 
@@ -315,6 +380,14 @@ describe('attribute agreement', () => {
     expect(() => attributeAgreement([], { confidence: 95 })).toThrow('confidence is 95');
   });
 });
+
+function gaugeRows(name: string): readonly GaugeReading[] {
+  return readRows(name).map((row) => ({
+    part: row.part!,
+    operator: row.operator!,
+    value: Number(row.value),
+  }));
+}
 
 /** The gauge component of a study built so that its gauge and part variances are exactly these. */
 function studyWith(gaugeVariance: number, partVariance: number, tolerance: number) {
