@@ -8,7 +8,7 @@ const asOf: OptionDefinition = {
 const format: OptionDefinition = {
   name: 'format',
   value: 'FORM',
-  choices: ['text', 'json'],
+  choices: ['text', 'json', 'sarif', 'junit', 'github', 'gitlab'],
   default: 'text',
   help: 'form of the report',
 };
@@ -85,8 +85,22 @@ export const commands: readonly CommandDefinition[] = [
     about: [
       'Reads every record, follows every link, evaluates the raw data again and reports what does not hold, with file, line and column.',
     ],
-    options: [format, asOf, failOn, signers],
-    examples: ['plinth check', 'plinth check content --as-of 2026-06-01 --format json'],
+    options: [
+      format,
+      asOf,
+      failOn,
+      {
+        name: 'new-since',
+        value: 'REVISION',
+        help: 'fail only on findings that the file did not have at this git revision; all are reported',
+      },
+      signers,
+    ],
+    examples: [
+      'plinth check',
+      'plinth check content --as-of 2026-06-01 --format json',
+      'plinth check --new-since origin/main --format github',
+    ],
     load: () => import('./commands/check.ts'),
   },
   {

@@ -1,20 +1,35 @@
-import type { Finding } from '../findings/finding.ts';
-import { compareFindings } from '../findings/order.ts';
+import { relative, sep } from 'node:path';
+import type { Finding, Level } from '../findings/finding.ts';
+import { fingerprint } from '../findings/fingerprint.ts';
+import { newFindings } from '../findings/new-findings.ts';
+import { compareFindings, isAtLeast } from '../findings/order.ts';
+import { sha256Hex } from '../graph/digest.ts';
+import { openRepository } from '../host/git.ts';
 import type { Analysis } from '../pipeline.ts';
 import { decodeText } from '../records/decode.ts';
+import type { MachineReport } from '../writers/machine-report.ts';
 import { writeReportJson } from '../writers/report-json/write-report-json.ts';
 import { type ReportContent, writeReportText } from '../writers/report-text/write-report-text.ts';
 import type { Terminal } from './command.ts';
 
 const order = ['passed', 'planned', 'unplanned', 'in doubt', 'failed'];
 
-/** What a report says, taken from the analysis. `more` are findings of later stages, such as building documents. */
-export const reportContent = (analysis: Analysis, more: readonly Finding[] = []): ReportContent => {
+/**
+ * What a report says, taken from the analysis. `more` are findings of later stages, such as building documents; `before`
+ * those of an earlier state, to tell what is new.
+ */
+export const reportContent = (
+  analysis: Analysis,
+  more: readonly Finding[] = [],
+  before?: readonly Finding[],
+): ReportContent => {
+  const findings = [...analysis.findings, ...more].sort(compareFindings);
   const verdicts = { pass: 0, fail: 0, undecided: 0 };
   for (const result of analysis.evidence.values()) verdicts[result.verdict] += 1;
   const types = ['user-need', 'design-input', 'risk-control', 'risk'];
   return {
-    findings: [...analysis.findings, ...more].sort(compareFindings),
+    findings,
+    ...(before ? { newFindings: newFindings(findings, before) } : {}),
     waived: analysis.waivers.waived,
     recordCount: analysis.graph.records.size,
     unsound: analysis.unsound,
@@ -34,17 +49,61 @@ export const reportContent = (analysis: Analysis, more: readonly Finding[] = [])
   };
 };
 
-export const printReport = (
+/** Path of the technical file as a CI service sees it: from the root of the repository, or else from where the command runs. */
+const prefixOf = (path: string, terminal: Terminal): string => {
+  const opened = openRepository(path);
+  const way = opened.ok ? opened.repository.prefix : relative(terminal.folder, path);
+  return way.split(sep).join('/');
+};
+
+/** A short text for each finding that does not change with lines; findings alike in all else are counted. */
+const prints = (findings: readonly Finding[]): ((finding: Finding) => string) => {
+  const seen = new Map<string, number>();
+  const byFinding = new Map<Finding, string>();
+  for (const finding of findings) {
+    const print = fingerprint(finding);
+    const count = (seen.get(print) ?? 0) + 1;
+    seen.set(print, count);
+    byFinding.set(finding, sha256Hex(new TextEncoder().encode(`${print} ${count}`)));
+  }
+  return (finding) => byFinding.get(finding) ?? '';
+};
+
+const machineForms: Readonly<Record<string, (report: MachineReport) => Promise<string>>> = {
+  sarif: async (report) => (await import('../writers/sarif/write-sarif.ts')).writeSarif(report),
+  junit: async (report) => (await import('../writers/junit/write-junit.ts')).writeJunit(report),
+  github: async (report) => (await import('../writers/github/write-github.ts')).writeGithub(report),
+  gitlab: async (report) => (await import('../writers/gitlab/write-gitlab.ts')).writeGitlab(report),
+};
+
+export interface PrintOptions {
+  readonly folder: { readonly path: string; readonly shown: string };
+  readonly format: string;
+  readonly failOn: Level;
+  /** Further fields of the JSON form. */
+  readonly more?: Readonly<Record<string, unknown>>;
+}
+
+/** Prints a report in the form that was asked for. */
+export const printReport = async (
   content: ReportContent,
   analysis: Analysis,
-  shown: string,
-  format: string,
+  { folder, format, failOn, more = {} }: PrintOptions,
   terminal: Terminal,
-  more: Readonly<Record<string, unknown>> = {},
-): void => {
+): Promise<void> => {
   terminal.progress('');
-  if (format === 'json') {
-    terminal.out(writeReportJson(content, more));
+  if (format !== 'text') {
+    const { findingRules } = await import('./finding-rules.ts');
+    const report: MachineReport = {
+      content,
+      prefix: prefixOf(folder.path, terminal),
+      toolVersion: analysis.toolVersion,
+      rules: findingRules(),
+      printOf: prints([...content.findings, ...content.waived.map(({ finding }) => finding)]),
+      failOn,
+    };
+    const write = machineForms[format];
+    terminal.out(write ? await write(report) : writeReportJson(report, more));
     return;
   }
   const texts = new Map<string, readonly string[]>();
@@ -60,8 +119,14 @@ export const printReport = (
     writeReportText(content, {
       width: terminal.width,
       colour: terminal.colour,
-      folder: shown,
+      folder: folder.shown,
       lineOf,
     }),
   );
 };
+
+/** Whether a report fails the run: a finding at or above the level, a new one where only those count. */
+export const isFailing = (content: ReportContent, failOn: Level): boolean =>
+  content.findings.some(
+    (finding) => isAtLeast(finding.level, failOn) && (content.newFindings?.has(finding) ?? true),
+  );

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/findings/finding.ts';
 import { fingerprint } from '../../src/findings/fingerprint.ts';
+import type { MachineReport } from '../../src/writers/machine-report.ts';
 import { writeReportJson } from '../../src/writers/report-json/write-report-json.ts';
 import type { ReportContent } from '../../src/writers/report-text/write-report-text.ts';
 
@@ -46,8 +47,17 @@ const content: ReportContent = {
   checks: [{ code: 'need-without-input', examines: 'needs', examined: 5, found: 1 }],
 };
 
+const machine: MachineReport = {
+  content,
+  prefix: 'content',
+  toolVersion: '0.0.0-test',
+  rules: new Map(),
+  printOf: () => '',
+  failOn: 'error',
+};
+
 describe('the report for machines', () => {
-  const text = writeReportJson(content);
+  const text = writeReportJson(machine);
   const report = JSON.parse(text);
 
   test('has a name and a version of its form, and says what was examined', () => {
@@ -74,14 +84,14 @@ describe('the report for machines', () => {
   });
 
   test('is the same for the same content, ends its last line, and holds no bare control character', () => {
-    expect(writeReportJson(content)).toBe(text);
+    expect(writeReportJson(machine)).toBe(text);
     expect(text.endsWith('}\n')).toBe(true);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for.
     expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f]/);
   });
 
   test('takes further fields of a command at its end', () => {
-    const more = JSON.parse(writeReportJson(content, { documents: ['a.docx'] }));
+    const more = JSON.parse(writeReportJson(machine, { documents: ['a.docx'] }));
     expect(more).toEqual({ ...report, documents: ['a.docx'] });
   });
 });

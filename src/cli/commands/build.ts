@@ -1,13 +1,12 @@
 import { join, resolve } from 'node:path';
 import type { Level } from '../../findings/finding.ts';
-import { isAtLeast } from '../../findings/order.ts';
 import { writeWhole } from '../../host/write-files.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
 import { documentsOf } from '../documents.ts';
 import { Refusal } from '../refusal.ts';
-import { printReport, reportContent } from '../report.ts';
+import { isFailing, printReport, reportContent } from '../report.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 
 /** `DOC-01-design-trace-matrix` */
@@ -86,13 +85,13 @@ export const run: CommandRun = async (request, terminal) => {
     documents.flatMap((compiled) => compiled.findings),
   );
   const format = request.options['format'] ?? 'text';
-  printReport(content, analysis, folder.shown, format, terminal, { written });
+  const failOn = (request.options['fail-on'] ?? 'error') as Level;
+  await printReport(content, analysis, { folder, format, failOn, more: { written } }, terminal);
   if (format === 'text')
     terminal.out(
       written.length > 0
         ? `\nWritten:\n${written.map((path) => `  ${path}\n`).join('')}`
         : '\nThere are no documents to write: add one with "plinth new document".\n',
     );
-  const threshold = (request.options['fail-on'] ?? 'error') as Level;
-  return content.findings.some((finding) => isAtLeast(finding.level, threshold)) ? 1 : 0;
+  return isFailing(content, failOn) ? 1 : 0;
 };

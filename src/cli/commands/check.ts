@@ -1,10 +1,22 @@
-import type { Level } from '../../findings/finding.ts';
-import { isAtLeast } from '../../findings/order.ts';
+import type { Finding, Level } from '../../findings/finding.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
-import type { CommandRun } from '../command.ts';
+import type { CommandRun, Request, Terminal } from '../command.ts';
 import { documentsOf } from '../documents.ts';
-import { printReport, reportContent } from '../report.ts';
+import { isFailing, printReport, reportContent } from '../report.ts';
+import { stateOpener } from '../states.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
+
+/** Findings of the file as it was at a revision, those of its documents included. */
+const findingsAt = async (
+  revision: string,
+  folder: { readonly path: string; readonly shown: string },
+  request: Request,
+  terminal: Terminal,
+): Promise<readonly Finding[]> => {
+  const { analysis } = stateOpener(folder, request, terminal).named(revision);
+  const documents = await documentsOf(analysis);
+  return [...analysis.findings, ...documents.flatMap((compiled) => compiled.findings)];
+};
 
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.argument, terminal);
@@ -13,11 +25,18 @@ export const run: CommandRun = async (request, terminal) => {
     historyOptions(folder, request, terminal),
   );
   const documents = await documentsOf(analysis);
+  const revision = request.options['new-since'];
   const content = reportContent(
     analysis,
     documents.flatMap((compiled) => compiled.findings),
+    revision === undefined ? undefined : await findingsAt(revision, folder, request, terminal),
   );
-  printReport(content, analysis, folder.shown, request.options['format'] ?? 'text', terminal);
-  const threshold = (request.options['fail-on'] ?? 'error') as Level;
-  return content.findings.some((finding) => isAtLeast(finding.level, threshold)) ? 1 : 0;
+  const failOn = (request.options['fail-on'] ?? 'error') as Level;
+  await printReport(
+    content,
+    analysis,
+    { folder, format: request.options['format'] ?? 'text', failOn },
+    terminal,
+  );
+  return isFailing(content, failOn) ? 1 : 0;
 };

@@ -1,25 +1,29 @@
 import { fingerprint } from '../../findings/fingerprint.ts';
 import { countByLevel } from '../../findings/order.ts';
-import type { ReportContent } from '../report-text/write-report-text.ts';
+import type { MachineReport } from '../machine-report.ts';
 
 /** Version of the form below. A field may be added; none changes its meaning without a new number. */
 export const reportVersion = 1;
 
 /** The report for machines. */
 export const writeReportJson = (
-  content: ReportContent,
+  { content, prefix, toolVersion }: MachineReport,
   more: Readonly<Record<string, unknown>> = {},
 ): string =>
   `${JSON.stringify(
     {
       form: 'plinth-report',
       version: reportVersion,
+      plinth: toolVersion,
       asOf: content.asOf,
+      // Where the technical file lies in its repository: put it before each "file" to find it from there.
+      folder: prefix,
       records: content.recordCount,
       recordsNotJudged: content.unsound,
       counts: {
         ...countByLevel(content.findings),
         waived: content.waived.length,
+        ...(content.newFindings ? { new: content.newFindings.size } : {}),
       },
       verdicts: content.verdicts,
       standing: Object.fromEntries(
@@ -28,6 +32,7 @@ export const writeReportJson = (
       findings: content.findings.map((finding) => ({
         ...finding,
         fingerprint: fingerprint(finding),
+        ...(content.newFindings ? { new: content.newFindings.has(finding) } : {}),
       })),
       waived: content.waived,
       checks: content.checks,

@@ -9,6 +9,8 @@ import { printable } from './printable.ts';
 export interface ReportContent {
   readonly findings: readonly Finding[];
   readonly waived: readonly WaivedFinding[];
+  /** Those of the findings that an earlier state did not have, where one was named. */
+  readonly newFindings?: ReadonlySet<Finding>;
   readonly recordCount: number;
   readonly unsound: number;
   readonly asOf: string;
@@ -62,7 +64,9 @@ export const writeReportText = (content: ReportContent, options: TextOptions): s
   const parts = [
     examined(content, options, paint),
     standing(content, options, paint),
-    ...content.findings.map((finding) => findingLines(finding, options, paint)),
+    ...content.findings.map((finding) =>
+      findingLines(finding, options, paint, content.newFindings?.has(finding) === true),
+    ),
     waived(content, options, paint),
     closing(content, options, paint),
   ];
@@ -109,13 +113,19 @@ const standing = (
   ];
 };
 
-const findingLines = (finding: Finding, options: TextOptions, paint: Paint): readonly string[] => {
+const findingLines = (
+  finding: Finding,
+  options: TextOptions,
+  paint: Paint,
+  isNew: boolean,
+): readonly string[] => {
   const { place, related } = finding;
   const { width } = options;
   const shown = (file: string): string => (options.folder === '.' ? file : `${options.folder}/${file}`);
   const where = `${printable(shown(place.file))}:${place.line}:${place.column}`;
-  const what = `${paint(finding.level, finding.level)}  ${paint('quiet', finding.code)}`;
-  const isShort = stringWidth(where) + finding.level.length + finding.code.length + 4 <= width;
+  const mark = isNew ? '  new' : '';
+  const what = `${paint(finding.level, finding.level)}  ${paint('quiet', finding.code)}${paint('strong', mark)}`;
+  const isShort = stringWidth(where) + finding.level.length + finding.code.length + mark.length + 4 <= width;
   const head = isShort ? [`${paint('strong', where)}  ${what}`] : [paint('strong', where), `  ${what}`];
   const source = options.lineOf(place.file, place.line);
   const hasExcerpt = source !== undefined && source.trim() !== '' && source !== '---';
@@ -168,6 +178,7 @@ const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): 
     paint(counts.warning > 0 ? 'warning' : 'strong', plural(counts.warning, 'warning')),
     plural(counts.note, 'note'),
     ...(content.waived.length > 0 ? [`${content.waived.length} waived`] : []),
+    ...(content.newFindings ? [`${content.newFindings.size} new`] : []),
   ];
   return [
     ...folded(
