@@ -6,7 +6,7 @@ import type { TraceGraph } from '../graph/trace-graph.ts';
 import { firstUncoveredDay, type Period } from '../records/period.ts';
 import type { Project } from '../records/project.ts';
 import { isOfType, type TechnicalRecord } from '../records/record.ts';
-import { unitText, withUnit } from '../records/units.ts';
+import { withUnit } from '../records/units.ts';
 
 /** Something that a record says and that a step of the walk shows. */
 export interface Fact {
@@ -208,7 +208,3 @@ export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly F
     return [...fact('Contact', record.fields.contact), ...fact('Duration', record.fields.duration)];
   return [];
 };
-
-/** The readings that counted, as text in the decimals of the data. */
-export const readingWords = (reading: number, unit: string): string =>
-  unitText(unit) === '' ? String(reading) : `${reading} ${unitText(unit)}`;

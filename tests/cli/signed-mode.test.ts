@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { type Author, commitAll, git, makeKey, put } from '../support/real-git.ts';
+import { type Author, canMakeKeys, commitAll, git, makeKey, put } from '../support/real-git.ts';
 import { emptyFolder, runPlinth } from './run-plinth.ts';
 
 /** A technical file in signed mode, two people with keys of their own, and a stranger with one. */
@@ -55,7 +55,7 @@ const digestOfNeed = (): string => {
   return found[1];
 };
 
-describe('signed mode, with real git and ssh keys', () => {
+describe.skipIf(!canMakeKeys)('signed mode, with real git and ssh keys (needs ssh-keygen)', () => {
   test('an approval counts once its commit carries the signature of the approver', () => {
     git(top, ['init', '-q']);
     const leadKey = makeKey(keys, 'lead');

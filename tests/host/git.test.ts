@@ -1,10 +1,11 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { openRepository, type Repository } from '../../src/host/git.ts';
 import { readFolder } from '../../src/host/read-folder.ts';
+import { canMakeKeys, commitAll, git as gitAs, makeKey, put } from '../support/real-git.ts';
 
 const folders: string[] = [];
 afterEach(() => {
@@ -17,23 +18,9 @@ const emptyFolder = (): string => {
   return folder;
 };
 
-const git = (folder: string, ...words: readonly string[]): string =>
-  execFileSync('git', ['-c', 'user.name=Tamsin Oakrill', '-c', 'user.email=tamsin@example.com', ...words], {
-    cwd: folder,
-    encoding: 'utf8',
-    stdio: ['ignore', 'pipe', 'pipe'],
-  }).trim();
+const git = (folder: string, ...words: readonly string[]): string => gitAs(folder, words);
 
-const put = (folder: string, path: string, content: string): void => {
-  mkdirSync(dirname(join(folder, path)), { recursive: true });
-  writeFileSync(join(folder, path), content);
-};
-
-const commit = (folder: string, subject: string): string => {
-  git(folder, 'add', '-A');
-  git(folder, 'commit', '-q', '-m', subject);
-  return git(folder, 'rev-parse', 'HEAD');
-};
+const commit = (folder: string, subject: string): string => commitAll(folder, subject);
 
 /** A repository with the technical file in `file`, three commits. */
 const sample = () => {
@@ -171,21 +158,12 @@ describe('a repository around a technical file', () => {
   });
 });
 
-/** Makes an ssh key and returns its public half. */
-const keyIn = (folder: string, name: string): string => {
-  execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', name, '-f', join(folder, name)]);
-  return execFileSync('cat', [join(folder, `${name}.pub`)], { encoding: 'utf8' })
-    .split(' ')
-    .slice(0, 2)
-    .join(' ');
-};
-
-describe('signatures of commits', () => {
+describe.skipIf(!canMakeKeys)('signatures of commits (needs ssh-keygen)', () => {
   test('good, stranger and unsigned are told apart', () => {
     const { top, file, first } = sample();
     const keys = emptyFolder();
-    const trusted = keyIn(keys, 'trusted');
-    keyIn(keys, 'stranger');
+    const trusted = makeKey(keys, 'trusted');
+    makeKey(keys, 'stranger');
     const signers = join(keys, 'allowed-signers');
     writeFileSync(signers, `tamsin@example.com namespaces="git" ${trusted}\n`);
     const signedBy = (key: string): string => {

@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 
@@ -56,6 +56,9 @@ export const commitAll = (folder: string, subject: string, author: Author = usua
   git(folder, ['commit', '-q', ...(author.key ? ['-S'] : []), '-m', subject], author);
   return git(folder, ['rev-parse', 'HEAD']);
 };
+
+/** Whether ssh keys can be made here. CI installs what it takes; elsewhere tests that need keys are left out and say so. */
+export const canMakeKeys = spawnSync('ssh-keygen', ['-?']).error === undefined;
 
 /** Makes an ssh key in a folder and returns its public half, as an allowed-signers file wants it. */
 export const makeKey = (folder: string, name: string): string => {
