@@ -34,7 +34,7 @@ export function ppLowerBound({
 
 /**
  * Lower bound of Ppk or Cpk by the noncentral t distribution. 3 sqrt(n) times the index of one limit follows it with
- * noncentrality 3 sqrt(n) times the true index (Chou, Owen & Borrego, Journal of Quality Technology 22, 1990), so with
+ * noncentrality 3 sqrt(n) times the true index (Chou, Owen & Borrego, Journal of Quality Technology 22, 1990, from memory), so with
  * one limit the bound is exact for a normal population. With two limits the index is the smaller of two, hence never
  * above the one that decides: the bound then holds with at least the confidence. Throws a RangeError.
  */

@@ -201,7 +201,7 @@ describe('power of t tests', () => {
       sides: 'two',
     } as const;
     expect(tTestSampleSize({ ...aim, power: 0.8 })).toBe(64);
-    // Cohen's 85 has power 0.8988: his table rounds; 86 is the first with 0.9.
+    // At 85 the exact power is 0.89989: his table rounds; 86 is the first with 0.9.
     expect(tTestPower({ ...aim, ...designPrecision('two-samples', 1, 85) })).toBeCloseTo(0.9, 2);
     expect(tTestSampleSize({ ...aim, power: 0.9 })).toBe(86);
   });

@@ -135,8 +135,8 @@ export const capabilityMethod: EvidenceMethod = {
   name: 'capability',
   title: 'Capability index by its confidence bound',
   basis:
-    'noncentral t bound of Ppk, Chou, Owen and Borrego, Journal of Quality Technology 22 (1990); exact for one limit, at least the stated confidence for two; Pp by chi-square',
-  explain: `Ppk is the distance from the mean to the nearer limit in units of three overall standard deviations. The index of a sample is only an estimate, so the lower confidence bound of Ppk is held against \`capability_index\`; the verdict is \`pass\` where the bound reaches it. 3 √n Ppk follows a noncentral t distribution with n - 1 degrees of freedom: with one limit the bound is exact, with two limits it has at least the stated confidence. Many programs print Bissell's normal approximation (Applied Statistics 39, 1990) instead, which is a little higher.
+    'noncentral t bound of Ppk, Chou, Owen and Borrego, Journal of Quality Technology 22 (1990), from memory; exact for one limit, at least the stated confidence for two; Pp by chi-square',
+  explain: `Ppk is the distance from the mean to the nearer limit in units of three overall standard deviations. The index of a sample is only an estimate, so the lower confidence bound of Ppk is held against \`capability_index\`; the verdict is \`pass\` where the bound reaches it. 3 √n Ppk follows a noncentral t distribution with n - 1 degrees of freedom: with one limit the bound is exact, with two limits it has at least the stated confidence. Many programs print Bissell's normal approximation (Applied Statistics 39, 1990) instead, which is mostly a little higher.
 
 Use it for a process that runs, such as a moulding or sealing process in its validation, with units from its usual variation. Pp, and Cp and Cpk with the spread within lots (or from unit to unit where there are no lots) are reported beside it. Cpk much above Ppk means that the process wanders.
 
