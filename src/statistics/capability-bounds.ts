@@ -49,11 +49,18 @@ export function ppkLowerBound({
   const scale = 3 * Math.sqrt(sampleSize);
   const t = scale * ppk;
   const risk = 1 - confidence;
+  // On the normal scale the tail is nearly a straight line in the noncentrality, so that a few secants do.
+  const target = normalQuantile(risk);
   const excess = (noncentrality: number): number =>
-    noncentralTUpperTail(t, { degreesOfFreedom, noncentrality }) - risk;
-  // The tail grows with the noncentrality. A normal approximation to start with, then bracketing and halving by secants.
-  const guess = t + normalQuantile(risk) * Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
-  return increasingRoot(excess, guess, 1 + 0.05 * Math.abs(guess)) / scale;
+    onNormalScale(noncentralTUpperTail(t, { degreesOfFreedom, noncentrality })) - target;
+  const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
+  return increasingRoot(excess, t + target * spread, spread) / scale;
+}
+
+/** The z with P(Z <= z) = p, infinite where p is 0 or 1 to rounding. */
+function onNormalScale(p: number): number {
+  if (p <= 0) return Number.NEGATIVE_INFINITY;
+  return p >= 1 ? Number.POSITIVE_INFINITY : normalQuantile(p);
 }
 
 /**
@@ -96,40 +103,33 @@ function checkPrecision({ sampleSize, degreesOfFreedom, confidence }: IndexPreci
   requireOpenProbability('confidence', confidence);
 }
 
-/** Root of a function that does not fall, to rounding: a bracket around the guess, then regula falsi with bisection. */
-function increasingRoot(f: (x: number) => number, guess: number, reach: number): number {
-  let low = guess;
-  let fLow = f(low);
-  let high = guess;
-  let fHigh = fLow;
-  for (let step = reach; fLow > 0; step *= 2) {
-    high = low;
-    fHigh = fLow;
-    low -= step;
-    fLow = f(low);
-  }
-  for (let step = reach; fHigh < 0; step *= 2) {
-    low = high;
-    fLow = fHigh;
-    high += step;
-    fHigh = f(high);
-  }
+/**
+ * Root of an increasing function with a slope of about 1 / `spread`: secants, halving whatever bracket is known where a
+ * secant leaves it.
+ */
+function increasingRoot(f: (x: number) => number, guess: number, spread: number): number {
+  let low = Number.NEGATIVE_INFINITY;
+  let high = Number.POSITIVE_INFINITY;
+  let x = guess;
+  let slope = 1 / spread;
+  let previous: { readonly x: number; readonly value: number } | undefined;
   for (let round = 0; round < 200; round++) {
-    // The Illinois variant of regula falsi where it makes progress, else the middle.
-    const middle = 0.5 * (low + high);
-    if (middle === low || middle === high) break;
-    const secant = high - (fHigh * (high - low)) / (fHigh - fLow);
-    const x = round % 3 === 2 || !(secant > low && secant < high) ? middle : secant;
     const value = f(x);
     if (value === 0) return x;
-    if (value < 0) {
-      low = x;
-      fLow = value;
-    } else {
-      high = x;
-      fHigh = value;
+    if (value < 0) low = x;
+    else high = x;
+    if (previous && Number.isFinite(value)) {
+      const secant = (value - previous.value) / (x - previous.x);
+      if (secant > 0 && Number.isFinite(secant)) slope = secant;
     }
-    if (high - low <= 1e-14 * Math.max(Math.abs(low), Math.abs(high), 1)) break;
+    let next = x - value / slope;
+    if (!(next > low && next < high)) {
+      if (Number.isFinite(low) && Number.isFinite(high)) next = 0.5 * (low + high);
+      else next = value < 0 ? x + 4 * spread : x - 4 * spread;
+    }
+    if (Math.abs(next - x) <= 1e-13 * Math.max(Math.abs(x), 1)) return next;
+    previous = { x, value };
+    x = next;
   }
-  return 0.5 * (low + high);
+  return x;
 }

@@ -8,6 +8,7 @@ import {
   nelsonRules,
   westernElectricRules,
 } from '../../src/statistics/control-chart-rules.ts';
+import { normalCdf } from '../../src/statistics/distributions.ts';
 import { gaugeStudy } from '../../src/statistics/gauge-study.ts';
 import {
   averageRangeSpread,
@@ -342,8 +343,7 @@ describe('run rules', () => {
     },
   );
 
-  // Champ & Woodall, Technometrics 29 (1987), table 1, shift 0: exact, by Markov chains (from memory; the same figures
-  // come out of a Markov chain of our own to five digits).
+  // Champ & Woodall, Technometrics 29 (1987), table 1, shift 0 (from memory).
   test.each([
     ['beyond 3', [0], 370.4],
     ['and 2 of 3', [0, 1], 225.44],
@@ -351,6 +351,8 @@ describe('run rules', () => {
     ['and 8 in a row', [0, 3], 152.73],
     ['all four', [0, 1, 2, 3], 91.75],
   ])('values until the first false alarm, Western Electric %s: %s on average %s', (_, which, average) => {
+    // Exactly, by a Markov chain that knows nothing of the code under test.
+    expect(averageRunLength(new Set(which)).toFixed(2)).toBe(average.toFixed(2));
     const rules = which.map((i) => westernElectricRules[i]!);
     const normal = seededNormals(seed);
     const repeats = 1500;
@@ -428,3 +430,64 @@ describe('run rules', () => {
     expect(controlChartSignals([], known, nelsonRules)).toEqual([]);
   });
 });
+
+/**
+ * Mean number of values until one of the Western Electric rules speaks, for standard normal values: the states are what
+ * the rules remember (the last two marks beyond 2, the last four beyond 1, the run on one side), the equations
+ * L = 1 + Q L are solved by repeated substitution.
+ */
+function averageRunLength(which: ReadonlySet<number>): number {
+  const share = (from: number, to: number) => normalCdf(to) - normalCdf(from);
+  const zones = [0, 1, 2].flatMap((zone) =>
+    [1, -1].map((side) => ({ zone, side, probability: share(zone, zone + 1) })),
+  );
+  const count = (marks: readonly number[], side: number) => marks.filter((mark) => mark === side).length;
+  const most = (marks: readonly number[]) => Math.max(count(marks, 1), count(marks, -1));
+  interface State {
+    readonly beyond2: readonly number[];
+    readonly beyond1: readonly number[];
+    readonly run: number;
+  }
+  const indices = new Map<string, number>();
+  const states: State[] = [];
+  const indexOf = (state: State): number => {
+    const key = JSON.stringify(state);
+    const known = indices.get(key);
+    if (known !== undefined) return known;
+    indices.set(key, states.length);
+    states.push(state);
+    return states.length - 1;
+  };
+  const first = indexOf({ beyond2: [0, 0], beyond1: [0, 0, 0, 0], run: 0 });
+  const steps: { to: number; probability: number }[][] = [];
+  for (let i = 0; i < states.length; i++) {
+    const { beyond2, beyond1, run } = states[i]!;
+    steps[i] = zones.flatMap(({ zone, side, probability }) => {
+      const marks2 = [...beyond2, zone === 2 ? side : 0];
+      const marks1 = [...beyond1, zone >= 1 ? side : 0];
+      const length = run * side > 0 ? run + side : side;
+      const isAlarm =
+        (which.has(1) && most(marks2) >= 2) ||
+        (which.has(2) && most(marks1) >= 4) ||
+        (which.has(3) && Math.abs(length) >= 8);
+      if (isAlarm) return [];
+      const next = {
+        beyond2: which.has(1) ? marks2.slice(1) : [0, 0],
+        beyond1: which.has(2) ? marks1.slice(1) : [0, 0, 0, 0],
+        run: which.has(3) ? length : 0,
+      };
+      return [{ to: indexOf(next), probability }];
+    });
+  }
+  const lengths = states.map(() => 1);
+  for (let round = 0; round < 20000; round++) {
+    let change = 0;
+    for (const [i, list] of steps.entries()) {
+      const length = list.reduce((sum, { to, probability }) => sum + probability * lengths[to]!, 1);
+      change = Math.max(change, Math.abs(length - lengths[i]!));
+      lengths[i] = length;
+    }
+    if (change < 1e-9) break;
+  }
+  return lengths[first]!;
+}
