@@ -32,6 +32,45 @@ export interface AcceptanceLimits {
   readonly criterion?: string;
 }
 
+/** Intermediate results in rows and columns, so that a reviewer can repeat the calculation. */
+export interface EvidenceTable {
+  readonly title: string;
+  /** The first column names the row; the others hold numbers as they are to be printed. */
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** Numbers behind a figure of a study, where the readings alone don't tell it. */
+export type EvidenceChart =
+  | {
+      readonly kind: 'gauge-components';
+      readonly components: readonly {
+        readonly name: string;
+        readonly percentContribution: number;
+        readonly percentStudyVariation: number;
+        readonly percentTolerance?: number;
+      }[];
+      /** Largest accepted share of the tolerance in per cent. */
+      readonly accepted?: number;
+    }
+  | {
+      readonly kind: 'bias';
+      readonly readings: readonly { readonly reference: number; readonly bias: number }[];
+      readonly references: readonly {
+        readonly reference: number;
+        readonly bias: number;
+        readonly lower: number;
+        readonly upper: number;
+      }[];
+      /** The fitted line with its band, at the references. Absent with one reference. */
+      readonly line?: readonly {
+        readonly reference: number;
+        readonly bias: number;
+        readonly lower: number;
+        readonly upper: number;
+      }[];
+    };
+
 /** What the data say about one characteristic. */
 export interface CharacteristicEvidence {
   readonly limits: AcceptanceLimits;
@@ -45,6 +84,8 @@ export interface CharacteristicEvidence {
   readonly remedy?: string;
   /** The readings that counted, one for each unit, in the order of the file, in the unit of the limits. */
   readonly readings: readonly number[];
+  readonly tables?: readonly EvidenceTable[];
+  readonly chart?: EvidenceChart;
 }
 
 /** What a record's raw data or calculation show. */

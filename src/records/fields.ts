@@ -1978,7 +1978,7 @@ export interface TestMethodFields {
    */
   study?: {
     /**
-     * Evidence method that evaluates the study: crossed-gauge-study or attribute-agreement.
+     * Evidence method that evaluates the study: crossed-gauge-study, average-and-range-gauge-study, nested-gauge-study (tests that use up the unit), bias-and-linearity-study or attribute-agreement. "plinth explain NAME" tells the columns that each needs.
      */
     kind: string;
     /**
@@ -1997,6 +1997,18 @@ export interface TestMethodFields {
      * Largest accepted share of the tolerance in percent (gauge study) or smallest accepted effectiveness in percent (attribute agreement).
      */
     accept_percent?: number;
+    /**
+     * Largest accepted bias in either direction, in the unit. Needed by bias-and-linearity-study.
+     */
+    accept_bias?: number;
+    /**
+     * Confidence of the limits around the results, as a share. Default: 0.95.
+     */
+    confidence?: number;
+    /**
+     * Whether a gauge or agreement study is judged by the estimate, as is common, or by its confidence bound, which few studies are large enough for. Default: estimate. A bias is always judged by its bound.
+     */
+    decide_on?: 'estimate' | 'confidence bound';
     /**
      * What the study report says.
      */

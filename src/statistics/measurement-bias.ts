@@ -32,8 +32,6 @@ export interface MeasurementBias {
   readonly confidence: number;
   /** In order of reference. */
   readonly references: readonly BiasAtReference[];
-  /** Deviations from the mean of their reference, each over the standard deviation there, in the order of the data. */
-  readonly standardisedDeviations: readonly number[];
 }
 
 /**
@@ -77,16 +75,7 @@ export function measurementBias(
       limits: { lower: bias - width, upper: bias + width },
     };
   });
-  const at = new Map(references.map((each) => [each.reference, each]));
-  return computed({
-    count: readings.length,
-    confidence,
-    references,
-    standardisedDeviations: readings.map(({ reference, value }) => {
-      const { bias, standardDeviation } = at.get(reference)!;
-      return (value - reference - bias) / standardDeviation;
-    }),
-  });
+  return computed({ count: readings.length, confidence, references });
 }
 
 export interface Coefficient {

@@ -95,6 +95,235 @@ describe('crossed gauge study', () => {
   });
 });
 
+describe('limits of a crossed gauge study', () => {
+  /** Houf and Berman 1988; limits as in the tests of the public R package gaugerr. */
+  const thermal = readFileSync(
+    new URL('../statistics/data/thermal_impedance_10x3x3.csv', import.meta.url),
+    'utf8',
+  ).replace('part,operator,value', 'part,operator,reading [N]');
+  const run = (more = '') => studied(thermal, `kind: crossed-gauge-study, tolerance: 30${more}`);
+
+  test('are reported, and decide only where that is asked for', () => {
+    const result = run(', accept_percent: 30');
+    expect(value(result, 'percent_tolerance')).toBeCloseTo(20 * Math.sqrt(1.8037037), 5);
+    expect(value(result, 'percent_tolerance_upper')).toBeCloseTo(20 * Math.sqrt(27.0172388372), 6);
+    expect(value(result, 'percent_study_variation_upper')).toBeCloseTo(100 * Math.sqrt(0.3715152548), 6);
+    expect(value(result, 'distinct_categories_lower')).toBe(1);
+    expect(result.verdict).toBe('pass');
+    const bound = run(', accept_percent: 30, decide_on: confidence bound');
+    expect(bound.verdict).toBe('fail');
+    expect(bound.reason).toBe(
+      'repeatability and reproducibility take at most 104.0 % of the tolerance of 30 N (upper 95 % confidence bound), accepted up to 30 %',
+    );
+    expect(value(run(', confidence: 0.9'), 'percent_tolerance_upper')).toBeLessThan(
+      value(result, 'percent_tolerance_upper') ?? 0,
+    );
+  });
+
+  test('the working can be repeated: analysis of variance and components', () => {
+    const [anova, components] = run().characteristics[0]?.tables ?? [];
+    expect(anova?.rows.map((row) => [row[0], row[1], row[4]])).toEqual([
+      ['part', '9', '162.270'],
+      ['operator', '2', '7.285'],
+      ['operator by part', '18', '5.273'],
+      ['repeatability', '60', '–'],
+    ]);
+    expect(components?.rows[0]?.slice(0, 4)).toEqual([
+      'gauge (repeatability and reproducibility)',
+      '1.8037',
+      '1.2062 to 27.017',
+      '1.3430',
+    ]);
+    for (const table of [anova, components])
+      for (const row of table?.rows ?? []) expect(row.length).toBe(table?.columns.length);
+  });
+});
+
+describe('gauge study by averages and ranges', () => {
+  const aiag = readFileSync(
+    new URL('../statistics/data/grr_aiag_10x3x3.csv', import.meta.url),
+    'utf8',
+  ).replace('appraiser,part,trial,value', 'operator,part,trial,reading [N]');
+  const run = (csv: string, more = '') =>
+    studied(csv, `kind: average-and-range-gauge-study, tolerance: 10${more}`);
+
+  test('of the AIAG data gives 26.68 % of the study variation and 5 categories (4th edition)', () => {
+    const result = run(aiag);
+    expect(value(result, 'percent_study_variation')).toBeCloseTo(26.68, 2);
+    expect(value(result, 'distinct_categories')).toBe(5);
+    expect(value(result, 'percent_tolerance')).toBeCloseTo(60 * 0.30575, 1);
+    expect(result.verdict).toBe('pass');
+    expect(result.characteristics[0]?.tables?.[0]?.rows[0]).toEqual([
+      'mean range of the repeats',
+      '0.34167',
+      '0.5908',
+    ]);
+  });
+
+  test('has no bound to decide on, and needs every reading', () => {
+    expect(run(aiag, ', decide_on: confidence bound')).toMatchObject({
+      verdict: 'undecided',
+      reason: expect.stringContaining('this method does not give'),
+    });
+    expect(run(aiag.split('\n').slice(0, -2).join('\n')).verdict).toBe('undecided');
+    expect(studied(aiag, 'kind: average-and-range-gauge-study').reason).toContain(
+      'study.tolerance is missing',
+    );
+  });
+});
+
+describe('nested gauge study', () => {
+  /** Montgomery's spindle data, as in tests/statistics/nested-gauge.test.ts. */
+  const spindles = [
+    [
+      [12, 9, 11, 12],
+      [8, 9, 10, 8],
+    ],
+    [
+      [14, 15, 13, 14],
+      [12, 10, 11, 13],
+    ],
+    [
+      [14, 10, 12, 11],
+      [16, 15, 15, 14],
+    ],
+  ];
+  const csv = `part,operator,reading [N]\n${spindles
+    .flatMap((parts, o) =>
+      parts.flatMap((values, p) => values.map((reading) => `O${o}P${p},O${o},${reading}\n`)),
+    )
+    .join('')}`;
+  const run = (text: string, more = '') => studied(text, `kind: nested-gauge-study, tolerance: 60${more}`);
+
+  test('gives the components of the published analysis', () => {
+    const result = run(csv);
+    // Six times the root of 1.661458 + 1.472222, over 60.
+    expect(value(result, 'percent_tolerance')).toBeCloseTo(10 * Math.sqrt(3.1336806), 5);
+    expect(result.verdict).toBe('pass');
+    expect(run(csv, ', accept_percent: 17').verdict).toBe('fail');
+    expect(result.characteristics[0]?.tables?.[0]?.rows.map((row) => row[4])).toEqual([
+      '1.911',
+      '9.906',
+      '–',
+    ]);
+    expect(result.characteristics[0]?.assumptions.map((each) => each.name)).toContain(
+      'pieces of a part alike',
+    );
+  });
+
+  test('tells why it does not decide', () => {
+    expect(run(csv.replaceAll('O1P0', 'O0P0'))).toMatchObject({
+      verdict: 'undecided',
+      reason: expect.stringContaining('both measured part O0P0'),
+    });
+    const gap = run(csv.split('\n').slice(0, -2).join('\n'));
+    expect(gap).toMatchObject({
+      verdict: 'undecided',
+      reason: expect.stringContaining('measured 3 times, not 4'),
+    });
+    expect(gap.characteristics[0]?.remedy).toContain('Complete the study');
+    expect(run('part,operator,reading\n').verdict).toBe('undecided');
+  });
+});
+
+describe('bias and linearity study', () => {
+  const row = (reference: number, reading: number) => `${reference},${Number(reading.toFixed(4))}\n`;
+  /** Five references, eight readings each, normal by their quantiles; the bias grows by 1 % of the reference. */
+  const scatter = [-1.43, -0.85, -0.47, -0.15, 0.15, 0.47, 0.85, 1.43];
+  const data = (bias: (reference: number) => number, heading = 'reference [N],reading [N]') =>
+    `${heading}\n${[2, 4, 6, 8, 10]
+      .flatMap((reference) =>
+        scatter.map((score) => row(reference, reference + bias(reference) + 0.05 * score)),
+      )
+      .join('')}`;
+  const run = (csv: string, more = ', accept_bias: 0.2') =>
+    studied(csv, `kind: bias-and-linearity-study${more}`);
+
+  test('passes where all bounds keep within what is accepted', () => {
+    const result = run(data((reference) => 0.01 * reference));
+    expect(result.verdict).toBe('pass');
+    expect(value(result, 'slope')).toBeCloseTo(0.01, 9);
+    expect(value(result, 'intercept')).toBeCloseTo(0, 9);
+    expect(value(result, 'largest_bias')).toBeCloseTo(0.1, 9);
+    // t(1 - 0.05 / 5 / 2, 7) = 3.4995 (any table of Student's t at 0.995).
+    const spread = 0.05 * Math.sqrt(scatter.reduce((sum, score) => sum + score ** 2, 0) / 7);
+    expect(value(result, 'bias_bound')).toBeCloseTo(0.1 + (3.4995 * spread) / Math.sqrt(8), 4);
+    expect(result.reason).toMatch(
+      /^the 95 % bound of the bias is 0\.157 N at the reference 10 N, accepted up to 0\.2 N$/,
+    );
+    expect(result.characteristics[0]?.assumptions.map((each) => each.outcome)).toEqual(['met', 'met', 'met']);
+  });
+
+  test('fails where one bound leaves it, on either side', () => {
+    expect(
+      run(
+        data(() => 0),
+        ', accept_bias: 0.05',
+      ).verdict,
+    ).toBe('fail');
+    expect(run(data(() => -0.15)).verdict).toBe('fail');
+    expect(run(data(() => 0)).verdict).toBe('pass');
+  });
+
+  test('the figures of the AIAG linearity data; the two strays at the reference 4 keep it from deciding', () => {
+    const aiag = readFileSync(
+      new URL('../statistics/data/linearity_aiag_5x12.csv', import.meta.url),
+      'utf8',
+    ).replace('reference,value', 'reference [N],reading [N]');
+    const result = run(aiag, ', accept_bias: 2');
+    expect(value(result, 'slope')).toBeCloseTo(-0.1317, 4);
+    expect(value(result, 'intercept')).toBeCloseTo(0.7367, 4);
+    expect(result.verdict).toBe('undecided');
+    expect(result.reason).toContain('the readings at the reference 4 do not look normal');
+    expect(result.characteristics[0]?.remedy).toContain('Look for a slip');
+  });
+
+  test('a bend is told, and does not decide', () => {
+    const result = run(
+      data((reference) => 0.02 * (reference - 6) ** 2),
+      ', accept_bias: 1',
+    );
+    expect(result.verdict).toBe('pass');
+    expect(
+      result.characteristics[0]?.assumptions.find((each) => each.name === 'bias on a line'),
+    ).toMatchObject({
+      outcome: 'not met',
+    });
+  });
+
+  test('converts both columns, and one reference needs no line', () => {
+    const milli = `reference [mN],reading [N]\n${scatter.map((score) => `5000,${5 + 0.01 * score}\n`).join('')}`;
+    const result = run(milli);
+    expect(result.verdict).toBe('pass');
+    expect(value(result, 'slope')).toBeUndefined();
+    expect(value(result, 'largest_bias')).toBeCloseTo(0, 9);
+  });
+
+  test.each<[string, string, string]>([
+    ['two readings at a reference', 'reference,reading\n1,1\n1,1.1\n2,2\n2,2.1\n', 'is not known'],
+    ['one reading at a reference', 'reference,reading\n1,1\n1,1.1\n2,2\n', '1 reading at reference 2'],
+    ['no spread', 'reference,reading\n1,1\n1,1\n1,1\n', 'the resolution hides the spread'],
+    ['a word', 'reference,reading\n1,low\n', 'some cells of the study cannot be used'],
+    ['a blank', 'reference,reading\n1,\n', 'some cells of the study cannot be used'],
+    ['a missing column', 'ref,reading\n1,1\n', 'needs the columns reference and reading'],
+    ['another dimension', 'reference [mm],reading [N]\n1,1\n', 'cannot be converted to N'],
+    ['nothing', 'reference,reading\n', '0 readings'],
+  ])('does not decide on %s', (_, csv, words) => {
+    const result = run(csv);
+    expect(result.verdict).toBe('undecided');
+    expect(result.reason).toContain(words);
+  });
+
+  test('needs to be told what is accepted', () => {
+    expect(
+      run(
+        data(() => 0),
+        '',
+      ).reason,
+    ).toContain('study.accept_bias is missing');
+  });
+});
+
 describe('attribute agreement study', () => {
   /** 10 parts, 4 of them bad, 2 inspectors, 2 trials; some calls are changed. */
   const data = (wrong: readonly string[] = [], change: (row: string) => string = (row) => row): string =>
@@ -123,6 +352,30 @@ describe('attribute agreement study', () => {
     const two = run(data(['5A1', '6A2']));
     expect(value(two, 'smallest_effectiveness')).toBe(80);
     expect(two.verdict).toBe('fail');
+  });
+
+  test('decides on the bound where that is asked for: 10 of 10 is at least 0.025^(1/10), 69.2 %', () => {
+    const result = studied(
+      data(),
+      'kind: attribute-agreement, accept_percent: 69, decide_on: confidence bound',
+    );
+    expect(value(result, 'smallest_effectiveness_lower')).toBeCloseTo(100 * 0.025 ** 0.1, 9);
+    expect(result.verdict).toBe('pass');
+    expect(result.reason).toContain('lower 95 % confidence bound 69.2 %, accepted from 69 %');
+    expect(
+      studied(data(), 'kind: attribute-agreement, accept_percent: 70, decide_on: confidence bound').verdict,
+    ).toBe('fail');
+  });
+
+  test('shows each inspector: own trials, reference, misses and false alarms', () => {
+    const result = run(data(['1A1', '1B2', '7B1', '7B2']));
+    const rows = result.characteristics[0]?.tables?.[0]?.rows ?? [];
+    expect(rows.map((row) => [row[0], row[1], row[3], row[6], row[7]])).toEqual([
+      ['A', '9 of 10', '9 of 10', '1 of 8', '0 of 12'],
+      ['B', '9 of 10', '8 of 10', '1 of 8', '2 of 12'],
+      ['all together', '8 of 10', '8 of 10', '–', '–'],
+    ]);
+    expect(value(result, 'false_alarms')).toBe(2);
   });
 
   test('counts bad parts that were passed', () => {

@@ -1,14 +1,17 @@
 import type { Cell } from '../../records/table.ts';
-import { attributeAgreement } from '../../statistics/attribute-agreement.ts';
-import { fixed } from '../number-text.ts';
-import type { NamedValue } from '../result.ts';
+import { type AttributeAgreement, attributeAgreement } from '../../statistics/attribute-agreement.ts';
+import type { Computed } from '../../statistics/data-problem.ts';
+import { fixed, percent } from '../number-text.ts';
+import type { EvidenceTable, NamedValue } from '../result.ts';
+import { confidenceOf } from './gauge-verdict.ts';
 import { blankCells, columnsOf, type Study, type StudyInput, type StudyOutcome } from './study.ts';
 
 const columns = ['part', 'reference', 'inspector', 'call'];
 
 const rejectWords = ['fail', 'bad', 'reject'];
 
-const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
+const evaluate = (input: StudyInput): StudyOutcome => {
+  const { testMethod, table } = input;
   const study = testMethod.fields.study;
   const rows = columnsOf(table, columns);
   if (!rows || !study)
@@ -48,7 +51,7 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
       inspector: inspector?.text ?? '',
       rating: word(rating),
     })),
-    { standard, rejectRating },
+    { standard, rejectRating, confidence: confidenceOf(input) },
   );
   const limits = {
     characteristic: 'effectiveness of each inspector',
@@ -62,19 +65,26 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
         limits,
         verdict: 'undecided',
         reason: result.reason,
+        remedy: 'Let every inspector judge every part equally often, and enter all calls.',
         sampleSize: rows.length,
         values: [],
         assumptions: [],
         readings: [],
       },
     };
-  const each = result.value.inspectors.map((inspector) => ({
-    name: inspector.inspector,
-    share: (inspector.againstStandard?.effectiveness.share ?? 0) * 100,
-    misses: inspector.againstStandard?.misses,
+  const each = result.value.inspectors.map(({ inspector, againstStandard }) => ({
+    name: inspector,
+    share: (againstStandard?.effectiveness.share ?? 0) * 100,
+    bound: (againstStandard?.effectiveness.lower ?? 0) * 100,
+    misses: againstStandard?.misses,
+    falseAlarms: againstStandard?.falseAlarms,
   }));
   const smallest = Math.min(...each.map((inspector) => inspector.share));
+  const bound = Math.min(...each.map((inspector) => inspector.bound));
   const misses = each.reduce((sum, inspector) => sum + (inspector.misses?.count ?? 0), 0);
+  const falseAlarms = each.reduce((sum, inspector) => sum + (inspector.falseAlarms?.count ?? 0), 0);
+  const onBound = study.decide_on === 'confidence bound';
+  const boundLabel = `lower ${percent(confidenceOf(input))} confidence bound`;
   const value = (key: string, label: string, number: number, unit: string, decimals: number): NamedValue => ({
     key,
     label,
@@ -86,13 +96,15 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
     ok: true,
     characteristic: {
       limits,
-      verdict: smallest >= limits.lower ? 'pass' : 'fail',
-      reason: `smallest effectiveness ${fixed(smallest, 1)} %, accepted from ${limits.lower} %; ${misses} bad parts passed in all trials together`,
+      verdict: (onBound ? bound : smallest) >= limits.lower ? 'pass' : 'fail',
+      reason: `smallest effectiveness ${fixed(smallest, 1)} %${onBound ? `, ${boundLabel} ${fixed(bound, 1)} %` : ''}, accepted from ${limits.lower} %; ${misses} bad parts passed in all trials together`,
       sampleSize: rows.length,
       readings: [],
       values: [
         value('smallest_effectiveness', 'smallest effectiveness', smallest, '%', 1),
+        value('smallest_effectiveness_lower', `smallest effectiveness, ${boundLabel}`, bound, '%', 1),
         value('misses', 'bad parts passed', misses, '1', 0),
+        value('false_alarms', 'good parts refused', falseAlarms, '1', 0),
         ...(result.value.betweenKappa.ok
           ? [value('kappa', 'Fleiss kappa between inspectors', result.value.betweenKappa.value, '1', 3)]
           : []),
@@ -104,16 +116,73 @@ const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
           detail: `${result.value.units} parts, ${each.length} inspectors, ${result.value.trials} trials`,
         },
       ],
+      tables: [agreementTable(result.value, confidenceOf(input))],
     },
+  };
+};
+
+const agreementTable = (
+  { inspectors, allAgree, allCorrect, betweenKappa }: AttributeAgreement,
+  confidence: number,
+): EvidenceTable => {
+  const limits = `${percent(confidence)} limits`;
+  type Share = (typeof inspectors)[number]['consistent'];
+  const count = (share: Share | undefined): string => (share ? `${share.count} of ${share.of}` : '–');
+  const between = (share: Share | undefined): string =>
+    share ? `${fixed(share.lower * 100, 1)} to ${fixed(share.upper * 100, 1)} %` : '–';
+  const kappa = (found: Computed<number> | undefined): string =>
+    found === undefined ? '–' : found.ok ? fixed(found.value, 3) : 'none';
+  return {
+    title: 'Agreement of the inspectors with themselves, with the reference and with each other',
+    columns: [
+      'Inspector',
+      'Same call in all trials',
+      'Kappa of own trials',
+      'Right in all trials',
+      limits,
+      'Kappa with the reference',
+      'Bad parts passed',
+      'Good parts refused',
+    ],
+    rows: [
+      ...inspectors.map(({ inspector, consistent, withinKappa, againstStandard }) => [
+        inspector,
+        count(consistent),
+        kappa(withinKappa),
+        count(againstStandard?.effectiveness),
+        between(againstStandard?.effectiveness),
+        kappa(againstStandard?.kappa),
+        count(againstStandard?.misses),
+        count(againstStandard?.falseAlarms),
+      ]),
+      [
+        'all together',
+        count(allAgree),
+        kappa(betweenKappa),
+        count(allCorrect),
+        between(allCorrect),
+        '–',
+        '–',
+        '–',
+      ],
+    ],
   };
 };
 
 export const attributeAgreementStudy: Study = {
   name: 'attribute-agreement',
   title: 'Attribute agreement study',
-  basis: 'Fleiss, Psychological Bulletin 76 (1971); effectiveness: common practice, no source',
-  explain:
-    'Inspectors judge parts whose true state is known, several times. Effectiveness is the share of parts that an inspector calls right in every trial; bad parts that were passed are counted apart.\n\nColumns: `part`, `reference`, `inspector`, `call`.',
+  basis:
+    'Cohen, Educational and Psychological Measurement 20 (1960); Fleiss, Psychological Bulletin 76 (1971); limits of Clopper and Pearson (1934); effectiveness: common practice, no source',
+  explain: `Inspectors judge parts whose true state is known, several times each. It shows whether judging by eye or by a go/no-go gauge tells good parts from bad ones.
+
+Effectiveness is the share of parts that an inspector calls right in every trial, with the exact limits of Clopper and Pearson; the smallest of the inspectors decides, by its estimate, unless \`decide_on\` says \`confidence bound\`. Bad parts that were passed and good parts that were refused are counted apart. Kappa tells how far the calls agree beyond chance: Fleiss between the trials of one inspector and between all calls, Cohen between an inspector and the reference; 1 is full agreement, 0 is chance.
+
+Take parts near the limit as well as clear ones, about half of them bad, in random order, without the inspector knowing the earlier call (common practice, no source). Every inspector judges every part equally often; where a call is missing the verdict is \`undecided\`: enter it. The words of \`call\` are those of \`reference\`; bad is called fail, bad or reject.
+
+Caution: a few dozen parts leave wide limits: 20 of 20 right shows no more than 83 % with 95 % confidence.
+
+Columns: \`part\`, \`reference\`, \`inspector\`, \`call\`. Fields: \`accept_percent\`, \`confidence\`, \`decide_on\`.`,
   columns,
   evaluate,
 };

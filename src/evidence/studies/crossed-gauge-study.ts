@@ -1,116 +1,104 @@
-import { readNumber } from '../../records/table.ts';
-import { unitConverter } from '../../records/units.ts';
 import { gaugeStudy } from '../../statistics/gauge-study.ts';
 import { fixed } from '../number-text.ts';
-import type { NamedValue } from '../result.ts';
-import { blankCells, columnsOf, type Study, type StudyInput, type StudyOutcome } from './study.ts';
+import { gaugeColumns, readGaugeTable } from './gauge-table.ts';
+import {
+  confidenceOf,
+  judgeGauge,
+  missingTolerance,
+  undecidedStudy,
+  varianceTable,
+} from './gauge-verdict.ts';
+import type { Study, StudyInput, StudyOutcome } from './study.ts';
 
-const columns = ['part', 'operator', 'reading'];
+/** The interaction is pooled into repeatability where its p value is above this. */
+const poolAbove = 0.25;
 
-const evaluate = ({ testMethod, table }: StudyInput): StudyOutcome => {
-  const study = testMethod.fields.study;
-  const rows = columnsOf(table, columns);
-  if (!rows || !study)
-    return { ok: false, message: `${table.file} needs the columns part, operator and reading` };
-  if (study.tolerance === undefined)
-    return { ok: false, message: 'study.tolerance is missing: the spread is compared with it' };
-  if (study.tolerance <= 0 || !Number.isFinite(study.tolerance))
-    return { ok: false, message: 'study.tolerance must be above 0' };
-  const from = table.columns.find((column) => column.name === 'reading')?.unit;
-  const { unit } = testMethod.fields;
-  const convert =
-    from === undefined || unit === undefined ? (value: number) => value : unitConverter(from, unit);
-  if (!convert)
-    return {
-      ok: false,
-      message: `the readings are in ${from}, which cannot be converted to ${unit}, the unit of the test method and its tolerance`,
-    };
-  const cells = blankCells(rows, columns);
-  const readings = rows.map(([part, operator, reading]) => {
-    const number = readNumber(reading?.text ?? '');
-    if (reading && number.kind !== 'number' && number.kind !== 'blank')
-      cells.push({
-        cell: reading,
-        message: `row ${reading.line}, column "reading": ${number.kind === 'wrong' ? number.reason : `"${reading.text}" is beyond the range of the instrument`}`,
-        hint: number.kind === 'wrong' ? number.hint : 'A gauge study needs the reading itself.',
-      });
-    return {
-      part: part?.text ?? '',
-      operator: operator?.text ?? '',
-      value: number.kind === 'number' ? convert(number.value) : Number.NaN,
-    };
+const evaluate = (input: StudyInput): StudyOutcome => {
+  const missing = missingTolerance(input);
+  if (missing !== undefined) return { ok: false, message: missing };
+  const table = readGaugeTable(input);
+  if (!table.ok) return table;
+  const tolerance = input.testMethod.fields.study?.tolerance ?? Number.NaN;
+  const result = gaugeStudy(table.readings, {
+    tolerance,
+    poolInteractionAbove: poolAbove,
+    confidence: confidenceOf(input),
   });
-  if (cells.length > 0) return { ok: false, message: 'some readings of the study cannot be read', cells };
-  const result = gaugeStudy(readings, { tolerance: study.tolerance });
-  const limits = {
-    characteristic: 'repeatability and reproducibility, share of the tolerance',
-    unit: '%',
-    upper: study.accept_percent ?? 30,
-  };
-  if (!result.ok)
-    return {
-      ok: true,
-      characteristic: {
-        limits,
-        verdict: 'undecided',
-        reason: result.reason,
-        sampleSize: rows.length,
-        values: [],
-        assumptions: [],
-        readings: [],
+  if (!result.ok) return undecidedStudy(input, result.reason, table.readings.length);
+  const { analysis, components, fRatios, pValues, interactionPooled, parts, operators, repeats } =
+    result.value;
+  const zero = result.value.setToZero;
+  return judgeGauge(input, {
+    ...result.value,
+    gauge: components.gauge,
+    part: components.part,
+    repeatability: components.repeatability,
+    reproducibility: components.reproducibility,
+    components: [
+      { name: 'gauge (repeatability and reproducibility)', component: components.gauge },
+      { name: 'repeatability', component: components.repeatability },
+      { name: 'reproducibility', component: components.reproducibility },
+      { name: 'operator', component: components.operator },
+      { name: 'operator by part', component: components.interaction },
+      { name: 'part', component: components.part },
+      { name: 'total', component: components.total },
+    ],
+    design: `${parts} parts, ${operators} operators, ${repeats} repeats, balanced`,
+    assumptions: [
+      {
+        name: 'interaction of operator and part',
+        outcome: 'not tested',
+        detail: `p ${fixed(pValues.interaction, 3)}: ${
+          interactionPooled
+            ? `above ${poolAbove}, pooled into repeatability`
+            : `not above ${poolAbove}, kept in reproducibility`
+        }`,
       },
-    };
-  const { components, distinctCategories, parts, operators, repeats } = result.value;
-  const share = components.gauge.percentTolerance ?? Number.NaN;
-  const value = (key: string, label: string, number: number, unit: string, decimals: number): NamedValue => ({
-    key,
-    label,
-    value: number,
-    unit,
-    decimals,
-  });
-  return {
-    ok: true,
-    characteristic: {
-      limits,
-      verdict: share <= limits.upper ? 'pass' : 'fail',
-      reason:
-        `repeatability and reproducibility take ${fixed(share, 1)} % of the tolerance of ${study.tolerance} ${testMethod.fields.unit ?? ''}, accepted up to ${limits.upper} %`.replace(
-          '  ',
-          ' ',
-        ),
-      sampleSize: rows.length,
-      readings: [],
-      values: [
-        value('percent_tolerance', 'share of the tolerance', share, '%', 1),
-        value(
-          'percent_study_variation',
-          'share of the study variation',
-          components.gauge.percentStudyVariation,
-          '%',
-          1,
-        ),
-        ...(distinctCategories === undefined
-          ? []
-          : [value('distinct_categories', 'distinct categories', distinctCategories, '1', 0)]),
-      ],
-      assumptions: [
+      ...(zero.length > 0
+        ? [
+            {
+              name: 'negative estimates',
+              outcome: 'not tested' as const,
+              detail: `set to 0: ${zero.join(', ')}`,
+            },
+          ]
+        : []),
+    ],
+    tables: [
+      varianceTable([
+        { name: 'part', line: analysis.part, fRatio: fRatios.part, pValue: pValues.part },
+        { name: 'operator', line: analysis.operator, fRatio: fRatios.operator, pValue: pValues.operator },
         {
-          name: 'design of the study',
-          outcome: 'met',
-          detail: `${parts} parts, ${operators} operators, ${repeats} repeats, balanced`,
+          name: 'operator by part',
+          line: analysis.interaction,
+          fRatio: fRatios.interaction,
+          pValue: pValues.interaction,
         },
-      ],
-    },
-  };
+        { name: 'repeatability', line: analysis.repeatability },
+        ...(interactionPooled ? [{ name: 'repeatability, pooled', line: analysis.pooled }] : []),
+      ]),
+    ],
+    count: table.readings.length,
+    unit: table.unit,
+  });
 };
 
 export const crossedGaugeStudy: Study = {
   name: 'crossed-gauge-study',
   title: 'Crossed gauge study',
-  basis: 'two-way analysis of variance; AIAG Measurement Systems Analysis, 4th ed. (from memory)',
-  explain:
-    'Parts, operators and repeats in a balanced design; the variance components of repeatability and reproducibility as a share of the tolerance (six standard deviations). The interaction is pooled into repeatability where its p value is above 0.25. Up to 10 % is good, 10 to 30 % conditional (common practice, no source).\n\nColumns: `part`, `operator`, `reading`.',
-  columns,
+  basis:
+    'two-way analysis of variance; AIAG Measurement Systems Analysis, 4th ed. (from memory); limits by modified large samples, Burdick, Borror and Montgomery (2005), chapter 3',
+  explain: `Parts, operators and repeats in a balanced design: every operator measures every part the same number of times. It shows how much of the tolerance the measurement itself takes.
+
+The analysis of variance splits the spread into repeatability (the same operator, the same part, again), reproducibility (operators, and operators on certain parts) and parts. The share of the tolerance is six standard deviations of repeatability and reproducibility together over the tolerance. The interaction of operator and part is pooled into repeatability where its p value is above ${poolAbove}. Up to 10 % is good, 10 to 30 % conditional (common practice, no source).
+
+The limits around each component are those of modified large samples. With two or three operators they are wide, since operators are sampled too: plan more operators where reproducibility matters. The verdict rests on the estimate, as is common, unless \`decide_on\` says \`confidence bound\`.
+
+It holds for parts and operators that stand for all that will be measured and will measure, in random order, without the operator knowing the earlier reading. Readings are taken to be independent and about normal. Where a reading is missing the verdict is \`undecided\`: take it, or repeat the study. For tests that use up the unit see nested-gauge-study.
+
+Caution: a small share of the tolerance says nothing about bias: see bias-and-linearity-study.
+
+Columns: \`part\`, \`operator\`, \`reading\`. Fields: \`tolerance\`, \`accept_percent\`, \`confidence\`, \`decide_on\`.`,
+  columns: gaugeColumns,
   evaluate,
 };
