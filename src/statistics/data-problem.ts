@@ -1,7 +1,15 @@
 /** Why no number can be given, when the data are the cause. */
 export interface DataProblem {
   readonly ok: false;
-  readonly problem: 'too-few-values' | 'too-many-values' | 'non-finite-value' | 'no-spread' | 'unbalanced';
+  readonly problem:
+    | 'too-few-values'
+    | 'too-many-values'
+    | 'non-finite-value'
+    | 'not-positive'
+    | 'no-spread'
+    | 'unbalanced'
+    | 'uneven-censoring'
+    | 'no-bound';
   /** A phrase for a reader, lower case, no full stop. */
   readonly reason: string;
 }
@@ -38,4 +46,14 @@ export function findDataProblem(
   if (needs.spread && values.every((value) => value === values[0]))
     return dataProblem('no-spread', `all ${values.length} values are ${values[0]}`);
   return undefined;
+}
+
+/** The first value that is not greater than 0, named by its place, counted from 1; for methods that take logarithms. */
+export function findNotPositive(values: readonly number[]): DataProblem | undefined {
+  const place = values.findIndex((value) => value <= 0);
+  if (place < 0) return undefined;
+  return dataProblem(
+    'not-positive',
+    `value ${place + 1} of ${values.length} is ${values[place]}; only values above 0 have a logarithm`,
+  );
 }

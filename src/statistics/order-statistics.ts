@@ -13,6 +13,18 @@ import { binomialCdf } from './distributions.ts';
 import { riskIsMet, smallestSatisfying } from './plan-search.ts';
 import type { ToleranceRequirement } from './tolerance-factor.ts';
 
+/** An interval taken from the ordered values, with the confidence that it really has. */
+export interface OrderStatisticInterval {
+  readonly count: number;
+  /** Counted from the smallest value, which is 1. */
+  readonly lowerRank: number;
+  /** Counted from the largest value, which is 1. */
+  readonly upperRank: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly achievedConfidence: number;
+}
+
 /** A bound taken from the ordered values, with the confidence that it really has. */
 export interface OrderStatisticBound {
   readonly count: number;
@@ -93,6 +105,35 @@ export function orderStatisticBound(
     count,
     rank,
     bound,
+    achievedConfidence: rankConfidence({ sampleSize: count, coverage, rank }),
+  });
+}
+
+/**
+ * The nonparametric interval of a sample: as much is cut off at both ends, all in all the largest rank allowed; where that is
+ * odd, the lower end keeps the outer value. Returns a data problem when the sample is too small for the requirement.
+ * Throws a RangeError on arguments out of range.
+ */
+export function orderStatisticInterval(
+  values: readonly number[],
+  { coverage, confidence }: ToleranceRequirement,
+): Computed<OrderStatisticInterval> {
+  const needed = smallestSampleForRank({ coverage, confidence, rank: 2 });
+  const problem = findDataProblem(values, { minimum: 1 });
+  if (problem) return problem;
+  const count = values.length;
+  const rank = largestToleranceRank({ sampleSize: count, coverage, confidence });
+  if (rank < 2 || rank > count)
+    return dataProblem('too-few-values', `${count} values, at least ${needed} needed`);
+  const lowerRank = Math.floor(rank / 2);
+  const upperRank = rank - lowerRank;
+  const ordered = inAscendingOrder(values);
+  return computed({
+    count,
+    lowerRank,
+    upperRank,
+    lower: ordered[lowerRank - 1]!,
+    upper: ordered[count - upperRank]!,
     achievedConfidence: rankConfidence({ sampleSize: count, coverage, rank }),
   });
 }
