@@ -1,18 +1,25 @@
 import { type Check, type CheckContext, type CheckReport, runChecks } from './checks/check.ts';
 import { checks as allChecks } from './checks/index.ts';
+import { markdownCodes } from './document/markdown-findings.ts';
 import { evaluateEvidence } from './evidence/evaluate.ts';
-import type { Finding } from './findings/finding.ts';
+import { evidenceCodes } from './evidence/evidence-findings.ts';
+import type { Explanation } from './findings/explanation.ts';
+import type { Finding, Level } from './findings/finding.ts';
 import { compareFindings } from './findings/order.ts';
+import { waiverCodes } from './findings/waiver-idle.ts';
 import { applyWaivers, type WaiverOutcome } from './findings/waivers.ts';
 import type { Signatures } from './graph/approval-signatures.ts';
 import { assessApprovals } from './graph/approvals.ts';
 import { readPastContent } from './graph/past-content.ts';
 import type { RecordHistories } from './graph/record-history.ts';
 import { assessStanding, type Verdict } from './graph/standing.ts';
+import { tightenLevels } from './graph/tighten-levels.ts';
 import { buildGraph } from './graph/trace-graph.ts';
 import { readRecords } from './records/read-records.ts';
+import { readingCodes } from './records/reading-findings.ts';
 import { readSchemas, type SchemaSet, type SchemaText } from './records/schema-set.ts';
 import type { RefusedFile, SourceFile } from './records/source-file.ts';
+import { documentCodes } from './views/document-findings.ts';
 
 /** All that the outside hands over: bytes, a date, a version. */
 export interface Inputs {
@@ -45,6 +52,19 @@ export interface Analysis extends CheckContext {
   readonly unsound: number;
 }
 
+const levelsOf = (codes: Readonly<Record<string, Explanation>>) =>
+  Object.entries(codes).map(([code, { level }]) => [code, level] as const);
+
+/** Level of every finding code, whatever stage finds it. */
+const findingLevels: ReadonlyMap<string, Level> = new Map([
+  ...levelsOf(readingCodes),
+  ...levelsOf(evidenceCodes),
+  ...levelsOf(markdownCodes),
+  ...levelsOf(documentCodes),
+  ...levelsOf(waiverCodes),
+  ...allChecks.map(({ code, level }) => [code, level] as const),
+]);
+
 const schemaFolder = /^schemas\/[^/]+\.schema\.json$/;
 
 /** From bytes to findings: the whole of `check`, without touching the outside. */
@@ -69,12 +89,13 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     files,
     ...(inputs.past ? { past: readPastContent(inputs.past, schemas) } : {}),
     ...(inputs.signatures ? { signatures: inputs.signatures } : {}),
+    findingLevels,
     asOf,
   };
   const { findings: checked, reports } = runChecks(checks, context);
   const data = [...evidence.values()].flatMap((result) => result.findings);
   const waivers = applyWaivers(
-    [...reading, ...data, ...checked].sort(compareFindings),
+    tightenLevels([...reading, ...data, ...checked], project.fields.tighten, graph).toSorted(compareFindings),
     project.fields.waivers ?? [],
     asOf,
   );

@@ -20,6 +20,8 @@ export interface CheckContext {
   readonly past?: PastContent;
   /** How approvals were signed, where plinth.yaml asks for it. */
   readonly signatures?: Signatures;
+  /** Level of every finding code that there is, of checks and of all other stages. */
+  readonly findingLevels: ReadonlyMap<string, Level>;
   /** ISO date that the file is checked for. */
   readonly asOf: string;
 }
@@ -32,6 +34,8 @@ export interface Draft {
   /** Ids that the finding is about, the main one first. */
   readonly records: readonly string[];
   readonly related?: readonly RelatedPlace[];
+  /** Where not that of the check: a rule of the file may give its own. */
+  readonly level?: Level;
   readonly data?: NonNullable<Finding['data']>;
 }
 
@@ -83,7 +87,12 @@ export const runChecks = (
   const reports = checks.map((check): CheckReport => {
     const { examined, drafts } = check.run(context);
     for (const draft of drafts)
-      findings.push({ ...draft, code: check.code, level: check.level, related: draft.related ?? [] });
+      findings.push({
+        ...draft,
+        code: check.code,
+        level: draft.level ?? check.level,
+        related: draft.related ?? [],
+      });
     return { code: check.code, examines: check.examines, examined, found: drafts.length };
   });
   return { findings, reports };

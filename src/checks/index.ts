@@ -68,6 +68,9 @@ import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { testMethodStudyFailed } from './test-method-study-failed.ts';
 import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
+import { tighteningWithoutEffect } from './tightening-without-effect.ts';
+import { traceRuleNotMet } from './trace-rule-not-met.ts';
+import { traceRuleUnusable } from './trace-rule-unusable.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
@@ -75,6 +78,8 @@ import { useErrorUnassessed } from './use-error-unassessed.ts';
 import { vagueWording } from './vague-wording.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
 import { waiverExpired } from './waiver-expired.ts';
+import { waiverTooLong } from './waiver-too-long.ts';
+import { waiverUnknown } from './waiver-unknown.ts';
 import { wrongLinkTargetType } from './wrong-link-target-type.ts';
 
 /** All checks, in alphabetical order of their codes. To add one: its file, its test, a line here. */
@@ -148,6 +153,9 @@ export const checks: readonly Check[] = [
   statedResultDiffers,
   testMethodStudyFailed,
   testedRevisionNotReleased,
+  tighteningWithoutEffect,
+  traceRuleNotMet,
+  traceRuleUnusable,
   undocumentedExclusion,
   unknownIdInProse,
   unknownLinkTarget,
@@ -155,5 +163,7 @@ export const checks: readonly Check[] = [
   vagueWording,
   verdictUndecided,
   waiverExpired,
+  waiverTooLong,
+  waiverUnknown,
   wrongLinkTargetType,
 ];

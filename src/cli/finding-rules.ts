@@ -2,6 +2,7 @@ import { checks } from '../checks/index.ts';
 import { markdownCodes } from '../document/markdown-findings.ts';
 import { evidenceCodes } from '../evidence/evidence-findings.ts';
 import type { Explanation } from '../findings/explanation.ts';
+import { waiverCodes } from '../findings/waiver-idle.ts';
 import { readingCodes } from '../records/reading-findings.ts';
 import { documentCodes } from '../views/document-findings.ts';
 
@@ -12,5 +13,6 @@ export const findingRules = (): ReadonlyMap<string, Explanation> =>
     ...Object.entries(evidenceCodes),
     ...Object.entries(markdownCodes),
     ...Object.entries(documentCodes),
+    ...Object.entries(waiverCodes),
     ...checks.map((check) => [check.code, check] as const),
   ]);

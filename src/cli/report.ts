@@ -3,7 +3,10 @@ import type { Finding, Level } from '../findings/finding.ts';
 import { fingerprint } from '../findings/fingerprint.ts';
 import { newFindings } from '../findings/new-findings.ts';
 import { compareFindings, isAtLeast } from '../findings/order.ts';
+import { idleWaiverFindings } from '../findings/waiver-idle.ts';
+import { applyWaivers } from '../findings/waivers.ts';
 import { sha256Hex } from '../graph/digest.ts';
+import { tightenLevels } from '../graph/tighten-levels.ts';
 import { openRepository } from '../host/git.ts';
 import type { Analysis } from '../pipeline.ts';
 import { decodeText } from '../records/decode.ts';
@@ -23,14 +26,25 @@ export const reportContent = (
   more: readonly Finding[] = [],
   before?: readonly Finding[],
 ): ReportContent => {
-  const findings = [...analysis.findings, ...more].sort(compareFindings);
+  const { project, graph, asOf } = analysis;
+  const waivers = project.fields.waivers ?? [];
+  const later = applyWaivers(tightenLevels(more, project.fields.tighten, graph), waivers, asOf);
+  const idle = idleWaiverFindings(
+    analysis.waivers.idle.filter((waiver) => later.idle.includes(waiver)),
+    (waiver) => project.yaml.place(['waivers', waivers.indexOf(waiver)]),
+  );
+  const findings = [
+    ...analysis.findings,
+    ...later.standing,
+    ...tightenLevels(idle, project.fields.tighten, graph),
+  ].sort(compareFindings);
   const verdicts = { pass: 0, fail: 0, undecided: 0 };
   for (const result of analysis.evidence.values()) verdicts[result.verdict] += 1;
   const types = ['user-need', 'design-input', 'risk-control', 'risk'];
   return {
     findings,
     ...(before ? { newFindings: newFindings(findings, before) } : {}),
-    waived: analysis.waivers.waived,
+    waived: [...analysis.waivers.waived, ...later.waived],
     recordCount: analysis.graph.records.size,
     unsound: analysis.unsound,
     asOf: analysis.asOf,

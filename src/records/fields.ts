@@ -1428,6 +1428,103 @@ export interface PlinthFields {
     }[];
   };
   /**
+   * Links that records must have beyond what the checks ask, as data: by type and status, with the clause that asks for it.
+   *
+   * Items: One rule: records of a type must have links of a kind.
+   */
+  trace_rules?: {
+    /**
+     * Short name, for the finding.
+     */
+    name: string;
+    /**
+     * Record type that the rule holds for.
+     */
+    type: string;
+    /**
+     * Statuses that the rule holds for; without it all but retired.
+     *
+     * Items: A status.
+     */
+    status?: ('draft' | 'in review' | 'approved')[];
+    /**
+     * Fields that must have these values for the rule to hold.
+     */
+    where?: {
+      /**
+       * The value.
+       */
+      [k: string]: string | number | boolean;
+    };
+    /**
+     * Field of the link.
+     */
+    link: string;
+    /**
+     * out: the record names others. in: others name the record.
+     */
+    direction: 'in' | 'out';
+    /**
+     * Record types at the other end that count; without it all.
+     *
+     * Items: A record type.
+     */
+    types?: string[];
+    /**
+     * Statuses at the other end that count; without it all but retired.
+     *
+     * Items: A status.
+     */
+    counted?: ('draft' | 'in review' | 'approved')[];
+    /**
+     * How many there must be. Default 1.
+     */
+    minimum?: number;
+    /**
+     * Level of the finding. Default error.
+     */
+    level?: 'error' | 'warning' | 'note';
+    /**
+     * Clause that asks for it, or the procedure of the maker.
+     */
+    clause?: string;
+    /**
+     * Why the rule is there.
+     */
+    reason?: string;
+  }[];
+  /**
+   * Findings that weigh more in this file than by themselves. A level is only ever raised; to accept a finding, use a waiver.
+   *
+   * Items: One code whose findings weigh more.
+   */
+  tighten?: {
+    /**
+     * Code of the finding.
+     */
+    code: string;
+    /**
+     * Level that the findings get, if theirs is lower.
+     */
+    level: 'error' | 'warning';
+    /**
+     * Record types that this holds for; without it all.
+     *
+     * Items: A record type.
+     */
+    types?: string[];
+    /**
+     * Statuses of the record that this holds for; without it all.
+     *
+     * Items: A status.
+     */
+    statuses?: ('draft' | 'in review' | 'approved' | 'retired')[];
+    /**
+     * Clause or procedure that asks for it.
+     */
+    clause?: string;
+  }[];
+  /**
    * Words beyond the built-in list that a design input must not rest on.
    *
    * Items: A word or phrase.

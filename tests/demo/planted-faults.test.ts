@@ -54,14 +54,20 @@ describe('the demonstration file', () => {
     const idle = analyse(inputsFrom(clean))
       .reports.filter((report) => report.examined === 0)
       .map((report) => report.code);
-    // A clean file has no exclusion without a deviation to look at, and no waiver; this one is not in signed mode.
+    // A clean file has no exclusion without a deviation to look at, and no waiver; this one is not in signed mode
+    // and has no rules of its own.
     expect(idle).toEqual([
       'approval-entered-later',
       'approval-not-signed',
       'approval-signed-by-another',
       'signatures-not-checked',
+      'tightening-without-effect',
+      'trace-rule-not-met',
+      'trace-rule-unusable',
       'undocumented-exclusion',
       'waiver-expired',
+      'waiver-too-long',
+      'waiver-unknown',
     ]);
   });
 });

@@ -5,6 +5,7 @@ import { evidenceCodes } from '../../evidence/evidence-findings.ts';
 import { evidenceMethods } from '../../evidence/methods/index.ts';
 import { studies } from '../../evidence/studies/index.ts';
 import type { Explanation } from '../../findings/explanation.ts';
+import { waiverCodes } from '../../findings/waiver-idle.ts';
 import { readOwnSchemas } from '../../host/own-files.ts';
 import { nearestName } from '../../records/nearest-name.ts';
 import { readingCodes } from '../../records/reading-findings.ts';
@@ -20,6 +21,7 @@ interface Page {
     | 'Findings while reading'
     | 'Findings in raw data'
     | 'Findings in documents'
+    | 'Findings about waivers'
     | 'Checks'
     | 'Evidence methods'
     | 'Record types'
@@ -42,6 +44,7 @@ const pages = (schemas: SchemaSet): readonly Page[] => [
   ...findingPages('Findings while reading', readingCodes),
   ...findingPages('Findings in raw data', evidenceCodes),
   ...findingPages('Findings in documents', { ...markdownCodes, ...documentCodes }),
+  ...findingPages('Findings about waivers', waiverCodes),
   ...checks.map(
     ({ code, title, level, basis, explain, examines }): Page => ({
       name: code,
