@@ -236,8 +236,11 @@ function logLikelihoodSlope({ logs }: CentredLogs, power: number): number {
   return -compensatedSum(logs.map((log, i) => (transformed[i]! - centre) * slopeByPower(log, power)));
 }
 
+/** Below this a power is none: its product with a logarithm would lose its digits. */
+const smallestPower = 1e-200;
+
 function transformedLog(log: number, power: number): number {
-  return power === 0 ? log : Math.expm1(power * log) / power;
+  return Math.abs(power) < smallestPower ? log : Math.expm1(power * log) / power;
 }
 
 /** The derivative of the transformed value by the power: log^2 (1 + (u - 1) e^u) / u^2 with u = power x log. */
@@ -255,7 +258,7 @@ function slopeByPower(log: number, power: number): number {
 }
 
 function inverseLog(y: number, power: number): number {
-  if (power === 0) return y;
+  if (Math.abs(power) < smallestPower) return y;
   if (power * y <= -1) return power > 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
   return Math.log1p(power * y) / power;
 }

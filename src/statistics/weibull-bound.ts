@@ -7,7 +7,7 @@
  * bootstrap; Meeker and Escobar, Statistical Methods for Reliability Data, 1998, section 9.5), good but not exact. Not by
  * profile likelihood, which falls short of its confidence in small samples.
  */
-import { requireOpenProbability, requirePositive } from './argument-checks.ts';
+import { requireCount, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { type Computed, computed, dataProblem } from './data-problem.ts';
 import { seededExponentials, simulationSeed } from './seeded-generator.ts';
 import {
@@ -59,7 +59,8 @@ export function censoringOf({ failures, censored = [] }: CensoredSample): Comput
 
 /**
  * The bound that, with `confidence`, at least the share `coverage` of units reaches (side `lower`) or does not exceed
- * (`upper`). Needs 3 failures. Throws a RangeError on arguments out of range.
+ * (`upper`). Needs 3 failures. `simulations` is the number of samples where the test ended at a fixed value, 20 000 unless
+ * given, fewer where a sample is large. Throws a RangeError on arguments out of range.
  */
 export function weibullPercentileBound(
   sample: CensoredSample,
@@ -67,11 +68,18 @@ export function weibullPercentileBound(
     coverage,
     confidence,
     side,
-  }: { readonly coverage: number; readonly confidence: number; readonly side: 'lower' | 'upper' },
+    simulations,
+  }: {
+    readonly coverage: number;
+    readonly confidence: number;
+    readonly side: 'lower' | 'upper';
+    readonly simulations?: number;
+  },
 ): Computed<WeibullPercentileBound> {
   requireOpenProbability('coverage', coverage);
   requireOpenProbability('confidence', confidence);
-  const taken = prepare(sample);
+  if (simulations !== undefined) requireCount('simulations', simulations, 100);
+  const taken = prepare(sample, simulations);
   if (!taken.ok) return taken;
   const { fit, censoring, bootstrap } = taken.value;
   const share = side === 'lower' ? confidence : 1 - confidence;
@@ -144,7 +152,7 @@ interface Prepared {
   readonly bootstrap?: readonly StandardEstimates[];
 }
 
-function prepare(sample: CensoredSample): Computed<Prepared> {
+function prepare(sample: CensoredSample, simulations?: number): Computed<Prepared> {
   const fit = fitWeibull(sample);
   if (!fit.ok) return fit;
   const { failureCount, count } = fit.value;
@@ -156,7 +164,8 @@ function prepare(sample: CensoredSample): Computed<Prepared> {
   const censoring = censoringOf(sample);
   if (!censoring.ok) return censoring;
   if (censoring.value !== 'type I') return computed({ fit: fit.value, censoring: censoring.value });
-  const bootstrap = simulateFixedEnd(fit.value, sample.censored?.[0] ?? Number.NaN);
+  const samples = simulations ?? Math.min(Math.max(Math.round(600_000 / count), 2000), 20_000);
+  const bootstrap = simulateFixedEnd(fit.value, sample.censored?.[0] ?? Number.NaN, samples);
   if (!bootstrap.ok) return bootstrap;
   return computed({ fit: fit.value, censoring: censoring.value, bootstrap: bootstrap.value });
 }
@@ -168,8 +177,8 @@ function prepare(sample: CensoredSample): Computed<Prepared> {
 function simulateFixedEnd(
   { count, shape, scale }: WeibullFit,
   end: number,
+  samples: number,
 ): Computed<readonly StandardEstimates[]> {
-  const samples = Math.min(Math.max(Math.round(600_000 / count), 2000), 20_000);
   const exponential = seededExponentials(simulationSeed);
   const logEnd = shape * (Math.log(end) - Math.log(scale));
   const found: StandardEstimates[] = [];

@@ -203,7 +203,7 @@ const quantiles = new Map<string, SimulatedValue>();
  * (Lawless 1982, section 4.1).
  */
 function normalStart({ failureCount }: FailurePattern, w: number, share: number): number {
-  const variance = (1.109 + 0.514 * w + 0.608 * w * w) / failureCount;
+  const variance = (1.109 - 0.514 * w + 0.608 * w * w) / failureCount;
   return -w + normalQuantile(share) * Math.sqrt(variance);
 }
 

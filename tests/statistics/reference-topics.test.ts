@@ -7,6 +7,7 @@ const run = [
   'acceptance-plan-design',
   'ageing-q10',
   'anderson-darling',
+  'box-cox',
   'capability',
   'clopper-pearson',
   'gage-rr',
@@ -23,8 +24,9 @@ const run = [
   'tolerance-stackup',
   'tost',
   'usability-discovery',
+  'weibull',
 ];
-const waiting = ['box-cox', 'iso2859-plan', 'weibull'];
+const waiting = ['iso2859-plan'];
 
 test('every topic of the reference values is either run or named as waiting', () => {
   expect(topics.toSorted()).toEqual([...run, ...waiting].toSorted());
