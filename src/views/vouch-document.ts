@@ -1,10 +1,12 @@
-import type { Block, Cell, Document, Inline, Table } from '../document/model.ts';
+import type { Block, Document, Inline } from '../document/model.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { PlinthFields } from '../records/fields.ts';
-import { unitText } from '../records/units.ts';
 import type { Sample } from '../vouch/sample.ts';
-import type { StepApproval, VouchReadings, VouchReport, VouchStep } from '../vouch/vouch.ts';
+import type { VouchReport, VouchStep } from '../vouch/vouch.ts';
 import { cell, nothing, notice, onLines, reference, standingText, text } from './cells.ts';
+import { commaIds, heading, paragraph, pathOf, table } from './vouch-pieces.ts';
+import { measurements } from './vouch-readings.ts';
+import { isLegalRequirement, stepBlocks, upwards } from './vouch-steps.ts';
 
 export interface VouchDocumentInputs {
   readonly reports: readonly VouchReport[];
@@ -19,15 +21,6 @@ export interface VouchDocumentInputs {
 
 const caution =
   'This report shows what the records, links and raw data of the technical file say. It does not say that they are true, that the device is safe, or that the file complies with any law or standard.';
-
-const paragraph = (...children: readonly Inline[]): Block => ({ kind: 'paragraph', children });
-type Level = 1 | 2 | 3 | 4 | 5 | 6;
-const heading = (level: Level, title: string, recordId?: string): Block => ({
-  kind: 'heading',
-  level,
-  children: [text(title)],
-  ...(recordId === undefined ? {} : { recordId }),
-});
 
 /** The report of an auditor's walk: for one record, or for each of a sample. */
 export const vouchDocument = (inputs: VouchDocumentInputs): Document => {
@@ -72,7 +65,7 @@ const drawn = (
   heading(1, 'The sample'),
   paragraph(
     text(
-      `${sample.ids.length} of ${sample.population} records of type ${sample.type}, drawn without replacement with the seed "${sample.seed}": those whose SHA-256 of the seed, a blank and the id is smallest. Anybody can draw them again.`,
+      `${sample.ids.length} of ${sample.population} records of type ${sample.type}, one plain draw without replacement and without groups, with the seed "${sample.seed}": those whose SHA-256 of the seed, a blank and the id is smallest. Anybody can draw them again.`,
     ),
   ),
   table(
@@ -90,63 +83,12 @@ const drawn = (
   ),
 ];
 
-const table = (caption: string, columns: Table['columns'], rows: readonly (readonly Cell[])[]): Table => ({
-  kind: 'table',
-  caption,
-  columns,
-  rows: rows.map((cells) => ({ cells })),
-});
-
 const walk = (report: VouchReport): readonly Block[] => {
-  const { claim, up, down, breaks, readings, findings } = report;
-  const measured = [...new Set(readings.map((each) => each.record))];
+  const { claim, up, down, findings } = report;
   return [
     heading(1, `${claim.id} ${claim.title}`, claim.id),
-    {
-      kind: 'particulars',
-      entries: [
-        {
-          name: 'How it stands',
-          value: claim.standing
-            ? [
-                standingText(claim.standing.state),
-                text(`: ${claim.standing.reason}`),
-                ...(claim.standing.because.length > 1
-                  ? [
-                      text(' (by ', { tone: 'quiet' }),
-                      ...pathOf(claim.standing.because),
-                      text(')', { tone: 'quiet' }),
-                    ]
-                  : []),
-              ]
-            : [nothing('a record of this type has no standing of its own')],
-        },
-        {
-          name: 'Answers to',
-          value: up.length > 0 ? commaIds(up.map((step) => step.id)) : [nothing('nothing above it')],
-        },
-        {
-          name: 'Measured in',
-          value: measured.length > 0 ? commaIds(measured) : [nothing('no reading below it')],
-        },
-      ],
-    },
-    ...(breaks.length > 0
-      ? [
-          {
-            kind: 'notice',
-            tone: 'bad',
-            blocks: [
-              paragraph(text('The chain does not hold everywhere:', { bold: true })),
-              {
-                kind: 'list',
-                ordered: false,
-                items: breaks.map((each) => ({ blocks: [paragraph(text(each))] })),
-              },
-            ],
-          } as const,
-        ]
-      : [notice('Every step below is there, approved, and its approvals are in force.', 'good')]),
+    answer(report),
+    chainNotice(report),
     ...(findings.length > 0
       ? [
           table(
@@ -167,121 +109,107 @@ const walk = (report: VouchReport): readonly Block[] => {
     heading(2, 'The record'),
     ...stepBlocks(claim, false),
     heading(2, 'Up to the need'),
-    ...(up.length > 0
-      ? up.flatMap((step) => stepBlocks(step, true))
-      : [paragraph(text('It answers to nothing.'))]),
+    ...(up.length > 0 ? upwards(up) : [paragraph(text('It answers to nothing.'))]),
     heading(2, 'Down to the measurement'),
     ...(down.length > 0
       ? down.flatMap((step) => stepBlocks(step, true))
       : [paragraph(text('Nothing lies below it.'))]),
-    ...(readings.length > 0 ? [heading(2, 'Readings'), readingsTable(readings)] : []),
+    ...measurements(report),
   ];
 };
 
-const commaIds = (ids: readonly string[]): readonly Inline[] =>
-  ids.flatMap((id, index) => (index === 0 ? [reference(id)] : [text(', '), reference(id)]));
+/** What a record of each type claims, by the names of its facts; of other types it is the statement and the limits. */
+const claimedFacts: Readonly<Record<string, readonly string[]>> = {
+  risk: ['Harm', 'After control'],
+  'verification-record': ['Acceptance', 'Stated result', 'Verdict'],
+  'validation-record': ['Acceptance', 'Stated result', 'Verdict'],
+  analysis: ['Stated result', 'Verdict'],
+  'verification-protocol': ['Acceptance', 'Condition', 'Sample'],
+  'validation-protocol': ['Acceptance', 'Sample'],
+};
 
-const pathOf = (ids: readonly string[]): readonly Inline[] =>
-  ids.flatMap((id, index) => (index === 0 ? [reference(id)] : [text(' › '), reference(id)]));
+const claimedBy = ({ type, title, facts }: VouchStep): readonly (readonly Inline[])[] => {
+  const names = claimedFacts[type];
+  const lines = names
+    ? names.flatMap((name) =>
+        facts.filter((each) => each.name === name).map(({ value }) => [text(`${name}: ${value}`)]),
+      )
+    : facts
+        .filter(({ name }) => name === 'Statement' || name === 'Limit' || name === 'Solution')
+        .map(({ value }) => [text(value)]);
+  return lines.length > 0 ? lines : [[text(title)]];
+};
 
-const approvalWords = (approval: StepApproval): readonly Inline[] => [
-  text(`${approval.role}, ${approval.name}, ${approval.date}: ${approval.meaning} `),
-  text(
-    `(${approval.state}${approval.changed.length > 0 ? `: ${approval.changed.join(', ')} changed` : ''})`,
-    {
-      tone: approval.state === 'in force' ? 'good' : 'bad',
-    },
-  ),
-  ...(approval.signature === undefined ? [] : [text(`, ${approval.signature}`, { tone: 'quiet' })]),
-];
+/** More ids than these are listed below rather than in the short answer. */
+const mostRequirements = 12;
 
-/** One step: its place in the chain, what it says, how it stands, who approved it, and its digest. */
-const stepBlocks = (step: VouchStep, isOnTheWay: boolean): readonly Block[] => [
-  ...(isOnTheWay
-    ? [
-        {
-          kind: 'paragraph',
-          leadsIn: true,
-          children: [
-            text(`${'→ '.repeat(Math.min(step.depth, 6))}${step.id} ${step.title}`, { bold: true }),
-            ...(step.from === undefined
-              ? []
-              : [text(` (${step.from} ${step.relation} ${step.id})`, { tone: 'quiet' })]),
-          ],
-        } as const,
-      ]
-    : []),
-  {
+/** The short answer: what is claimed, how it stands, what that hangs on, and where it was measured. */
+const answer = ({ claim, up, readings }: VouchReport): Block => {
+  const measured = [...new Set(readings.map((each) => each.record))];
+  const { standing } = claim;
+  const required = up.filter(isLegalRequirement);
+  const above = up.filter((step) => !isLegalRequirement(step));
+  return {
     kind: 'particulars',
     entries: [
-      { name: 'Type, status', value: [text(`${step.type}, ${step.status}`)] },
-      ...(step.standing
+      {
+        name: 'Claimed',
+        value: onLines(claimedBy(claim)),
+      },
+      {
+        name: 'It stands',
+        value: standing
+          ? [standingText(standing.state), text(`: ${standing.reason}`)]
+          : [nothing('a record of this type has no standing of its own')],
+      },
+      ...(standing && standing.because.length > 1
         ? [
             {
-              name: 'Standing',
-              value: [
-                standingText(step.standing.state),
-                text(step.standing.state === 'passed' ? '' : `: ${step.standing.reason}`),
-              ],
+              name: standing.state === 'passed' ? 'Shown by' : 'Weakest link',
+              value: pathOf(standing.because),
             },
           ]
         : []),
-      ...step.facts.map(({ name, value }) => ({ name, value: [text(value)] })),
       {
-        name: 'Approved by',
-        value: [
-          ...onLines([
-            ...step.approvals.map(approvalWords),
-            ...step.missingRoles.map((role) => [text(`${role}: missing`, { tone: 'bad' })]),
-            ...(step.approvals.length + step.missingRoles.length === 0 ? [[nothing('nobody')]] : []),
-          ]),
+        name: 'Answers to',
+        value: above.length > 0 ? commaIds(above.map((step) => step.id)) : [nothing('nothing above it')],
+      },
+      ...(required.length > 0
+        ? [
+            {
+              name: 'Required by',
+              value:
+                required.length > mostRequirements
+                  ? [text(`${required.length} legal requirements, listed below`)]
+                  : commaIds(required.map((step) => step.id)),
+            },
+          ]
+        : []),
+      {
+        name: 'Measured in',
+        value: measured.length > 0 ? commaIds(measured) : [nothing('no reading below it')],
+      },
+    ],
+  };
+};
+
+const chainNotice = ({ breaks, down }: VouchReport): Block =>
+  breaks.length > 0
+    ? {
+        kind: 'notice',
+        tone: 'bad',
+        blocks: [
+          paragraph(text('The chain does not hold everywhere:', { bold: true })),
+          {
+            kind: 'list',
+            ordered: false,
+            items: breaks.map((each) => ({ blocks: [paragraph(text(each))] })),
+          },
         ],
-      },
-      {
-        name: 'File, digest',
-        value: onLines([[text(step.file)], [text(step.digest, { code: true })]]),
-      },
-    ],
-  },
-];
-
-/** Readings at either end that are printed. */
-const atEitherEnd = 3;
-
-const readingsTable = (readings: readonly VouchReadings[]): Block =>
-  table(
-    'Readings that counted, in the order of the file',
-    [
-      { title: 'Record', width: 10 },
-      { title: 'Characteristic', width: 22 },
-      { title: 'Number', width: 9, align: 'right' },
-      { title: 'Smallest, largest', width: 17 },
-      { title: 'First and last', width: 22 },
-      { title: 'File, SHA-256', width: 20 },
-    ],
-    readings.map((each) => {
-      const unit = unitText(each.unit);
-      const { readings: list } = each;
-      const ends =
-        list.length <= 2 * atEitherEnd
-          ? list.join(', ')
-          : `${list.slice(0, atEitherEnd).join(', ')} … ${list.slice(-atEitherEnd).join(', ')}`;
-      return [
-        cell(reference(each.record)),
-        cell(text(`${each.characteristic}${unit === '' ? '' : ` in ${unit}`}`)),
-        cell(text(String(list.length))),
-        cell(text(`${smallest(list)}, ${largest(list)}`)),
-        cell(text(ends)),
-        cell(
-          ...onLines([
-            [text(each.dataFile ?? 'none')],
-            ...(each.dataDigest === undefined ? [] : [[text(each.dataDigest.slice(0, 16), { code: true })]]),
-          ]),
-        ),
-      ];
-    }),
-  );
-
-// A loop, since a list of a hundred thousand readings is too long for the arguments of Math.min.
-const smallest = (list: readonly number[]): number => list.reduce((a, b) => Math.min(a, b));
-const largest = (list: readonly number[]): number => list.reduce((a, b) => Math.max(a, b));
+      }
+    : notice(
+        down.length > 0
+          ? 'Every step that bears the claim is there and approved, and its approvals are in force.'
+          : 'Nothing lies below this record, and nothing has to. Its approvals are in force.',
+        down.length > 0 ? 'good' : 'quiet',
+      );

@@ -1,24 +1,11 @@
 import { limitWords } from '../evidence/limit-words.ts';
-import { confidenceReliability, fixed } from '../evidence/number-text.ts';
-import type { EvidenceResult } from '../evidence/result.ts';
+import { confidenceReliability } from '../evidence/number-text.ts';
 import { estimateRisk } from '../evidence/risk-estimate.ts';
-import type { TraceGraph } from '../graph/trace-graph.ts';
-import { firstUncoveredDay, type Period } from '../records/period.ts';
-import type { Project } from '../records/project.ts';
+import { sectionsOf } from '../records/prose.ts';
 import { isOfType, type TechnicalRecord } from '../records/record.ts';
 import { withUnit } from '../records/units.ts';
-
-/** Something that a record says and that a step of the walk shows. */
-export interface Fact {
-  readonly name: string;
-  readonly value: string;
-}
-
-export interface FactInputs {
-  readonly graph: TraceGraph;
-  readonly project: Project;
-  readonly evidence: ReadonlyMap<string, EvidenceResult>;
-}
+import { type Fact, type FactInputs, fact } from './fact.ts';
+import { resultFacts, testFacts } from './result-facts.ts';
 
 interface Limit {
   readonly characteristic: string;
@@ -43,52 +30,25 @@ const limits = (record: TechnicalRecord, field: string, name: string): readonly 
     };
   });
 
-const fact = (name: string, value: string | undefined): readonly Fact[] =>
-  value === undefined || value === '' ? [] : [{ name, value }];
+/** What the record says, with what its place in the chain adds. The first paragraph of the body comes first. */
+export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[] =>
+  record.sound
+    ? [...statement(record), ...fieldFacts(record, inputs)]
+    : [{ name: 'Not judged', value: 'the record does not meet its schema' }];
 
-const period = ({ from, to }: Period): string => (from === to ? from : `${from} to ${to}`);
-
-/** Certificates of equipment that hold over the days of the work, or the first day that none covers. */
-const calibration = (equipment: string, work: Period, graph: TraceGraph): string => {
-  const record = graph.recordOf('equipment', equipment);
-  if (!record) return `${equipment}: no such equipment`;
-  const holding = record.fields.calibrations.filter((each) => each.from <= work.to && each.to >= work.from);
-  const gap = firstUncoveredDay(work, record.fields.calibrations);
-  return gap === undefined
-    ? `${equipment} ${record.fields.tag}: ${holding.map((each) => `certificate ${each.certificate}, ${period(each)}`).join('; ')}`
-    : `${equipment} ${record.fields.tag}: no certificate covers ${gap}`;
+/** The first paragraph of the body. A document's body is laid out elsewhere, and comments are for its writer. */
+const statement = (record: TechnicalRecord): readonly Fact[] => {
+  if (record.type === 'document') return [];
+  const [first] = (sectionsOf(record.body)[0]?.text ?? '')
+    .split(/\n[ \t]*\n/)
+    .map((paragraph) => paragraph.replace(/\s+/g, ' ').trim())
+    .filter((paragraph) => paragraph !== '' && !paragraph.startsWith('<!--'));
+  return fact('Statement', first);
 };
 
-/** What the evaluation found: bound, verdict, reason, raw data. */
-const results = (result: EvidenceResult | undefined): readonly Fact[] => {
-  if (!result) return [];
-  return [
-    { name: 'Method', value: `${result.method.replaceAll('-', ' ')}: ${result.basis}` },
-    ...result.characteristics.flatMap((each) => [
-      {
-        name: 'Computed',
-        value: `${each.limits.characteristic}: ${each.values
-          .map((value) => `${value.label} ${withUnit(fixed(value.value, value.decimals), value.unit)}`)
-          .join(', ')}`,
-      },
-      ...each.assumptions.map((assumption) => ({
-        name: 'Assumption',
-        value: `${assumption.name}: ${assumption.outcome}, ${assumption.detail}`,
-      })),
-    ]),
-    { name: 'Verdict', value: `${result.verdict}: ${result.reason}` },
-    ...fact('Units', String(result.unitCount)),
-    ...fact('Excluded', result.excludedUnits.join(', ')),
-    ...fact('Lots', result.lots.join(', ')),
-    ...fact('Raw data', result.dataFile),
-    ...fact('SHA-256 of the raw data', result.dataDigest),
-  ];
-};
-
-/** What an auditor wants to see of a record at its place in the chain. */
-export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[] => {
-  const { graph, project, evidence } = inputs;
-  if (!record.sound) return [{ name: 'Not judged', value: 'the record does not meet its schema' }];
+/** What an auditor wants to see of a record of each type. What should be there and is not is named as missing. */
+const fieldFacts = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[] => {
+  const { project } = inputs;
   if (isOfType(record, 'design-input')) return limits(record, 'limits', 'Limit');
   if (isOfType(record, 'design-output'))
     return [
@@ -96,7 +56,7 @@ export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly F
       ...fact('Revision', record.fields.revision),
       ...(record.fields.characteristics ?? [])
         .filter((each) => each.essential === true)
-        .map((each, _index) => ({
+        .map((each) => ({
           name: 'Essential',
           value: `${each.name} ${withUnit(`${each.nominal} +${each.plus ?? 0} −${each.minus ?? 0}`, each.unit ?? '1')}`,
         })),
@@ -120,48 +80,22 @@ export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly F
               .join(', '),
           )
         : []),
-      ...fact('Why this sample', sampling?.rationale),
+      ...fact('Rationale', sampling?.rationale),
     ];
   }
   if (isOfType(record, 'verification-record') || isOfType(record, 'validation-record'))
-    return [
-      { name: 'Carried out', value: period(record.fields.executed) },
-      ...(isOfType(record, 'verification-record')
-        ? fact(
-            'Repeats',
-            record.fields.retests &&
-              `${record.fields.retests}${record.fields.because ? `, because of ${record.fields.because}` : ''}`,
-          )
-        : []),
-      ...fact(
-        'Repeated by',
-        graph
-          .linksTo(record.id, 'retests')
-          .map((link) => link.from)
-          .join(', '),
-      ),
-      ...fact(
-        'Tested',
-        (record.fields.tested ?? []).map((each) => `${each.output} revision ${each.revision}`).join(', '),
-      ),
-      ...(isOfType(record, 'verification-record')
-        ? (record.fields.equipment ?? []).map((id) => ({
-            name: 'Equipment',
-            value: calibration(id, record.fields.executed, graph),
-          }))
-        : []),
-      ...results(evidence.get(record.id)),
-      { name: 'Stated result', value: record.fields.result },
-    ];
+    return testFacts(record, inputs);
   if (isOfType(record, 'analysis'))
-    return [...results(evidence.get(record.id)), { name: 'Stated result', value: record.fields.result }];
+    return [...resultFacts(record, inputs), { name: 'Stated result', value: record.fields.result }];
   if (isOfType(record, 'test-method'))
     return [
       { name: 'Measures', value: record.fields.characteristic },
       ...(record.fields.resolution === undefined
         ? []
         : fact('Resolution', withUnit(record.fields.resolution, record.fields.unit ?? '1'))),
-      ...results(evidence.get(record.id)),
+      ...(record.fields.study
+        ? resultFacts(record, inputs)
+        : [{ name: 'Study', value: 'none recorded as data' }]),
     ];
   if (isOfType(record, 'risk')) {
     const criteria = project.fields.risk;
@@ -194,7 +128,7 @@ export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly F
   if (isOfType(record, 'design-review'))
     return [
       { name: 'Held', value: `${record.fields.date}, ${record.fields.stage}` },
-      ...fact('Independent reviewer', record.fields.independent_reviewer),
+      ...fact('Independent', record.fields.independent_reviewer),
     ];
   if (isOfType(record, 'design-change'))
     return [

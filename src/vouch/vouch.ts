@@ -1,11 +1,19 @@
+import type { EvidenceResult } from '../evidence/result.ts';
 import type { Finding } from '../findings/finding.ts';
 import type { Signatures } from '../graph/approval-signatures.ts';
 import type { Approvals } from '../graph/approvals.ts';
 import type { Standing } from '../graph/standing.ts';
-import { type Fact, type FactInputs, factsOf } from './step-facts.ts';
-import { type Stop, walkDown, walkUp } from './walk.ts';
+import { placeOf } from '../records/record.ts';
+import type { SourceFile } from '../records/source-file.ts';
+import { breaksOf } from './breaks.ts';
+import type { Fact, FactInputs } from './fact.ts';
+import { type RawData, rawDataOf } from './raw-data.ts';
+import { factsOf } from './step-facts.ts';
+import { mustAnswer, type Stop, walkDown, walkUp } from './walk.ts';
 
-export interface VouchInputs extends FactInputs {
+export interface VouchInputs extends Omit<FactInputs, 'rawData'> {
+  /** All files of the technical file, for the rows of raw data. */
+  readonly files: ReadonlyMap<string, SourceFile>;
   readonly approvals: Approvals;
   readonly standing: ReadonlyMap<string, Standing>;
   readonly findings: readonly Finding[];
@@ -31,6 +39,8 @@ export interface VouchStep extends Stop {
   readonly title: string;
   readonly status: string;
   readonly file: string;
+  /** Line of the file on which the id stands. */
+  readonly line: number;
   readonly digest: string;
   readonly standing?: {
     readonly state: string;
@@ -40,9 +50,11 @@ export interface VouchStep extends Stop {
   readonly facts: readonly Fact[];
   readonly approvals: readonly StepApproval[];
   readonly missingRoles: readonly string[];
+  /** Records that repeat this one. */
+  readonly repeatedBy: readonly string[];
 }
 
-/** The readings behind a result. */
+/** The readings that counted, one for each unit, in the order of the file and the unit of the limits. */
 export interface VouchReadings {
   readonly record: string;
   readonly characteristic: string;
@@ -60,11 +72,13 @@ export interface VouchReport {
   /** Where the chain does not hold, in plain words. */
   readonly breaks: readonly string[];
   readonly readings: readonly VouchReadings[];
+  /** The raw-data files of the results on the walk. */
+  readonly rawData: readonly RawData[];
   /** Findings of level error or warning that stand on records of the walk. */
   readonly findings: readonly Finding[];
 }
 
-const stepOf = (stop: Stop, inputs: VouchInputs): VouchStep | undefined => {
+const stepOf = (stop: Stop, inputs: VouchInputs & FactInputs): VouchStep | undefined => {
   const record = inputs.graph.record(stop.id);
   if (!record) return undefined;
   const standing = inputs.standing.get(stop.id);
@@ -75,6 +89,7 @@ const stepOf = (stop: Stop, inputs: VouchInputs): VouchStep | undefined => {
     title: record.title,
     status: record.status,
     file: record.file,
+    line: placeOf(record, 'id').line,
     digest: inputs.approvals.digests.get(stop.id) ?? '',
     ...(standing
       ? { standing: { state: standing.state, reason: standing.reason, because: standing.because } }
@@ -103,77 +118,55 @@ const stepOf = (stop: Stop, inputs: VouchInputs): VouchStep | undefined => {
       ];
     }),
     missingRoles: approvals?.missingRoles ?? [],
+    repeatedBy: inputs.graph.linksTo(stop.id, 'retests').map((link) => link.from),
   };
 };
 
-/** Types whose records bear the weight of the claim: a break in one of them is a break in the chain. */
-const bearing: ReadonlySet<string> = new Set([
-  'user-need',
-  'design-input',
-  'risk',
-  'risk-control',
-  'verification-protocol',
-  'validation-protocol',
-  'verification-record',
-  'validation-record',
-  'analysis',
-]);
-
-const breaksOf = (claim: VouchStep, down: readonly VouchStep[], readings: number): readonly string[] => {
-  const steps = [claim, ...down];
-  return [
-    ...(claim.standing && claim.standing.state !== 'passed'
-      ? [`${claim.id} stands as ${claim.standing.state}: ${claim.standing.reason}`]
-      : []),
-    ...steps
-      .filter((step) => step.standing?.state === 'unplanned' && step !== claim)
-      .map((step) => `nothing shows ${step.id} below this: ${step.standing?.reason}`),
-    ...steps
-      .filter((step) => bearing.has(step.type) && step.status !== 'approved')
-      .map((step) => `${step.id} is not approved: its status is ${step.status}`),
-    ...steps.flatMap((step) =>
-      step.approvals
-        .filter((approval) => approval.state === 'lapsed')
-        .map(
-          (approval) =>
-            `the approval of ${step.id} by ${approval.role} of ${approval.date} has lapsed: ${approval.changed.join(', ')} changed`,
-        ),
-    ),
-    ...steps
-      .filter((step) => step.status === 'approved' && step.missingRoles.length > 0)
-      .map((step) => `${step.id} lacks the approval of ${step.missingRoles.join(' and ')}`),
-    ...(readings === 0 && claim.standing ? [`no reading lies below ${claim.id}`] : []),
-  ];
-};
+/** Readings of a study judge the method, not the device. */
+const readingsOf = (step: VouchStep, result: EvidenceResult | undefined): readonly VouchReadings[] =>
+  step.type === 'test-method' || !result
+    ? []
+    : result.characteristics
+        .filter((each) => each.readings.length > 0)
+        .map((each) => ({
+          record: step.id,
+          characteristic: each.limits.characteristic,
+          unit: each.limits.unit,
+          ...(result.dataFile === undefined ? {} : { dataFile: result.dataFile }),
+          ...(result.dataDigest === undefined ? {} : { dataDigest: result.dataDigest }),
+          readings: each.readings,
+        }));
 
 /** Walks from a record to everything that shows it and everything that it answers to; undefined where there is no such record. */
 export const vouch = (id: string, inputs: VouchInputs): VouchReport | undefined => {
-  const claim = stepOf({ id, depth: 0 }, inputs);
+  const { graph, evidence, files } = inputs;
+  const stops = [{ id, depth: 0 }, ...walkDown(graph, id)];
+  const rawData = new Map(
+    stops.flatMap((stop) => {
+      const record = graph.record(stop.id);
+      const raw = record && rawDataOf(record, evidence.get(stop.id), files);
+      return raw ? [[stop.id, raw] as const] : [];
+    }),
+  );
+  const steps = (list: readonly Stop[]): readonly VouchStep[] =>
+    list.flatMap((stop) => stepOf(stop, { ...inputs, rawData }) ?? []);
+  const [claim, ...down] = steps(stops);
   if (!claim) return undefined;
-  const steps = (stops: readonly Stop[]): readonly VouchStep[] =>
-    stops.flatMap((stop) => stepOf(stop, inputs) ?? []);
-  const down = steps(walkDown(inputs.graph, id));
-  const up = steps(walkUp(inputs.graph, id));
-  const readings = [claim, ...down].flatMap(({ id: record, type }): readonly VouchReadings[] => {
-    const result = type === 'test-method' ? undefined : inputs.evidence.get(record);
-    return (result?.characteristics ?? [])
-      .filter((each) => each.readings.length > 0)
-      .map((each) => ({
-        record,
-        characteristic: each.limits.characteristic,
-        unit: each.limits.unit,
-        ...(result?.dataFile === undefined ? {} : { dataFile: result.dataFile }),
-        ...(result?.dataDigest === undefined ? {} : { dataDigest: result.dataDigest }),
-        readings: each.readings,
-      }));
-  });
+  const up = steps(walkUp(graph, id));
   const ids = new Set([claim, ...down, ...up].map((step) => step.id));
   return {
     claim,
     up,
     down,
-    breaks: breaksOf(claim, down, [claim, ...down].filter((step) => inputs.evidence.has(step.id)).length),
-    readings,
+    breaks: breaksOf({
+      claim,
+      up,
+      down,
+      hasResult: (step) => evidence.has(step),
+      mustAnswer: mustAnswer(claim.type, graph),
+    }),
+    readings: [claim, ...down].flatMap((step) => readingsOf(step, evidence.get(step.id))),
+    rawData: [...rawData.values()],
     findings: inputs.findings.filter(
       (finding) => finding.level !== 'note' && ids.has(finding.records[0] ?? ''),
     ),

@@ -20,8 +20,12 @@ const answersTo: ReadonlySet<string> = new Set([
   'reports',
   'controls',
   'decides',
+  'discloses',
   'part',
 ]);
+
+/** Links by which a record says that another one shows it: from there the way goes up against the link. */
+const namesWhatShowsIt: ReadonlySet<string> = new Set(['evidence', 'shown_by', 'implemented_by']);
 
 /** Everything that a record answers to, nearest first, each once, by a shortest way. */
 export const walkUp = (graph: TraceGraph, id: string): readonly Stop[] => {
@@ -31,10 +35,10 @@ export const walkUp = (graph: TraceGraph, id: string): readonly Stop[] => {
   while (near.length > 0) {
     const next: Stop[] = [];
     for (const stop of near)
-      for (const link of graph.linksFrom(stop.id)) {
-        if (!answersTo.has(link.field) || seen.has(link.to)) continue;
-        seen.add(link.to);
-        next.push({ id: link.to, depth: stop.depth + 1, from: stop.id, relation: link.relation });
+      for (const { id: above, relation } of linksAbove(graph, stop.id)) {
+        if (seen.has(above)) continue;
+        seen.add(above);
+        next.push({ id: above, depth: stop.depth + 1, from: stop.id, relation });
       }
     next.sort((a, b) => compareIds(a.id, b.id));
     stops.push(...next);
@@ -42,6 +46,25 @@ export const walkUp = (graph: TraceGraph, id: string): readonly Stop[] => {
   }
   return stops;
 };
+
+/** True where records of a type have links to what they answer to. */
+export const mustAnswer = (type: string, graph: TraceGraph): boolean =>
+  graph.types.get(type)?.links.some((link) => answersTo.has(link.field)) ?? false;
+
+const linksAbove = (
+  graph: TraceGraph,
+  id: string,
+): readonly { readonly id: string; readonly relation: string }[] =>
+  [
+    ...graph
+      .linksFrom(id)
+      .filter((link) => answersTo.has(link.field))
+      .map((link) => ({ id: link.to, relation: link.relation })),
+    ...graph
+      .linksTo(id)
+      .filter((link) => namesWhatShowsIt.has(link.field))
+      .map((link) => ({ id: link.from, relation: link.inverse })),
+  ].filter((each) => graph.record(each.id)?.status !== 'retired');
 
 /** What an auditor looks at below a record besides what its standing rests on: by field and direction. */
 const alsoBelow: readonly {
@@ -56,17 +79,20 @@ const alsoBelow: readonly {
   { field: 'evidence', direction: 'out', types: ['legal-requirement', 'material'] },
   { field: 'part', direction: 'in', types: ['design-output'] },
   { field: 'uses', direction: 'out', types: ['verification-protocol', 'validation-protocol', 'analysis'] },
+  { field: 'equipment', direction: 'out', types: ['test-method'] },
   { field: 'tested', direction: 'out', types: ['verification-record', 'validation-record'] },
+  { field: 'tested', direction: 'in', types: ['design-output'] },
   { field: 'equipment', direction: 'out', types: ['verification-record', 'validation-record'] },
   { field: 'exclusions', direction: 'out', types: ['verification-record', 'validation-record'] },
   { field: 'against', direction: 'in', types: ['verification-record', 'validation-record'] },
+  { field: 'retests', direction: 'in', types: ['verification-record'] },
   { field: 'retests', direction: 'out', types: ['verification-record'] },
   { field: 'because', direction: 'out', types: ['verification-record'] },
   { field: 'decisions', direction: 'in', types: ['verification-record', 'validation-record'] },
   { field: 'reviewed', direction: 'in', types: ['verification-record', 'validation-record', 'analysis'] },
 ];
 
-/** A design input shown by analysis and test alike: no type repeats what stands above it on the same way. */
+/** Links to what lies below a record: what its standing rests on first, then what accompanies it. */
 const linksBelow = (
   graph: TraceGraph,
   id: string,

@@ -1,9 +1,23 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { put } from '../support/real-git.ts';
-import { readTree } from '../support/technical-file.ts';
+import { projectRoot, readTree } from '../support/technical-file.ts';
 import { emptyFolder, runPlinth } from './run-plinth.ts';
+
+/** A schema that allows only the fields that it describes. `data` of a finding is free by its nature. */
+const closed = (value: unknown): unknown =>
+  Array.isArray(value)
+    ? value.map(closed)
+    : typeof value === 'object' && value !== null
+      ? {
+          ...Object.fromEntries(Object.entries(value).map(([key, each]) => [key, closed(each)])),
+          ...('type' in value && value.type === 'object' && 'properties' in value
+            ? { additionalProperties: false }
+            : {}),
+        }
+      : value;
 
 describe('plinth vouch', () => {
   const top = emptyFolder();
@@ -38,6 +52,15 @@ describe('plinth vouch', () => {
     expect(ids('a')).not.toEqual(ids('b'));
   });
 
+  test('the JSON form has no field that its schema does not describe', () => {
+    const schema = JSON.parse(readFileSync(join(projectRoot, 'schemas/outputs/vouch.schema.json'), 'utf8'));
+    const validate = new Ajv2020({ strict: false }).compile(closed(schema) as object);
+    const report = JSON.parse(plinth('DI-09', 'GR-14.1', 'RK-03', 'TM-01', '--format', 'json').out) as object;
+    expect(validate(report), JSON.stringify(validate.errors)).toBe(true);
+    expect(validate({ ...report, version: 2 })).toBe(false);
+    expect(validate({ ...report, more: true })).toBe(false);
+  });
+
   test('writes Word and HTML', () => {
     expect(plinth('UN-08', '--format', 'html', '--output', 'walk.html').code).toBe(0);
     expect(readFileSync(join(top, 'walk.html'), 'utf8')).toContain('VR-09B');
@@ -46,7 +69,7 @@ describe('plinth vouch', () => {
   });
 
   test('refuses what it cannot walk from', () => {
-    expect(plinth('DI-90').error).toContain('there is no record DI-90');
+    expect(plinth('DI-90').error).toMatch(/there is no record DI-90\nDid you mean DI-\d\d\?/);
     expect(plinth().error).toContain('no record was named');
     expect(plinth('DI-01', '--sample', '2').error).toContain('both given');
     expect(plinth('--sample', 'many').error).toContain('expected a whole number');

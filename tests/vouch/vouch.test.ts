@@ -20,7 +20,7 @@ const ids = (steps: VouchReport['up']): readonly string[] => steps.map((step) =>
 describe('the walk of an auditor', () => {
   test('goes from a design input down to the raw data and their digest, and up to need and risk', () => {
     const report = walk('DI-09');
-    expect(ids(report.up)).toEqual(['RK-03', 'UN-08']);
+    expect(ids(report.up)).toEqual(expect.arrayContaining(['RK-03', 'UN-08', 'RC-05']));
     expect(ids(report.down)).toEqual(
       expect.arrayContaining([
         'VP-09',
@@ -43,6 +43,35 @@ describe('the walk of an auditor', () => {
     });
     expect(last?.readings).toHaveLength(30);
     expect(report.breaks).toEqual([]);
+  });
+
+  test('shows both ends of the raw data as they are written, with their lines and the number of rows', () => {
+    const lines = new TextDecoder()
+      .decode(demonstration.get('verification/data/VR-09B.csv'))
+      .trimEnd()
+      .split('\n')
+      .map((line) => line.trim());
+    const raw = walk('DI-09').rawData.find((each) => each.record === 'VR-09B');
+    expect(raw).toMatchObject({ rows: lines.length - 1, statedDigest: raw?.digest });
+    expect(raw?.columns.join(',')).toBe(lines[0]);
+    expect([...(raw?.first ?? []), ...(raw?.last ?? [])]).toHaveLength(6);
+    for (const { line, cells } of [...(raw?.first ?? []), ...(raw?.last ?? [])])
+      expect(cells.join(',')).toBe(lines[line - 1]);
+  });
+
+  test('names the line of each record', () => {
+    const { claim, up, down } = walk('UN-08');
+    for (const { id, file, line } of [claim, ...up, ...down])
+      expect(new TextDecoder().decode(demonstration.get(file)).split('\n')[line - 1]).toMatch(
+        new RegExp(`^id: ["']?${id}`),
+      );
+  });
+
+  test('goes from an output to the results of the tests on it, and from a result to what names it as evidence', () => {
+    expect(ids(walk('DO-04').down)).toEqual(expect.arrayContaining(['VR-09A', 'VR-09B', 'RV-04']));
+    expect(ids(walk('VR-25').up)).toEqual(expect.arrayContaining(['GR-23.2', 'DI-25', 'UN-13']));
+    expect(ids(walk('VR-09A').down)).toContain('VR-09B');
+    for (const { status } of walk('VR-25').up) expect(status).not.toBe('retired');
   });
 
   test('goes from a result up to the needs and from a risk over its controls to the results', () => {
@@ -77,6 +106,114 @@ describe('the walk of an auditor', () => {
         ),
       ]),
     );
+  });
+
+  test('names as missing what is missing', () => {
+    const files = new Map<string, string | Uint8Array>(demonstration);
+    const edit = (path: string, change: (text: string) => string): void => {
+      const before = new TextDecoder().decode(demonstration.get(path));
+      const after = change(before);
+      expect(after, path).not.toBe(before);
+      files.set(path, after);
+    };
+    files.delete('verification/data/VR-10.csv');
+    edit('verification/VR-09.md', (text) =>
+      text
+        .replace('tested:\n  - { output: DO-04, revision: A }\n', '')
+        .replace('equipment: [EQ-03]\n', '')
+        .replace(
+          'result: pass\n',
+          'exclusions:\n  - { unit: L003-10, reason: Grip slipped. }\nresult: pass\n',
+        ),
+    );
+    edit('verification/data/VR-09B.csv', (text) => `${text.trimEnd()}\nL003-11,L003,50.00\n`);
+    edit('equipment/EQ-03.md', (text) => text.replace('from: 2026-05-14', 'from: 2026-07-14'));
+    const faulty = analyse(inputsFrom(files));
+    const report = walk('UN-08', faulty);
+    const said = (id: string, name: string) =>
+      report.down
+        .find((step) => step.id === id)
+        ?.facts.filter((each) => each.name === name)
+        .map((each) => each.value);
+    expect(said('VR-10', 'Raw data')).toEqual(['the file is missing']);
+    expect(said('VR-09', 'Tested')).toEqual(['no output named']);
+    expect(said('VR-09', 'Equipment')).toEqual(['none named']);
+    expect(said('VR-09', 'Excluded')).toEqual(['L003-10: Grip slipped. (no deviation named)']);
+    expect(said('VR-09A', 'Equipment')?.[0]).toContain('no certificate covers 2026-06-02');
+    expect(said('VR-09B', 'Raw data')?.[0]).toContain('VR-09B.csv, 31 rows');
+    expect(said('VR-09B', 'Differs')?.[0]).toMatch(/^the record states [0-9a-f]{64}$/);
+    expect(said('TM-03', 'Study')).toEqual(['none recorded as data']);
+  });
+
+  test('a draft that bears the claim breaks the chain, below and above; a draft that accompanies it does not', () => {
+    const drafted = (path: string): VouchReport => {
+      const files = new Map<string, string | Uint8Array>(demonstration);
+      const text = new TextDecoder().decode(demonstration.get(path));
+      files.set(path, text.replace('status: approved', 'status: draft'));
+      return walk('DI-09', analyse(inputsFrom(files), []));
+    };
+    const says = (id: string) => `${id} is not approved: its status is draft`;
+    expect(drafted('test-methods/TM-03.md').breaks).toContain(says('TM-03'));
+    expect(drafted('user-needs/UN-08.md').breaks).toContain(says('UN-08'));
+    expect(drafted('design-outputs/DO-04.md').breaks).toContain(says('DO-04'));
+    expect(drafted('reviews/RV-03.md').breaks).toEqual([]);
+    expect(drafted('changes/DC-01.md').breaks).toEqual([]);
+  });
+
+  describe('in a small file', () => {
+    const record = (id: string, type: string, fields: string): readonly [string, string] => [
+      `records/${id}.md`,
+      `---\nid: ${id}\ntype: ${type}\ntitle: Trial\nstatus: draft\n${fields}\n---\nThe words\nof ${id}.\n\n## Rationale\nBecause.\n`,
+    ];
+    const small = analyse(
+      inputsFrom(
+        new Map([
+          ['plinth.yaml', 'device: { name: Applicator, maker: Harrow Lane Instruments }\n'],
+          record('UN-01', 'user-need', 'needed_by: [dental surgeon]'),
+          record(
+            'DI-01',
+            'design-input',
+            'derives_from: [UN-01]\nlimits:\n  - { characteristic: squeeze force, unit: N, upper: 25 }\nmethod: [test]',
+          ),
+          record(
+            'DI-02',
+            'design-input',
+            'derives_from: []\nlimits:\n  - { characteristic: dose, unit: mm3, lower: 17.0, upper: 23.0 }\nmethod: [test]',
+          ),
+          record(
+            'VP-02',
+            'verification-protocol',
+            'verifies: [DI-02]\nacceptance:\n  - { characteristic: dose, unit: mm3, lower: 17.0, upper: 23.0 }\nsampling: { kind: normal-tolerance-interval, confidence: 0.95, reliability: 0.95, size: 30, rationale: Trial. }',
+          ),
+        ]),
+      ),
+    );
+
+    test('an input that nothing verifies is said to be shown by nothing', () => {
+      expect(walk('DI-01', small).breaks).toEqual([
+        expect.stringMatching(/^DI-01 stands as unplanned: /),
+        'nothing measured or calculated shows DI-01 below this',
+        'DI-01 is not approved: its status is draft',
+        'UN-01 is not approved: its status is draft',
+      ]);
+      expect(walk('UN-01', small).breaks).toContainEqual(
+        expect.stringMatching(/^nothing shows DI-01 below this: /),
+      );
+      expect(walk('DI-01', small).claim.facts[0]).toEqual({
+        name: 'Statement',
+        value: 'The words of DI-01.',
+      });
+    });
+
+    test('a protocol that was not carried out is where the chain ends, and an input without a source hangs in the air', () => {
+      expect(walk('DI-02', small).breaks).toEqual(
+        expect.arrayContaining([
+          expect.stringMatching(/^nothing shows VP-02 below this: /),
+          'nothing lies above DI-02: it answers to no need, risk or requirement',
+        ]),
+      );
+      expect(ids(walk('DI-02', small).down)).toEqual(['VP-02']);
+    });
   });
 
   test('every record of the demonstration file can be walked from, and no step comes twice', () => {

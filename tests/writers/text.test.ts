@@ -102,6 +102,67 @@ describe('a document at a terminal', () => {
     expect(written(20, block)).toEqual(['A  B', '────', 'x  1', '   2']);
   });
 
+  test('numbers are set to the right where the column says so', () => {
+    const block: Block = {
+      kind: 'table',
+      columns: [
+        { title: 'Record', width: 1 },
+        { title: 'Largest', width: 1, align: 'right' },
+      ],
+      rows: ['9.5', '110.25'].map((value) => ({
+        cells: [{ children: [says('VR-01')] }, { children: [says(value)] }],
+      })),
+    };
+    expect(written(40, block)).toEqual([
+      'Record  Largest',
+      '─'.repeat(15),
+      'VR-01       9.5',
+      'VR-01    110.25',
+    ]);
+  });
+
+  test('pieces of a word that was cut stand without a blank, and the column beside them stays in line', () => {
+    expect(
+      written(24, table([[`ab${'x'.repeat(12)}`, 'y']], ['A', 'B']), {
+        kind: 'paragraph',
+        children: [says('a'), { kind: 'text', value: 'b'.repeat(30), bold: true }],
+      }),
+    ).toEqual([
+      'A               B',
+      '─'.repeat(17),
+      'abxxxxxxxxxxxx  y',
+      '',
+      'a',
+      'b'.repeat(24),
+      'b'.repeat(6),
+    ]);
+  });
+
+  test('a figure becomes its words', () => {
+    const figure: Block = {
+      kind: 'figure',
+      caption: 'Readings',
+      svg: '<svg/>',
+      alternative: 'All thirty readings lie above 30 N.',
+      widthPx: 10,
+      heightPx: 10,
+    };
+    expect(written(80, figure)).toEqual(['Figure 1: Readings. All thirty readings lie above 30 N.']);
+  });
+
+  test('deep blocks and long tables are written', () => {
+    let deep: Block = { kind: 'paragraph', children: [says('at the bottom')] };
+    for (let depth = 0; depth < 60; depth += 1) deep = { kind: 'quote', blocks: [deep] };
+    expect(written(40, deep).join(' ')).toContain('bottom');
+    const rule: Block = { kind: 'quote', blocks: [{ kind: 'rule' }] };
+    expect(written(1, rule).join('')).toContain('─');
+    const long = table(
+      Array.from({ length: 130_000 }, (_, row) => [String(row)]),
+      ['Row'],
+    );
+    expect(written(40, long)).toHaveLength(130_002);
+  });
+
   test('what was taken out and put in is marked by signs', () => {
     expect(
       written(40, {
@@ -186,6 +247,52 @@ describe('a document at a terminal', () => {
         },
       ),
       { seed: 12, numRuns: 300 },
+    );
+  });
+
+  test('words come in the order of the document', () => {
+    const words = fc.array(
+      fc.integer({ min: 0, max: 1e6 }).map((number) => `w${number}`),
+      {
+        minLength: 1,
+        maxLength: 12,
+      },
+    );
+    const paragraph = words.map((each): [readonly string[], Block] => [
+      each,
+      { kind: 'paragraph', children: each.map((word) => says(`${word} `)) },
+    ]);
+    const nested = fc
+      .array(paragraph, { minLength: 1, maxLength: 3 })
+      .chain((parts): fc.Arbitrary<[readonly string[], Block]> => {
+        const blocks = parts.map(([, each]) => each);
+        return fc
+          .constantFrom<Block>(
+            { kind: 'quote', blocks },
+            { kind: 'notice', tone: 'good', blocks },
+            { kind: 'list', ordered: true, items: blocks.map((each) => ({ blocks: [each] })) },
+            // Seven columns don't fit into 44 columns of the terminal: these are written row by row.
+            {
+              kind: 'table',
+              columns: Array.from({ length: 7 }, () => ({ title: 'titled column', width: 1 })),
+              rows: blocks.map((each) => ({
+                cells: Array.from({ length: 7 }, (_, at) => ({
+                  children:
+                    at === 3 && each.kind === 'paragraph'
+                      ? each.children
+                      : [says('the cell of a column that is not narrow')],
+                })),
+              })),
+            },
+          )
+          .map((block) => [parts.flatMap(([all]) => all), block]);
+      });
+    fc.assert(
+      fc.property(fc.array(fc.oneof(paragraph, nested), { maxLength: 4 }), (parts) => {
+        const out = writeText(documentOf(...parts.map(([, each]) => each)), { width: 44, colour: false });
+        expect(out.match(/w\d+/g) ?? []).toEqual(parts.flatMap(([all]) => all));
+      }),
+      { seed: 13, numRuns: 300 },
     );
   });
 

@@ -108,8 +108,9 @@ export const foldWords = (lines: readonly (readonly Word[])[], room: number): re
     const put = (group: readonly Word[]): void => {
       const width = group.reduce((sum, word) => sum + stringWidth(word.text), 0);
       const line = folded.at(-1) as { words: Word[]; width: number };
-      const gap = line.width === 0 ? 0 : 1;
-      if (line.width + gap + width <= room || line.width === 0) {
+      // A piece of a word that was cut is glued to the one before it.
+      const gap = line.words.length === 0 || group[0]?.isGlued ? 0 : 1;
+      if (line.width + gap + width <= room || line.words.length === 0) {
         line.words.push(...group);
         line.width += gap + width;
       } else folded.push({ words: [...group], width });

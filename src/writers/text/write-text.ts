@@ -1,5 +1,5 @@
 import stringWidth from 'string-width';
-import type { Block, Document, Inline, Row, Table } from '../../document/model.ts';
+import type { Block, Column, Document, Inline, Row, Table } from '../../document/model.ts';
 import {
   type Counters,
   createCounters,
@@ -30,6 +30,12 @@ const colours: Readonly<Record<Style, string>> = {
 const gap = 2;
 /** Columns narrower than this are no columns: the table is then written row by row. */
 const narrowestColumn = 9;
+
+/** However deep a block lies, this many columns are left to it, even beyond the edge of the terminal. */
+const leastRoom = 8;
+
+/** The largest of some counts, at least 1. A loop, since a long table has more rows than Math.max takes arguments. */
+const widest = (counts: readonly number[]): number => counts.reduce((most, each) => Math.max(most, each), 1);
 
 interface Page extends TextOptions {
   readonly targets: Targets;
@@ -87,7 +93,8 @@ const blocksLines = (blocks: readonly Block[], width: number, page: Page): reado
     return index === 0 || lines.length === 0 ? lines : ['', ...lines];
   });
 
-const blockLines = (block: Block, width: number, page: Page): readonly string[] => {
+const blockLines = (block: Block, room: number, page: Page): readonly string[] => {
+  const width = Math.max(leastRoom, room);
   switch (block.kind) {
     case 'heading': {
       const { level, number } = page.counters.heading(block.level);
@@ -109,13 +116,13 @@ const blockLines = (block: Block, width: number, page: Page): readonly string[] 
             : item.checked
               ? '[x] '
               : '[ ] ';
-        return hanging(mark, blocksLines(item.blocks, Math.max(8, width - mark.length), page), width);
+        return hanging(mark, blocksLines(item.blocks, width - mark.length, page), width);
       });
     case 'table':
       return isDrawn(block) ? tableLines(block, width, page) : [];
     case 'particulars': {
       const column = Math.min(
-        Math.max(...block.entries.map(({ name }) => stringWidth(printable(name))), 0),
+        widest(block.entries.map(({ name }) => stringWidth(printable(name)))),
         Math.floor(width / 3),
       );
       return block.entries.flatMap(({ name, value }) =>
@@ -172,14 +179,18 @@ const sideBySide = (
   cells: readonly (readonly Line[])[],
   widths: readonly number[],
   page: Page,
+  columns: readonly Column[] = [],
 ): readonly string[] => {
-  const height = Math.max(1, ...cells.map((cell) => cell.length));
+  const height = widest(cells.map((cell) => cell.length));
   return Array.from({ length: height }, (_, row) =>
     cells
       .map((cell, index) => {
         const line = cell[row];
-        const room = widths[index] ?? 0;
-        return `${line ? lineText(line, page) : ''}${' '.repeat(Math.max(0, room - (line?.width ?? 0)))}`;
+        const blanks = Math.max(0, (widths[index] ?? 0) - (line?.width ?? 0));
+        const before = { right: blanks, center: Math.floor(blanks / 2), left: 0 }[
+          columns[index]?.align ?? 'left'
+        ];
+        return `${' '.repeat(before)}${line ? lineText(line, page) : ''}${' '.repeat(blanks - before)}`;
       })
       .join(' '.repeat(gap))
       .trimEnd(),
@@ -213,13 +224,13 @@ const columnWidths = (
 ): readonly number[] | undefined => {
   const room = width - gap * (table.columns.length - 1);
   const wanted = table.columns.map((column, index) =>
-    Math.max(
+    widest([
       stringWidth(printable(column.title)),
       ...rows.map((row) => {
         const lines = wordsOf(row[index]?.children ?? [], page.targets);
-        return Math.max(0, ...foldWords(lines, room).map((line) => line.width));
+        return widest(foldWords(lines, room).map((line) => line.width));
       }),
-    ),
+    ]),
   );
   const total = wanted.reduce((sum, each) => sum + each, 0);
   if (total <= room) return wanted;
@@ -275,13 +286,14 @@ const tableLines = (table: Table, width: number, page: Page): readonly string[] 
       row.map((cell, index) => foldWords(wordsOf(cell?.children ?? [], page.targets), widths[index] ?? 1)),
       widths,
       page,
+      table.columns,
     ),
   );
   const isOpen = bodies.some((lines) => lines.length > 1);
   const whole = widths.reduce((sum, each) => sum + each, 0) + gap * (widths.length - 1);
   return [
     ...caption,
-    ...sideBySide(heads, widths, page),
+    ...sideBySide(heads, widths, page, table.columns),
     painted('─'.repeat(Math.min(width, whole)), 'quiet', page),
     ...bodies.flatMap((lines, index) => (isOpen && index > 0 ? ['', ...lines] : lines)),
   ];
@@ -295,7 +307,7 @@ const rowByRow = (
   page: Page,
 ): readonly string[] => {
   const column = Math.min(
-    Math.max(...table.columns.map(({ title }) => stringWidth(printable(title)))),
+    widest(table.columns.map(({ title }) => stringWidth(printable(title)))),
     Math.floor(width / 3),
   );
   return rows.flatMap((row, at) => [

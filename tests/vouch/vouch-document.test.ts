@@ -1,0 +1,60 @@
+import stringWidth from 'string-width';
+import { describe, expect, test } from 'vitest';
+import { analyse } from '../../src/pipeline.ts';
+import { vouchDocument } from '../../src/views/vouch-document.ts';
+import { vouch } from '../../src/vouch/vouch.ts';
+import { writeText } from '../../src/writers/text/write-text.ts';
+import { inputsFrom, readTree } from '../support/technical-file.ts';
+
+const analysis = analyse(inputsFrom(readTree('content')));
+
+const textOf = (id: string): string => {
+  const report = vouch(id, analysis);
+  if (!report) throw new Error(`no ${id}`);
+  const document = vouchDocument({
+    reports: [report],
+    project: analysis.project.fields,
+    graph: analysis.graph,
+    contentDigest: '0'.repeat(64),
+    asOf: analysis.asOf,
+    toolVersion: analysis.toolVersion,
+  });
+  return writeText(document, { width: 80, colour: false });
+};
+
+describe('the report of a walk at 80 columns', () => {
+  // Every fifth record, so that each type with more than a few records is among them.
+  const some = [...analysis.graph.records.keys()].filter((_, index) => index % 5 === 0);
+
+  test.each(some)('%s: no line is wider, no digest is broken, and the caution stands at the foot', (id) => {
+    const report = vouch(id, analysis);
+    const out = textOf(id);
+    for (const line of out.split('\n')) expect(stringWidth(line)).toBeLessThanOrEqual(80);
+    const steps = [report?.claim, ...(report?.down ?? [])];
+    for (const digest of [
+      ...steps.map((step) => step?.digest),
+      ...(report?.rawData ?? []).map((raw) => raw.digest),
+    ])
+      expect(out).toContain(digest);
+    expect(out.replace(/\s+│?\s*/g, ' ')).toContain(
+      'It does not say that they are true, that the device is safe, or that the file complies',
+    );
+  });
+
+  test('says first what is claimed, how it stands, what shows it, and what it answers to', () => {
+    const head = textOf('DI-09').split('1.1 The record')[0] ?? '';
+    expect(head).toMatch(/^Claimed {6}The tip shall stay on the barrel/m);
+    expect(head).toContain('tip retention force ≥ 30 N');
+    expect(head).toMatch(/^It stands {4}passed: VR-09 passed$/m);
+    expect(head).toMatch(/^Shown by {5}DI-09 › VP-09 › VR-09$/m);
+    expect(head).toMatch(/^Answers to {3}.*RK-03, UN-08$/m);
+  });
+
+  test('prints the rows of the results that count, and not those of a result that was repeated', () => {
+    const out = textOf('DI-09');
+    expect(out).toContain('Raw data of VR-09B: first and last 3 of 30 rows');
+    expect(out).toContain('L003-10  L003');
+    expect(out).not.toContain('Raw data of VR-09A:');
+    expect(out).toContain('VR-09A (repeated)');
+  });
+});
