@@ -22,6 +22,8 @@ export interface HistoryOptions {
   readonly folder: string;
   /** File of allowed signers, where the user named one. */
   readonly signers?: string;
+  /** Id of the commit whose state is analysed; without it, the folder on the disk. */
+  readonly commit?: string;
 }
 
 /**
@@ -43,7 +45,7 @@ export const analyseWithHistory = (inputs: Inputs, options: HistoryOptions): Ana
       ...(isTold ? { histories: { known: false, reason } } : {}),
     });
   }
-  const history = markdownHistory(opened.repository);
+  const history = markdownHistory(opened.repository, options.commit);
   const past = lapsed.length === 0 ? [] : history.files.filter((file) => holdsOneOf(file, lapsed));
   const histories =
     isSigned || isTold ? recordHistories(history, analysis.schemas) : new Map<string, never>();
@@ -69,9 +71,9 @@ const factsOf = ({ id, committed, author, subject, parents }: Commit): CommitFac
   isMerge: parents.length > 1,
 });
 
-/** Every state of every Markdown file that a commit left, oldest first. */
-export const markdownHistory = (repository: Repository): FileHistory => {
-  const history = repository.history();
+/** Every state of every Markdown file that a commit left, oldest first; up to a commit, where one is named. */
+export const markdownHistory = (repository: Repository, commit?: string): FileHistory => {
+  const history = repository.history(commit);
   const changes = [...history]
     .reverse()
     .flatMap(({ commit, changes: list }) =>

@@ -1,10 +1,10 @@
 import { relative, sep } from 'node:path';
 import type { Finding, Level } from '../findings/finding.ts';
+import { compareFindingSets } from '../findings/finding-changes.ts';
 import { fingerprint } from '../findings/fingerprint.ts';
-import { newFindings } from '../findings/new-findings.ts';
 import { compareFindings, isAtLeast } from '../findings/order.ts';
 import { idleWaiverFindings } from '../findings/waiver-idle.ts';
-import { applyWaivers } from '../findings/waivers.ts';
+import { applyWaivers, type WaivedFinding } from '../findings/waivers.ts';
 import { sha256Hex } from '../graph/digest.ts';
 import { tightenLevels } from '../graph/tighten-levels.ts';
 import { openRepository } from '../host/git.ts';
@@ -17,14 +17,30 @@ import type { Terminal } from './command.ts';
 
 const order = ['passed', 'planned', 'unplanned', 'in doubt', 'failed'];
 
+/** What is new and what is gone since an earlier report. What was accepted and no longer is, is new; what has been accepted since is not gone. */
+const changesSince = (
+  before: ReportContent,
+  findings: readonly Finding[],
+  waived: readonly WaivedFinding[],
+): Pick<ReportContent, 'newFindings' | 'goneFindings'> => {
+  const bare = (list: readonly WaivedFinding[]): readonly Finding[] => list.map(({ finding }) => finding);
+  const standing = compareFindingSets(findings, before.findings);
+  const accepted = compareFindingSets(bare(waived), [...standing.gone, ...bare(before.waived)]);
+  const gone = new Set(accepted.gone);
+  return {
+    newFindings: new Set([...standing.fresh, ...accepted.fresh]),
+    goneFindings: standing.gone.filter((finding) => gone.has(finding)),
+  };
+};
+
 /**
  * What a report says, taken from the analysis. `more` are findings of later stages, such as building documents; `before`
- * those of an earlier state, to tell what is new.
+ * is the report on an earlier state, to tell what is new.
  */
 export const reportContent = (
   analysis: Analysis,
   more: readonly Finding[] = [],
-  before?: readonly Finding[],
+  before?: ReportContent,
 ): ReportContent => {
   const { project, graph, asOf } = analysis;
   const waivers = project.fields.waivers ?? [];
@@ -40,11 +56,12 @@ export const reportContent = (
   ].sort(compareFindings);
   const verdicts = { pass: 0, fail: 0, undecided: 0 };
   for (const result of analysis.evidence.values()) verdicts[result.verdict] += 1;
+  const waivedFindings = [...analysis.waivers.waived, ...later.waived];
   const types = ['user-need', 'design-input', 'risk-control', 'risk'];
   return {
     findings,
-    ...(before ? { newFindings: newFindings(findings, before) } : {}),
-    waived: [...analysis.waivers.waived, ...later.waived],
+    ...(before ? changesSince(before, findings, waivedFindings) : {}),
+    waived: waivedFindings,
     recordCount: analysis.graph.records.size,
     unsound: analysis.unsound,
     asOf: analysis.asOf,
@@ -113,7 +130,11 @@ export const printReport = async (
       prefix: prefixOf(folder.path, terminal),
       toolVersion: analysis.toolVersion,
       rules: findingRules(),
-      printOf: prints([...content.findings, ...content.waived.map(({ finding }) => finding)]),
+      printOf: prints([
+        ...content.findings,
+        ...content.waived.map(({ finding }) => finding),
+        ...(content.goneFindings ?? []),
+      ]),
       failOn,
     };
     const write = machineForms[format];

@@ -5,7 +5,7 @@ import { today } from '../host/clock.ts';
 import { openRepository, type Repository } from '../host/git.ts';
 import { readOwnSchemas, readOwnVersion } from '../host/own-files.ts';
 import { type FolderContent, readFolder } from '../host/read-folder.ts';
-import { type Analysis, analyse } from '../pipeline.ts';
+import { type Analysis, analyse, type Inputs } from '../pipeline.ts';
 import { projectFile } from '../records/project.ts';
 import type { Request, Terminal } from './command.ts';
 import { Refusal } from './refusal.ts';
@@ -32,25 +32,36 @@ const leftOut = (name: string, { refused }: FolderContent, unsound: number): rea
     : []),
 ];
 
-/** Opens states of a technical file: git revisions, folders, and the folder as it is on the disk. */
+/** Where a state lies: a folder, and there a commit or what is on the disk. */
+export interface StatePlace {
+  readonly folder: string;
+  readonly commit?: string;
+}
+
+/**
+ * Opens states of a technical file: git revisions, folders, and the folder as it is on the disk. `judge` analyses what
+ * was read; without it, nothing that only the history knows is looked at.
+ */
 export const stateOpener = (
   folder: { readonly path: string; readonly shown: string },
   request: Request,
   terminal: Terminal,
+  judge: (inputs: Inputs, place: StatePlace) => Analysis = (inputs) => analyse(inputs),
 ) => {
   const schemas = readOwnSchemas();
   const toolVersion = readOwnVersion();
   const asOf = request.options['as-of'];
   const opened = openRepository(folder.path);
-  const open = (name: StateName, content: FolderContent): OpenedState => {
+  const open = (name: StateName, content: FolderContent, place: StatePlace): OpenedState => {
     terminal.progress(`Checking ${name.name} …`);
-    const analysis = analyse({
+    const inputs = {
       ...content,
       schemas,
       toolVersion,
       today: today(),
       ...(asOf === undefined ? {} : { asOf }),
-    });
+    };
+    const analysis = judge(inputs, place);
     return { name, analysis, unseen: leftOut(name.name, content, analysis.unsound) };
   };
 
@@ -73,13 +84,14 @@ export const stateOpener = (
           ...(head && !isDirty ? { commit: head.id, date: head.committed.slice(0, 10) } : {}),
         },
         readFolder(folder.path),
+        { folder: folder.path },
       );
     },
     /** A folder with a technical file, or else a revision. */
     named: (word: string): OpenedState => {
       const path = resolve(terminal.folder, word);
       if (existsSync(join(path, projectFile)) && statSync(path).isDirectory())
-        return open({ name: word.replace(/(?!^)[/\\]+$/, '') }, readFolder(path));
+        return open({ name: word.replace(/(?!^)[/\\]+$/, '') }, readFolder(path), { folder: path });
       const place = repository(`"${word}" is no folder with plinth.yaml, so it should be a git revision`);
       const commit = place.resolve(word);
       if (!commit)
@@ -95,7 +107,10 @@ export const stateOpener = (
           `at ${word} there is no ${projectFile} in ${place.prefix === '' ? 'the repository' : place.prefix}`,
           'Name a revision in which the technical file was in this folder, or a folder that holds the earlier state.',
         );
-      return open({ name: word, commit: commit.id, date: commit.committed.slice(0, 10) }, content);
+      return open({ name: word, commit: commit.id, date: commit.committed.slice(0, 10) }, content, {
+        folder: folder.path,
+        commit: commit.id,
+      });
     },
     isShallow: opened.ok && opened.repository.isShallow,
   };

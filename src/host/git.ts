@@ -51,8 +51,8 @@ export interface Repository {
   readFolder(commit: string): FolderContent;
   /** Whether the folder differs from the last commit, with files that git does not know counted. */
   isDirty(): boolean;
-  /** Every commit that changed the folder, newest first; a merge is compared with its first parent. */
-  history(): readonly HistoryEntry[];
+  /** Every commit up to one (default: the last) that changed the folder, newest first; a merge is compared with its first parent. */
+  history(commit?: string): readonly HistoryEntry[];
   /** Content of objects by id; ids that the clone does not hold are missing. */
   readObjects(ids: readonly string[]): ReadonlyMap<string, Uint8Array>;
   /** The allowed-signers file of git's own settings; undefined where none is set. */
@@ -185,7 +185,7 @@ export const openRepository = (folder: string): RepositoryOutcome => {
     },
     isDirty: () =>
       ask(root, ['status', '--porcelain=v1', '-z', '--untracked-files=all', ...paths]).out.length > 0,
-    history: () =>
+    history: (commit = 'HEAD') =>
       historyFrom(
         ask(root, [
           'log',
@@ -199,7 +199,8 @@ export const openRepository = (folder: string): RepositoryOutcome => {
           '--no-textconv',
           '--diff-merges=first-parent',
           `--format=${commitFormat}`,
-          'HEAD',
+          '--end-of-options',
+          commit,
           ...paths,
         ]).out.toString('utf8'),
         inside,

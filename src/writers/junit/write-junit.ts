@@ -1,10 +1,11 @@
 import type { Finding } from '../../findings/finding.ts';
 import { isAtLeast } from '../../findings/order.ts';
 import { type MachineReport, pathFrom } from '../machine-report.ts';
+import { visible } from '../report-text/printable.ts';
 
-/** Characters that XML 1.0 does not hold are left out; the others are written so that they stay what they are. */
+/** Control characters and what else XML 1.0 does not hold become a sign; the others are written so that they stay what they are. */
 const escapeXml = (text: string): string =>
-  [...text]
+  [...visible(text)]
     .map((character) => {
       const code = character.codePointAt(0) ?? 0;
       const isAllowed =
@@ -32,7 +33,8 @@ const escapes: Readonly<Record<string, string>> = {
 /**
  * JUnit XML in the strict form that the Ant schema asks for: one test case for each check, with what it examined in its
  * name, and one for each other code that was found. A case fails by findings at or above the level that fails the run
- * (of these, where a baseline was given, only new ones). There is no clock in it: the time stamp is the as-of date.
+ * (of these, where an earlier state was named, only new ones); the others and those accepted by waiver are in system-out.
+ * There is no clock in it: the time stamp is the as-of date.
  */
 export const writeJunit = (report: MachineReport): string => {
   const { content, failOn, prefix } = report;
@@ -64,7 +66,12 @@ export const writeJunit = (report: MachineReport): string => {
     };
   });
   const failed = cases.filter((each) => each.isFailed).length;
-  const quiet = content.findings.filter((finding) => !fails(finding));
+  const notes = [
+    ...content.findings.filter((finding) => !fails(finding)).map(line),
+    ...content.waived.map(
+      ({ finding, waiver }) => `${line(finding)} (accepted until ${waiver.expires}: ${waiver.reason})`,
+    ),
+  ];
   return `<?xml version="1.0" encoding="UTF-8"?>
 <testsuites>
   <testsuite package="plinth" id="0" name="technical file" timestamp="${content.asOf}T00:00:00" hostname="localhost" tests="${cases.length}" failures="${failed}" errors="0" time="0">
@@ -73,7 +80,7 @@ export const writeJunit = (report: MachineReport): string => {
       <property name="as-of" value="${escapeXml(content.asOf)}"/>
     </properties>
 ${cases.map((each) => each.text).join('\n')}
-    <system-out>${escapeXml(quiet.map(line).join('\n'))}</system-out>
+    <system-out>${escapeXml(notes.join('\n'))}</system-out>
     <system-err></system-err>
   </testsuite>
 </testsuites>

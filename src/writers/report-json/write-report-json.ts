@@ -1,6 +1,7 @@
 import { fingerprint } from '../../findings/fingerprint.ts';
 import { countByLevel } from '../../findings/order.ts';
 import type { MachineReport } from '../machine-report.ts';
+import { newCount } from '../report-text/write-report-text.ts';
 
 /** Version of the form below. A field may be added; none changes its meaning without a new number. */
 export const reportVersion = 1;
@@ -23,7 +24,8 @@ export const writeReportJson = (
       counts: {
         ...countByLevel(content.findings),
         waived: content.waived.length,
-        ...(content.newFindings ? { new: content.newFindings.size } : {}),
+        ...(content.newFindings ? { new: newCount(content) } : {}),
+        ...(content.goneFindings ? { gone: content.goneFindings.length } : {}),
       },
       verdicts: content.verdicts,
       standing: Object.fromEntries(
@@ -35,6 +37,9 @@ export const writeReportJson = (
         ...(content.newFindings ? { new: content.newFindings.has(finding) } : {}),
       })),
       waived: content.waived,
+      ...(content.goneFindings
+        ? { gone: content.goneFindings.map((finding) => ({ ...finding, fingerprint: fingerprint(finding) })) }
+        : {}),
       checks: content.checks,
       ...more,
     },

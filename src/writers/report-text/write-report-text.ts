@@ -9,8 +9,10 @@ import { printable } from './printable.ts';
 export interface ReportContent {
   readonly findings: readonly Finding[];
   readonly waived: readonly WaivedFinding[];
-  /** Those of the findings that an earlier state did not have, where one was named. */
+  /** Those of the findings, waived ones too, that an earlier state did not have, where one was named. */
   readonly newFindings?: ReadonlySet<Finding>;
+  /** Findings that stood in the earlier state and no longer do, with their places then. */
+  readonly goneFindings?: readonly Finding[];
   readonly recordCount: number;
   readonly unsound: number;
   readonly asOf: string;
@@ -161,7 +163,12 @@ const waived = (content: ReportContent, { width }: TextOptions, paint: Paint): r
         ),
       ];
 
-const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+/** How many of the findings that stand are new. */
+export const newCount = ({ findings, newFindings }: ReportContent): number =>
+  findings.filter((finding) => newFindings?.has(finding)).length;
+
+/** `1 error`, `2 errors` */
+export const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
 const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): readonly string[] => {
   const counts = countByLevel(content.findings);
@@ -178,7 +185,8 @@ const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): 
     paint(counts.warning > 0 ? 'warning' : 'strong', plural(counts.warning, 'warning')),
     plural(counts.note, 'note'),
     ...(content.waived.length > 0 ? [`${content.waived.length} waived`] : []),
-    ...(content.newFindings ? [`${content.newFindings.size} new`] : []),
+    ...(content.newFindings ? [`${newCount(content)} new`] : []),
+    ...(content.goneFindings ? [`${content.goneFindings.length} gone`] : []),
   ];
   return [
     ...folded(

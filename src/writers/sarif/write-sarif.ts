@@ -6,12 +6,16 @@ import { type MachineReport, pathFrom } from '../machine-report.ts';
 const uriOf = (path: string): string =>
   encodeURI(path.replace(/\p{Surrogate}/gu, '\ufffd')).replace(/[?#]/g, encodeURIComponent);
 
-/** SARIF 2.1.0 (OASIS). Levels, places and columns are those of our findings: UTF-16 code units from 1. */
+/**
+ * SARIF 2.1.0 (OASIS). Levels, places and columns are those of our findings: UTF-16 code units from 1. Where an earlier
+ * state was named, `baselineState` says what is new, and findings that are gone follow as `absent`, at their places then.
+ */
 export const writeSarif = (report: MachineReport): string => {
   const { content, prefix, rules } = report;
+  const gone = content.goneFindings ?? [];
   const codes = [
     ...new Set(
-      [...content.findings, ...content.waived.map(({ finding }) => finding)].map(({ code }) => code),
+      [...content.findings, ...content.waived.map(({ finding }) => finding), ...gone].map(({ code }) => code),
     ),
   ].sort();
   const location = (place: Place) => ({
@@ -25,6 +29,9 @@ export const writeSarif = (report: MachineReport): string => {
       },
     },
   });
+  const isGone = new Set(gone);
+  const baselineStateOf = (finding: Finding): 'new' | 'unchanged' | 'absent' =>
+    isGone.has(finding) ? 'absent' : content.newFindings?.has(finding) ? 'new' : 'unchanged';
   const result = (finding: Finding, waiver?: Waiver) => ({
     ruleId: finding.code,
     ruleIndex: codes.indexOf(finding.code),
@@ -41,7 +48,7 @@ export const writeSarif = (report: MachineReport): string => {
         }
       : {}),
     partialFingerprints: { 'plinthFinding/v1': report.printOf(finding) },
-    ...(content.newFindings ? { baselineState: content.newFindings.has(finding) ? 'new' : 'unchanged' } : {}),
+    ...(content.newFindings ? { baselineState: baselineStateOf(finding) } : {}),
     ...(waiver
       ? {
           suppressions: [
@@ -85,6 +92,7 @@ export const writeSarif = (report: MachineReport): string => {
           results: [
             ...content.findings.map((finding) => result(finding)),
             ...content.waived.map(({ finding, waiver }) => result(finding, waiver)),
+            ...gone.map((finding) => result(finding)),
           ],
           properties: { asOf: content.asOf, records: content.recordCount },
         },
