@@ -1,6 +1,6 @@
 // Bundles the command line into build/cli, one small entry and a piece for each command that is loaded on use.
 
-import { chmodSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, mkdirSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
@@ -28,6 +28,17 @@ export const bundle = async (outdir = `${root}build/cli`) => {
     logLevel: 'warning',
   });
   chmodSync(`${outdir}/plinth.js`, 0o755);
+  // What draws pictures of figures, each with its licence: src/host/own-files.ts looks here first.
+  const carlito = `${root}node_modules/@expo-google-fonts/carlito`;
+  mkdirSync(`${outdir}/figures`, { recursive: true });
+  for (const [from, name] of [
+    [`${root}node_modules/@resvg/resvg-wasm/index_bg.wasm`, 'resvg.wasm'],
+    [`${root}node_modules/@resvg/resvg-wasm/README.md`, 'resvg.README.md'],
+    [`${carlito}/400Regular/Carlito_400Regular.ttf`, 'Carlito-Regular.ttf'],
+    [`${carlito}/700Bold/Carlito_700Bold.ttf`, 'Carlito-Bold.ttf'],
+    [`${carlito}/LICENSE_FONT`, 'Carlito.LICENSE'],
+  ])
+    cpSync(from, `${outdir}/figures/${name}`);
 };
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await bundle(process.argv[2]);

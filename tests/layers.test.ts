@@ -7,6 +7,7 @@ import { projectRoot } from './support/technical-file.ts';
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   findings: [],
   statistics: [],
+  figures: ['statistics', 'document'],
   regulation: [],
   document: ['findings'],
   records: ['findings'],
@@ -14,7 +15,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   evidence: ['findings', 'records', 'graph', 'statistics'],
   checks: ['change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
   change: ['findings', 'records', 'graph', 'evidence', 'document'],
-  views: ['change', 'vouch', 'findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
+  views: ['change', 'vouch', 'findings', 'records', 'graph', 'evidence', 'figures', 'document', 'regulation'],
   vouch: ['findings', 'records', 'graph', 'evidence'],
   writers: ['findings', 'document'],
   host: ['findings', 'records'],
@@ -56,6 +57,8 @@ const packageHomes: Readonly<Record<string, readonly string[]>> = {
   docx: ['writers'],
   fflate: ['writers'],
   'string-width': ['writers'],
+  'd3-array': ['figures'],
+  '@resvg/resvg-wasm': ['cli'],
   diff: ['change'],
 };
 

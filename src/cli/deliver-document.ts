@@ -12,8 +12,8 @@ export const deliverDocument = async (
 ): Promise<void> => {
   const format = request.options['format'] ?? 'text';
   if (format === 'docx') {
-    const { writeDocx } = await import('../writers/docx/write-docx.ts');
-    deliver((await writeDocx(document)).bytes, `${document.id}.docx`, request, terminal);
+    const { writeWord } = await import('./write-word.ts');
+    deliver(await writeWord(document), `${document.id}.docx`, request, terminal);
   } else if (format === 'html') {
     const { writeHtml } = await import('../writers/html/write-html.ts');
     deliver(writeHtml(document), `${document.id}.html`, request, terminal);

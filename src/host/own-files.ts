@@ -1,4 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { SchemaText } from '../records/schema-set.ts';
@@ -35,3 +36,29 @@ export const readOwnVersion = (): string =>
       version: string;
     }
   ).version;
+
+/** What draws pictures of figures: the renderer's code and the fonts, regular and bold. */
+export interface FigureAssets {
+  readonly wasm: Uint8Array;
+  readonly fonts: readonly Uint8Array[];
+}
+
+/** From the folder `figures` that the bundle has beside it, or from the packages where the tool runs from its source. */
+export const readFigureAssets = (): FigureAssets => {
+  const here = dirname(fileURLToPath(import.meta.url));
+  const bundled = [join(here, 'figures'), join(here, '..', 'figures')].find((folder) =>
+    existsSync(join(folder, figureAssets.wasm.file)),
+  );
+  const { resolve } = createRequire(import.meta.url);
+  const read = ({ file, from }: { readonly file: string; readonly from: string }): Uint8Array =>
+    readFileSync(bundled === undefined ? resolve(from) : join(bundled, file));
+  return { wasm: read(figureAssets.wasm), fonts: figureAssets.fonts.map(read) };
+};
+
+const figureAssets = {
+  wasm: { file: 'resvg.wasm', from: '@resvg/resvg-wasm/index_bg.wasm' },
+  fonts: [
+    { file: 'Carlito-Regular.ttf', from: '@expo-google-fonts/carlito/400Regular/Carlito_400Regular.ttf' },
+    { file: 'Carlito-Bold.ttf', from: '@expo-google-fonts/carlito/700Bold/Carlito_700Bold.ttf' },
+  ],
+} as const;

@@ -30,8 +30,8 @@ const write: Record<
   >
 > = {
   docx: async (document) => {
-    const { writeDocx } = await import('../../writers/docx/write-docx.ts');
-    return [{ suffix: '.docx', content: (await writeDocx(document)).bytes }];
+    const { writeWord } = await import('../write-word.ts');
+    return [{ suffix: '.docx', content: await writeWord(document) }];
   },
   html: async (document) => {
     const { writeHtml } = await import('../../writers/html/write-html.ts');

@@ -1,0 +1,32 @@
+import { initWasm, Resvg } from '@resvg/resvg-wasm';
+import { readFigureAssets } from '../host/own-files.ts';
+import type { DocxOptions } from '../writers/docx/write-docx.ts';
+
+/** Pixels of the picture for each pixel of the figure: sharp in print at the size of a page. */
+const zoom = 2;
+
+let ready: Promise<unknown> | undefined;
+
+/**
+ * Draws PNG pictures of figures for programs that can't read SVG. The fonts are the tool's own, never those of the
+ * machine, so that the same figure gives the same bytes everywhere.
+ */
+export const createRasteriser = async (): Promise<NonNullable<DocxOptions['rasterise']>> => {
+  const { wasm, fonts } = readFigureAssets();
+  ready ??= initWasm(wasm);
+  await ready;
+  const drawn = new Map<string, Uint8Array>();
+  // The writer asks for each figure twice: once to find the page numbers, once for the file.
+  return (svg) => {
+    const known = drawn.get(svg);
+    if (known) return known;
+    const picture = new Resvg(svg, {
+      fitTo: { mode: 'zoom', value: zoom },
+      font: { fontBuffers: [...fonts], defaultFontFamily: 'Carlito', sansSerifFamily: 'Carlito' },
+    });
+    const png = picture.render().asPng();
+    picture.free();
+    drawn.set(svg, png);
+    return png;
+  };
+};

@@ -1,0 +1,79 @@
+import { biasPlot } from '../../src/figures/bias-plot.ts';
+import type { Drawing } from '../../src/figures/drawing.ts';
+import { histogram } from '../../src/figures/histogram.ts';
+import { attributePlan, operatingCharacteristic } from '../../src/figures/operating-characteristic.ts';
+import { probabilityPlot } from '../../src/figures/probability-plot.ts';
+import { runChart } from '../../src/figures/run-chart.ts';
+import { contributorBars, shareBars } from '../../src/figures/share-bars.ts';
+
+/** Twenty readings around 33, one of them below 30. */
+export const readings: readonly number[] = [
+  33.1, 32.4, 34.0, 31.2, 33.8, 32.9, 35.1, 30.6, 33.3, 34.4, 29.8, 32.1, 33.6, 31.9, 34.9, 32.6, 33.0, 31.5,
+  33.9, 32.8,
+];
+export const mean = readings.reduce((sum, value) => sum + value, 0) / readings.length;
+export const standardDeviation = Math.sqrt(
+  readings.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (readings.length - 1),
+);
+
+const lower = { label: 'lower limit 30 N', value: 30 };
+const upper = { label: 'upper limit 36 N', value: 36 };
+const bound = { label: '95/99 lower tolerance bound 28.21 N', value: 28.21 };
+const base = { characteristic: 'tip retention force', unit: 'N', values: readings, decimals: 2 };
+
+/** Each figure on readings of a usual kind. */
+export const sampleFigures = (
+  values: readonly number[] = readings,
+): Readonly<Record<string, Drawing | undefined>> => ({
+  histogram: histogram({
+    ...base,
+    values,
+    limits: [lower, upper],
+    bounds: [bound],
+    normal: { mean, standardDeviation },
+  }),
+  'probability plot': probabilityPlot({
+    ...base,
+    values,
+    mean,
+    standardDeviation,
+    lower,
+    upper,
+    bounds: [bound],
+    test: 'Anderson-Darling A² 0.312, p 0.532',
+  }),
+  'run chart': runChart({
+    ...base,
+    values,
+    lower,
+    lines: [{ label: `mean ${mean.toFixed(2)} N`, value: mean }],
+  }),
+  'operating characteristic': operatingCharacteristic({
+    plans: [attributePlan(59, 0), attributePlan(93, 1)],
+    upTo: 0.1,
+    marks: [{ share: 0.05, label: '95 % reliability' }],
+  }),
+  'gauge components': shareBars({
+    title: 'Components of variation',
+    names: ['gauge', 'repeatability', 'reproducibility', 'part'],
+    series: [
+      { name: 'of total variance', shares: [3.6, 1, 2.6, 96.4] },
+      { name: 'of study variation', shares: [19, 10, 16, 98.2] },
+      { name: 'of tolerance', shares: [27, 14, 22.7, 140] },
+    ],
+    limit: { label: 'accepted up to 30 % of the tolerance', value: 30 },
+  }),
+  'contributor bars': contributorBars([
+    { name: 'wall of DO-03', share: 12 },
+    { name: 'bore', share: 61.3 },
+    { name: 'spring rate', share: 26.7 },
+  ]),
+  'bias plot': biasPlot({
+    unit: 'N',
+    decimals: 3,
+    readings: [2, 6, 10].flatMap((reference) => [-0.03, 0, 0.03].map((bias) => ({ reference, bias }))),
+    references: [2, 6, 10].map((reference) => ({ reference, bias: 0.01, lower: -0.05, upper: 0.07 })),
+    line: [2, 10].map((reference) => ({ reference, bias: 0.01, lower: -0.01, upper: 0.03 })),
+    accepted: 0.2,
+  }),
+});
