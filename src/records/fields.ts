@@ -2361,7 +2361,7 @@ export interface ValidationProtocolFields {
    */
   sampling: {
     /**
-     * Evidence method: normal-tolerance-interval, mean, equivalence, capability, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
+     * Evidence method: normal-tolerance-interval, lognormal-tolerance-bound, transformed-normal-tolerance-interval, weibull-lower-bound, nonparametric-tolerance-interval, mean, equivalence, capability, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
      */
     kind: string;
     /**
@@ -2380,6 +2380,10 @@ export interface ValidationProtocolFields {
      * Largest number of failing units with which the sample still passes. Fixed before the data.
      */
     accept?: number;
+    /**
+     * For transformed-normal-tolerance-interval: Box-Cox power, fixed before the data from earlier ones: 0 the logarithm, 0.5 the square root, 1 none. Without it the widest interval over the powers that the data leave open is taken.
+     */
+    power?: number;
     /**
      * For capability: smallest Ppk that the lower confidence bound must reach.
      */
@@ -2762,7 +2766,7 @@ export interface VerificationProtocolFields {
    */
   sampling: {
     /**
-     * Evidence method: normal-tolerance-interval, mean, equivalence, capability, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
+     * Evidence method: normal-tolerance-interval, lognormal-tolerance-bound, transformed-normal-tolerance-interval, weibull-lower-bound, nonparametric-tolerance-interval, mean, equivalence, capability, attribute, success-run, inspection-checklist, laboratory-maximum or all-units.
      */
     kind: string;
     /**
@@ -2781,6 +2785,10 @@ export interface VerificationProtocolFields {
      * Largest number of failing units with which the sample still passes. Fixed before the data.
      */
     accept?: number;
+    /**
+     * For transformed-normal-tolerance-interval: Box-Cox power, fixed before the data from earlier ones: 0 the logarithm, 0.5 the square root, 1 none. Without it the widest interval over the powers that the data leave open is taken.
+     */
+    power?: number;
     /**
      * For capability: smallest Ppk that the lower confidence bound must reach.
      */

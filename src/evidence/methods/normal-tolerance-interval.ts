@@ -1,13 +1,13 @@
-import { withUnit } from '../../records/units.ts';
 import { describeSample } from '../../statistics/descriptive.ts';
 import { normalToleranceInterval } from '../../statistics/tolerance-factor.ts';
-import { confidenceReliability, decimalsThatTell, fixed } from '../number-text.ts';
+import { confidenceReliability } from '../number-text.ts';
 import type { CharacteristicEvidence, NamedValue } from '../result.ts';
-import { limitText } from './conformity.ts';
+import { limitFault } from './limit-fault.ts';
 import { lotMeans } from './lot-means.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 import { testNormality } from './normality.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
+import { boundValues, sidesOf, toleranceVerdict } from './tolerance-verdict.ts';
 import { undecidedOn, valuesByUnit } from './values-by-unit.ts';
 
 const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): CharacteristicEvidence => {
@@ -18,12 +18,9 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const reliability = sampling.reliability ?? Number.NaN;
   const base = { limits, sampleSize: groups.length, readings: values };
   if (!taken.ok) return undecidedOn(base, taken.reason, taken.remedy);
-  const sides =
-    limits.lower !== undefined && limits.upper !== undefined
-      ? 'both'
-      : limits.lower !== undefined
-        ? 'lower'
-        : 'upper';
+  const fault = limitFault(limits);
+  if (fault) return undecidedOn(base, fault.reason, fault.remedy);
+  const sides = sidesOf(limits);
   const sample = describeSample(values);
   const interval = normalToleranceInterval(values, { coverage: reliability, confidence, sides });
   if (!sample.ok || !interval.ok)
@@ -35,6 +32,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const decimals = readings.decimals;
   const { mean, standardDeviation, factor, lower, upper } = interval.value;
   const plan = confidenceReliability(confidence, reliability);
+  const bounds = { ...(lower === undefined ? {} : { lower }), ...(upper === undefined ? {} : { upper }) };
   const named = (
     key: string,
     label: string,
@@ -49,24 +47,10 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     named('minimum', 'smallest', sample.value.minimum),
     named('maximum', 'largest', sample.value.maximum),
     named('factor', 'tolerance factor k', factor, 4, '1'),
-    ...(lower === undefined ? [] : [named('lower_bound', `${plan} lower tolerance bound`, lower)]),
-    ...(upper === undefined ? [] : [named('upper_bound', `${plan} upper tolerance bound`, upper)]),
+    ...boundValues(bounds, plan, limits.unit, decimals),
   ];
   const normality = testNormality(values);
   const assumptions = [normality, ...lotMeans(groups, values, decimals), ...runOrder(values, groups)];
-  const low = limits.lower ?? Number.NEGATIVE_INFINITY;
-  const high = limits.upper ?? Number.POSITIVE_INFINITY;
-  const holds = (lower ?? Number.POSITIVE_INFINITY) >= low && (upper ?? Number.NEGATIVE_INFINITY) <= high;
-  const digits = Math.max(
-    decimalsThatTell(lower ?? 0, lower === undefined ? undefined : limits.lower, decimals),
-    decimalsThatTell(upper ?? 0, upper === undefined ? undefined : limits.upper, decimals),
-  );
-  const show = (value: number): string => withUnit(fixed(value, digits), limits.unit);
-  const bound =
-    sides === 'both'
-      ? `${plan} tolerance interval ${fixed(lower ?? 0, digits)} to ${show(upper ?? 0)}`
-      : `${plan} ${sides} tolerance bound ${show(lower ?? upper ?? 0)}`;
-  const wanted = limitText(limits);
   if (normality.outcome !== 'met')
     return undecidedOn(
       base,
@@ -74,17 +58,11 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
         ? `the readings do not look normal (${normality.detail}), so the tolerance interval does not hold`
         : `whether the readings are normal cannot be tested (${normality.detail}), so the tolerance interval has no ground`,
       normality.outcome === 'not met'
-        ? 'Look for mixed lots or an outlier; else use an attribute plan or a distribution-free method, planned anew.'
+        ? 'Look for mixed lots or an outlier. Else plan anew, with new units: lognormal-tolerance-bound or transformed-normal-tolerance-interval for skewed readings above 0, weibull-lower-bound for strengths, nonparametric-tolerance-interval or an attribute plan where no distribution is known.'
         : 'Take more units, or use an attribute plan.',
       { values: numbers, assumptions },
     );
-  return {
-    ...base,
-    verdict: holds ? 'pass' : 'fail',
-    reason: `${bound}, required ${wanted}`,
-    values: numbers,
-    assumptions,
-  };
+  return { ...base, ...toleranceVerdict(bounds, limits, plan, decimals), values: numbers, assumptions };
 };
 
 export const normalToleranceIntervalMethod: EvidenceMethod = {
@@ -92,7 +70,7 @@ export const normalToleranceIntervalMethod: EvidenceMethod = {
   title: 'Normal tolerance interval',
   basis:
     'exact tolerance factors, ISO 16269-6:2014; Meeker, Hahn and Escobar, Statistical Intervals, 2nd ed., chapter 4',
-  explain: `Mean minus (or plus) k times the standard deviation bounds, with the stated confidence, at least the stated share of all units. One limit: one-sided factor from the noncentral t distribution. Two limits: exact two-sided factor. The verdict is \`pass\` where the bound keeps the limit.\n\nIt holds for independent units from a normal distribution. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. Several readings of one unit are first made one value by \`per_unit\`.\n\n${runOrderExplanation}\n\nNeeds \`confidence\` and \`reliability\` under \`sampling\`.`,
+  explain: `Mean minus (or plus) k times the standard deviation bounds, with the stated confidence, at least the stated share of all units. One limit: one-sided factor from the noncentral t distribution. Two limits: exact two-sided factor. The verdict is \`pass\` where the bound keeps the limit.\n\nIt holds for independent units from a normal distribution. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. The way on is then a method that fits the distribution, chosen in a new protocol before new data: \`lognormal-tolerance-bound\`, \`transformed-normal-tolerance-interval\`, \`weibull-lower-bound\`, \`nonparametric-tolerance-interval\` or an attribute plan. Several readings of one unit are first made one value by \`per_unit\`.\n\n${runOrderExplanation}\n\nNeeds \`confidence\` and \`reliability\` under \`sampling\`.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
   evaluate,

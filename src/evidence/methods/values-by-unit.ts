@@ -29,7 +29,7 @@ export const valuesByUnit = (list: readonly UnitReading[], perUnit: PerUnit | un
   if (list.some((reading) => reading.bound))
     return none(
       'some readings are beyond the range of the instrument',
-      'Use an attribute method, or a method for censored readings.',
+      'Plan a method that can use them: nonparametric-tolerance-interval, weibull-lower-bound for strengths, or an attribute plan.',
     );
   if (!perUnit && groups.some((group) => group.readings.length > 1))
     return none(
