@@ -1,4 +1,4 @@
-import type { Block, Document, Inline } from '../document/model.ts';
+import type { Block, Document, Inline, Signature } from '../document/model.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { PlinthFields } from '../records/fields.ts';
 import type { Sample } from '../vouch/sample.ts';
@@ -26,26 +26,21 @@ const caution =
 export const vouchDocument = (inputs: VouchDocumentInputs): Document => {
   const { reports, sample, project, graph, asOf, toolVersion } = inputs;
   const { device } = project;
-  const [only] = reports;
   return {
-    id: sample ? 'vouch-sample' : `vouch-${only?.claim.id ?? ''}`,
-    title: sample ? 'Sample walk' : `Walk from ${only?.claim.id ?? ''} to the measurement and to the need`,
-    ...(sample ? {} : { subtitle: only?.claim.title ?? '' }),
-    number: sample ? 'Sample walk' : `Walk ${only?.claim.id ?? ''}`,
+    ...namesOf(inputs),
     revision: asOf,
     status: 'as the file stands',
     date: asOf,
     organisation: device.maker,
     product: device.code ? `${device.name} ${device.code}` : device.name,
     language: project.language ?? 'en-GB',
-    signatures: [],
+    signatures: reports.flatMap(({ claim }) => signaturesOf(claim)),
     blocks: [
       ...(sample ? drawn(sample, reports) : []),
       ...reports.flatMap((report, index): readonly Block[] => [
-        ...(sample && index > 0 ? [{ kind: 'page-break' } as const] : []),
-        ...walk(report),
+        ...(index > 0 ? [{ kind: 'page-break' } as const] : []),
+        ...walk(report, reports.length === 1),
       ]),
-      notice(caution),
     ],
     footnotes: [],
     provenance: [
@@ -57,6 +52,40 @@ export const vouchDocument = (inputs: VouchDocumentInputs): Document => {
     recordTitles: new Map([...graph.records.values()].map((record) => [record.id, record.title])),
   };
 };
+
+/** Id, title and number of the report: of a sample, of one record, or of several that were named. */
+const namesOf = ({
+  reports,
+  sample,
+}: VouchDocumentInputs): Pick<Document, 'id' | 'title' | 'subtitle' | 'number'> => {
+  const [first] = reports;
+  if (sample) return { id: 'vouch-sample', title: 'Sample walk', number: 'Sample walk' };
+  if (reports.length === 1 && first)
+    return {
+      id: `vouch-${first.claim.id}`,
+      title: `Walk from ${first.claim.id} to the measurement and to the need`,
+      subtitle: first.claim.title,
+      number: `Walk ${first.claim.id}`,
+    };
+  return {
+    id: 'vouch',
+    title: `Walks from ${reports.length} records to the measurement and to the need`,
+    subtitle: reports.map(({ claim }) => claim.id).join(', '),
+    number: 'Walks',
+  };
+};
+
+/** The approvals of the claim, for the cover: of the record, since nobody signs the walk itself. */
+const signaturesOf = ({ id, approvals, missingRoles }: VouchStep): readonly Signature[] => [
+  ...approvals.map(({ role, name, meaning, date, state }) => ({
+    role,
+    name,
+    meaning: `${id}: ${meaning}`,
+    date,
+    state,
+  })),
+  ...missingRoles.map((role) => ({ role, name: '', meaning: id, date: '', state: 'unsigned' })),
+];
 
 const drawn = (
   sample: Sample & { readonly type: string },
@@ -83,7 +112,8 @@ const drawn = (
   ),
 ];
 
-const walk = (report: VouchReport): readonly Block[] => {
+/** One walk. Its steps are targets of links where the document holds no other walk, which might come past the same records. */
+const walk = (report: VouchReport, isOnly: boolean): readonly Block[] => {
   const { claim, up, down, findings } = report;
   return [
     heading(1, `${claim.id} ${claim.title}`, claim.id),
@@ -107,12 +137,12 @@ const walk = (report: VouchReport): readonly Block[] => {
         ]
       : []),
     heading(2, 'The record'),
-    ...stepBlocks(claim, false),
+    ...stepBlocks(claim, 'claim'),
     heading(2, 'Up to the need'),
-    ...(up.length > 0 ? upwards(up) : [paragraph(text('It answers to nothing.'))]),
+    ...(up.length > 0 ? upwards(up, isOnly) : [paragraph(text('It answers to nothing.'))]),
     heading(2, 'Down to the measurement'),
     ...(down.length > 0
-      ? down.flatMap((step) => stepBlocks(step, true))
+      ? down.flatMap((step) => stepBlocks(step, isOnly ? 'target' : 'step'))
       : [paragraph(text('Nothing lies below it.'))]),
     ...measurements(report),
   ];

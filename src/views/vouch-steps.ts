@@ -7,10 +7,12 @@ import { pathOf, table } from './vouch-pieces.ts';
 export const isLegalRequirement = (step: VouchStep): boolean => step.type === 'legal-requirement';
 
 /** Needs, inputs and risks one by one; legal requirements, which may be many, as a table. */
-export const upwards = (up: readonly VouchStep[]): readonly Block[] => {
+export const upwards = (up: readonly VouchStep[], areTargets: boolean): readonly Block[] => {
   const required = up.filter(isLegalRequirement);
   return [
-    ...up.filter((step) => !isLegalRequirement(step)).flatMap((step) => stepBlocks(step, true)),
+    ...up
+      .filter((step) => !isLegalRequirement(step))
+      .flatMap((step) => stepBlocks(step, areTargets ? 'target' : 'step')),
     ...(required.length > 0
       ? [
           table(
@@ -51,13 +53,14 @@ const approvalLines = ({ approvals, missingRoles }: VouchStep): readonly Inline[
     ...(approvals.length + missingRoles.length === 0 ? [[nothing('nobody')]] : []),
   ]);
 
-/** One step: its place in the chain, what it says, how it stands, who approved it, and its digest. */
-export const stepBlocks = (step: VouchStep, isOnTheWay: boolean): readonly Block[] => [
-  ...(isOnTheWay
+/** One step: its place in the chain (the claim has its own heading; a target can be linked to), what it says, how it stands, who approved it, and its digest. */
+export const stepBlocks = (step: VouchStep, place: 'claim' | 'step' | 'target'): readonly Block[] => [
+  ...(place !== 'claim'
     ? [
         {
           kind: 'paragraph',
           leadsIn: true,
+          ...(place === 'target' ? { recordId: step.id } : {}),
           children: [
             text(`${'→ '.repeat(Math.min(step.depth, 6))}${step.id} ${step.title}`, { bold: true }),
             ...(step.from === undefined
@@ -96,7 +99,7 @@ export const stepBlocks = (step: VouchStep, isOnTheWay: boolean): readonly Block
       },
       {
         name: 'File, digest',
-        value: onLines([[text(`${step.file}:${step.line}`)], [text(step.digest, { code: true })]]),
+        value: onLines([[text(`${step.file}:${step.line}`)], [text(step.digest)]]),
       },
     ],
   },

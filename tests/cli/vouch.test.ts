@@ -52,6 +52,17 @@ describe('plinth vouch', () => {
     expect(ids('a')).not.toEqual(ids('b'));
   });
 
+  test('walks from several records, each once, and says how to repeat a sample', () => {
+    const { out } = plinth('DI-09', 'DI-10', 'DI-09');
+    expect(out).toMatch(/^Walks from 2 records to the measurement and to the need\nDI-09, DI-10\n/);
+    expect(out.match(/^\d+ DI-\d\d .*$/gm)).toHaveLength(2);
+    const sample = plinth('--sample', '2').out.replace(/\s+/g, ' ');
+    // The default seed is the day of plinth.yaml.
+    expect(sample).toContain('2 of 28 records of type design-input, one plain draw without replacement');
+    expect(sample).toContain('with the seed "2026-11-20"');
+    expect(plinth('--sample', '2').out).toBe(plinth('--sample', '2').out);
+  });
+
   test('the JSON form has no field that its schema does not describe', () => {
     const schema = JSON.parse(readFileSync(join(projectRoot, 'schemas/outputs/vouch.schema.json'), 'utf8'));
     const validate = new Ajv2020({ strict: false }).compile(closed(schema) as object);

@@ -1,5 +1,6 @@
 import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
+import type { Document } from '../../src/document/model.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { vouchDocument } from '../../src/views/vouch-document.ts';
 import { vouch } from '../../src/vouch/vouch.ts';
@@ -8,19 +9,19 @@ import { inputsFrom, readTree } from '../support/technical-file.ts';
 
 const analysis = analyse(inputsFrom(readTree('content')));
 
-const textOf = (id: string): string => {
-  const report = vouch(id, analysis);
+const documentOf = (id: string, from = analysis): Document => {
+  const report = vouch(id, from);
   if (!report) throw new Error(`no ${id}`);
-  const document = vouchDocument({
+  return vouchDocument({
     reports: [report],
-    project: analysis.project.fields,
-    graph: analysis.graph,
+    project: from.project.fields,
+    graph: from.graph,
     contentDigest: '0'.repeat(64),
-    asOf: analysis.asOf,
-    toolVersion: analysis.toolVersion,
+    asOf: from.asOf,
+    toolVersion: from.toolVersion,
   });
-  return writeText(document, { width: 80, colour: false });
 };
+const textOf = (id: string): string => writeText(documentOf(id), { width: 80, colour: false });
 
 describe('the report of a walk at 80 columns', () => {
   // Every fifth record, so that each type with more than a few records is among them.
@@ -47,7 +48,20 @@ describe('the report of a walk at 80 columns', () => {
     expect(head).toContain('tip retention force ≥ 30 N');
     expect(head).toMatch(/^It stands {4}passed: VR-09 passed$/m);
     expect(head).toMatch(/^Shown by {5}DI-09 › VP-09 › VR-09$/m);
-    expect(head).toMatch(/^Answers to {3}.*RK-03, UN-08$/m);
+    expect(head).toMatch(/^Answers to {3}RC-05, RK-03, UN-08$/m);
+  });
+
+  test('its cover tells who approved the record, and which role is missing', () => {
+    const files = new Map<string, string | Uint8Array>(readTree('content'));
+    const text = new TextDecoder().decode(files.get('design-inputs/DI-09.md') as Uint8Array);
+    files.set('design-inputs/DI-09.md', text.replace('role: design engineer', 'role: test engineer'));
+    const signed = (from: typeof analysis) =>
+      documentOf('DI-09', from).signatures.map(({ role, meaning, state }) => [role, meaning, state]);
+    expect(signed(analysis)).toEqual([
+      ['design engineer', 'DI-09: approved for use as a design input', 'in force'],
+      ['quality lead', 'DI-09: approved for use as a design input', 'in force'],
+    ]);
+    expect(signed(analyse(inputsFrom(files), []))).toContainEqual(['design engineer', 'DI-09', 'unsigned']);
   });
 
   test('prints the rows of the results that count, and not those of a result that was repeated', () => {

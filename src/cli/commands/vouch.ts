@@ -59,7 +59,7 @@ export const run: CommandRun = async (request, terminal) => {
     historyOptions(folder, request, terminal),
   );
   const sample = sampleOf(request, analysis);
-  const ids = sample ? sample.ids : request.arguments;
+  const ids = sample ? sample.ids : [...new Set(request.arguments)];
   if (sample && request.arguments.length > 0)
     throw new Refusal('an id and --sample were both given', 'Name records, or have a sample drawn.');
   if (ids.length === 0)
