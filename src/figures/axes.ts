@@ -130,21 +130,48 @@ export interface PlacedMark {
   readonly to: number;
 }
 
+/** Beyond this number of marks their labels stay in the middle: trying every place would take too long. */
+const mostTried = 5;
+
 /**
- * Places labels of marks on the horizontal axis so that no two of them overlap, and as few lines as can be pass through
- * the label of another mark.
+ * Places labels of marks on the horizontal axis so that no two of them overlap, as few lines as can be pass through the
+ * label of another mark, and labels stand low and in the middle of their line where nothing speaks against it.
  */
 export function placeLabels(marks: readonly DrawnMark[], scale: Scale, width: number): readonly PlacedMark[] {
   const ascending = marks.toSorted((one, other) => one.value - other.value);
-  const [one, other] = [ascending, ascending.toReversed()].map((order) => place(order, scale, width));
-  return one && other && crossings(other, scale) < crossings(one, scale) ? other : (one ?? []);
+  const sides: readonly number[] = marks.length > mostTried ? [0] : [0, -1, 1];
+  let best: readonly PlacedMark[] = [];
+  let lowest = Number.POSITIVE_INFINITY;
+  for (const order of [ascending, ascending.toReversed()])
+    for (let code = 0; code < sides.length ** marks.length; code += 1) {
+      const placed = place(
+        order.map((mark, index) => ({
+          mark,
+          side: sides[Math.floor(code / sides.length ** index) % sides.length] ?? 0,
+        })),
+        scale,
+        width,
+      );
+      const cost = costOf(placed, scale);
+      if (cost < lowest) {
+        lowest = cost;
+        best = placed;
+      }
+    }
+  return best;
 }
 
-function place(order: readonly DrawnMark[], scale: Scale, width: number): readonly PlacedMark[] {
+/** Each label in the lowest row that has room; side -1 ends it at its line, 1 starts it there, 0 centres it. */
+function place(
+  order: readonly { readonly mark: DrawnMark; readonly side: number }[],
+  scale: Scale,
+  width: number,
+): readonly PlacedMark[] {
   const placed: PlacedMark[] = [];
-  for (const mark of order) {
+  for (const { mark, side } of order) {
     const half = textWidth(mark.label) / 2 + 5;
-    const x = Math.min(width - half, Math.max(half, scale.at(mark.value)));
+    const wanted = scale.at(mark.value) + side * (half - 8);
+    const x = Math.min(width - half, Math.max(half, wanted));
     const [from, to] = [x - half, x + half];
     let row = 0;
     while (placed.some((each) => each.row === row && each.from < to && from < each.to)) row += 1;
@@ -153,11 +180,12 @@ function place(order: readonly DrawnMark[], scale: Scale, width: number): readon
   return placed;
 }
 
-/** How often the line of a mark passes through a label in a row below its own. */
-const crossings = (placed: readonly PlacedMark[], scale: Scale): number =>
-  placed.reduce((sum, { mark, row }) => {
+/** Lines through labels of lower rows weigh most, then rows, then labels beside their line. */
+const costOf = (placed: readonly PlacedMark[], scale: Scale): number =>
+  placed.reduce((sum, { mark, row, x }) => {
     const at = scale.at(mark.value);
-    return sum + placed.filter((each) => each.row < row && each.from < at && at < each.to).length;
+    const crossed = placed.filter((each) => each.row < row && each.from < at && at < each.to).length;
+    return sum + 1000 * crossed + 50 * row + Math.abs(x - at) / 10;
   }, 0);
 
 export const rowHeight = fontSize + 5;

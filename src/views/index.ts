@@ -1,5 +1,8 @@
+import { evidenceView } from './evidence-view.ts';
+import { figureView } from './figure-view.ts';
 import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
+import { gaugeStudyView } from './gauge-study-view.ts';
 import { recordsView } from './records-view.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
 import { riskTable } from './risk-table.ts';
@@ -12,8 +15,11 @@ import { waiversView } from './waivers-view.ts';
 
 /** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
 export const views: readonly View[] = [
+  evidenceView,
+  figureView,
   fileIndex,
   findingsView,
+  gaugeStudyView,
   recordsView,
   revisionHistoryView,
   riskTable,

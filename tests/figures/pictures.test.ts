@@ -1,6 +1,10 @@
 import { createHash } from 'node:crypto';
+import { unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { createRasteriser } from '../../src/cli/rasterise-figures.ts';
+import { writeWord } from '../../src/cli/write-word.ts';
+import type { Document } from '../../src/document/model.ts';
+import { sampleDocument } from '../writers/sample-document.ts';
 import { sampleFigures } from './sample-figures.ts';
 
 const rasterise = await createRasteriser();
@@ -41,4 +45,22 @@ test('the font has every sign that units and methods use', () => {
   // A sign that no font has is drawn as nothing or as a box.
   const missing = new Set([glyph(' '), glyph('\u{10fffd}')]);
   for (const sign of 'µμ≤≥±×·°²³σαΩ√–—…≈≠%Łéßñ') expect(missing, sign).not.toContain(glyph(sign));
+});
+
+test('a Word file holds each figure as SVG and as PNG, with its alternative text, and is the same again', async () => {
+  const [figure] = figures;
+  if (!figure) throw new Error('there is no figure');
+  const document: Document = {
+    ...sampleDocument,
+    blocks: [{ kind: 'figure', caption: 'A figure', ...figure }],
+    footnotes: [],
+  };
+  const bytes = await writeWord(document);
+  const parts = unzipSync(bytes);
+  expect(new TextDecoder().decode(parts['word/media/figure1.svg'])).toBe(figure.svg);
+  expect(hash(parts['word/media/figure1.png'] ?? new Uint8Array())).toBe(
+    hash(rasterise(figure.svg, figure.widthPx, figure.heightPx)),
+  );
+  expect(new TextDecoder().decode(parts['word/document.xml'])).toContain('lower limit 30 N');
+  expect(hash(await writeWord(document))).toBe(hash(bytes));
 });

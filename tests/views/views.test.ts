@@ -1,34 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { documentText } from '../../src/document/document-text.ts';
-import { createMarkdownCompiler } from '../../src/document/markdown.ts';
 import type { Table } from '../../src/document/model.ts';
 import { tablesOf } from '../../src/document/tables.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { type CompiledDocument, compileDocuments } from '../../src/views/compile-document.ts';
 import { views } from '../../src/views/index.ts';
-import { inputsFrom, readTree } from '../support/technical-file.ts';
-
-const compile = await createMarkdownCompiler();
-const demonstration = readTree('content');
-
-/** The demonstration file with one more document, whose body is given. */
-const withDocument = (body: string): CompiledDocument => {
-  const files = new Map<string, string | Uint8Array>(demonstration);
-  files.set(
-    'documents/DOC-90.md',
-    `---\nid: DOC-90\ntype: document\ntitle: Trial\nstatus: draft\nrevision: "1"\n---\n${body}\n`,
-  );
-  const analysis = analyse(inputsFrom(files), []);
-  const [document] = compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile, 'DOC-90');
-  if (!document) throw new Error('the document was not compiled');
-  return document;
-};
-
-const said = ({ findings }: CompiledDocument): readonly string[] =>
-  findings.map(
-    (finding) =>
-      `${finding.place.line}:${finding.place.column} ${finding.code}: ${finding.message} | ${finding.hint}`,
-  );
+import { inputsFrom } from '../support/technical-file.ts';
+import { compile, demonstration, said, withDocument } from './with-document.ts';
 
 const firstTable = (document: CompiledDocument): Table => {
   const [table] = tablesOf(document.document.blocks);
@@ -44,11 +22,16 @@ const bodies: Readonly<Record<string, string>> = {
   'revision-history': '',
   records: 'type: design-input\nform: table',
   'signature-page': 'of: [DC-01, DI-09]',
+  evidence: 'of: [VR-09A, TM-01]',
+  figure: 'of: VR-09A\nfigure: histogram',
+  'gauge-study': 'working: true',
 };
 /** Body on a file that holds nothing but the document. */
 const bodiesOfNothing: Readonly<Record<string, string>> = {
   records: 'type: risk',
   'signature-page': 'of: [DOC-01]',
+  evidence: 'of: [DOC-01]',
+  figure: 'of: DOC-01\nfigure: histogram',
 };
 
 describe('views', () => {

@@ -149,14 +149,17 @@ export const judgeGauge = (input: StudyInput, result: GaugeResult): StudyOutcome
       chart: {
         kind: 'gauge-components',
         accepted: limits.upper,
-        components: result.components.map(({ name, component }) => ({
-          name,
-          percentContribution: component.percentContribution,
-          percentStudyVariation: component.percentStudyVariation,
-          ...(component.percentTolerance === undefined
-            ? {}
-            : { percentTolerance: component.percentTolerance }),
-        })),
+        // The total is 100 % of itself, and its share of the tolerance says nothing of the gauge.
+        components: result.components
+          .filter(({ name }) => name !== 'total')
+          .map(({ name, component }) => ({
+            name: name.replace(/ \(.*\)$/, ''),
+            percentContribution: component.percentContribution,
+            percentStudyVariation: component.percentStudyVariation,
+            ...(component.percentTolerance === undefined
+              ? {}
+              : { percentTolerance: component.percentTolerance }),
+          })),
       },
     },
   };

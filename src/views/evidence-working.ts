@@ -1,0 +1,192 @@
+import type { Block, Figure, Inline, Table } from '../document/model.ts';
+import { limitWords } from '../evidence/limit-words.ts';
+import { decimalsOf, fixed } from '../evidence/number-text.ts';
+import type {
+  CharacteristicEvidence,
+  EvidenceResult,
+  EvidenceTable,
+  NamedValue,
+} from '../evidence/result.ts';
+import { unitText, withUnit } from '../records/units.ts';
+import { cell, nothing, text, verdictText } from './cells.ts';
+import { type EvidenceFigure, figuresOf } from './evidence-figures.ts';
+import { evidenceParticulars } from './evidence-particulars.ts';
+import type { ViewContext } from './view.ts';
+
+/** Readings beyond this number are left to the raw-data file. */
+const mostReadings = 120;
+
+export interface WorkingOptions {
+  /** Names of the figures to draw; the usual ones of the method where not given. */
+  readonly figures?: readonly string[];
+}
+
+/**
+ * The working of one record, so that a reviewer can repeat it by hand: inputs, method and source of the formula,
+ * readings, intermediate values, assumptions, the bound against the limit, verdict and reason.
+ */
+export const workingOf = (
+  result: EvidenceResult,
+  context: ViewContext,
+  options: WorkingOptions = {},
+): readonly Block[] => {
+  // Characteristics judged by one plan have the same figure of it: once is enough.
+  const drawn = new Set<string>();
+  return [
+    { kind: 'particulars', entries: evidenceParticulars(result, context) },
+    ...result.characteristics.flatMap((each): readonly Block[] => {
+      const figures = figuresOf(result, each, context.graph).filter(
+        ({ name, usual, drawing }) =>
+          (options.figures ? options.figures.includes(name) : usual) && !drawn.has(drawing.svg),
+      );
+      for (const { drawing } of figures) drawn.add(drawing.svg);
+      return [
+        ...characteristicBlocks(each, result.characteristics.length > 1),
+        ...figures.map((figure) => figureBlock(figure)),
+      ];
+    }),
+  ];
+};
+
+const characteristicBlocks = (
+  evidence: CharacteristicEvidence,
+  isOneOfSeveral: boolean,
+): readonly Block[] => {
+  const { limits } = evidence;
+  return [
+    lead([
+      text(`${capital(limits.characteristic)}, ${limitWords(limits)}: `, { bold: true }),
+      verdictText(evidence.verdict),
+    ]),
+    ...(isOneOfSeveral ? [paragraph(evidence.reason)] : []),
+    ...(evidence.remedy !== undefined && evidence.verdict === 'undecided'
+      ? [
+          {
+            kind: 'notice',
+            tone: 'caution',
+            blocks: [paragraph(`What to do: ${evidence.remedy}`)],
+          } as const,
+        ]
+      : []),
+    ...readingsBlocks(evidence),
+    ...(evidence.tables ?? []).flatMap((table) => [lead([text(table.title)]), tableOf(table)]),
+    ...(evidence.values.length > 0
+      ? [lead([text('Values')]), valuesTable(evidence.values, limits.characteristic)]
+      : []),
+    ...boundSentences(evidence).map(paragraph),
+    ...(evidence.assumptions.length > 0 ? [lead([text('Assumptions')]), assumptionsTable(evidence)] : []),
+  ];
+};
+
+/** A figure as a block of a document. */
+export const figureBlock = (
+  { caption, drawing }: EvidenceFigure,
+  own: { readonly caption?: string; readonly anchor?: string } = {},
+): Figure => ({
+  kind: 'figure',
+  caption: own.caption ?? caption,
+  ...(own.anchor === undefined ? {} : { anchor: own.anchor }),
+  svg: drawing.svg,
+  alternative: drawing.alternative,
+  widthPx: drawing.widthPx,
+  heightPx: drawing.heightPx,
+});
+
+const paragraph = (words: string): Block => ({ kind: 'paragraph', children: [text(words)] });
+
+const lead = (children: readonly Inline[]): Block => ({ kind: 'paragraph', children, leadsIn: true });
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+const readingsBlocks = ({ readings, limits }: CharacteristicEvidence): readonly Block[] => {
+  if (readings.length === 0) return [];
+  const unit = limits.unit === '1' ? '' : ` in ${unitText(limits.unit)}`;
+  if (readings.length > mostReadings)
+    return [
+      paragraph(
+        `The ${readings.length} readings are in the raw-data file; they are counted${unit || ' as they stand'}.`,
+      ),
+    ];
+  // Conversion of units leaves digits of rounding behind; twelve hold every reading.
+  const decimals = Math.max(...readings.map((value) => decimalsOf(String(Number(value.toPrecision(12))))));
+  const list = readings.map((value) => fixed(value, decimals)).join(', ');
+  return [paragraph(`Readings that count${unit}, in the order of the file (${readings.length}): ${list}.`)];
+};
+
+const tableOf = ({ title, columns, rows }: EvidenceTable): Table => ({
+  kind: 'table',
+  columns: columns.map((name, index) => ({
+    title: name,
+    width: index === 0 ? 26 : 74 / Math.max(1, columns.length - 1),
+    ...(index === 0 ? {} : { align: 'right' as const }),
+  })),
+  rows: rows.map((row) => ({ cells: row.map((words) => cell(words === '' ? nothing() : text(words))) })),
+  description: `${title}.`,
+});
+
+const valuesTable = (values: readonly NamedValue[], characteristic: string): Table => ({
+  kind: 'table',
+  columns: [
+    { title: 'Quantity', width: 52 },
+    { title: 'Value', width: 24, align: 'right' },
+    { title: 'To more digits', width: 24, align: 'right' },
+  ],
+  rows: values.map(({ label, value, unit, decimals }) => ({
+    cells: [
+      cell(text(label)),
+      cell(text(withUnit(fixed(value, decimals), unit))),
+      cell(text(Number.isInteger(value) ? String(value) : moreDigits(value))),
+    ],
+  })),
+  description: `Values that were computed for ${characteristic}, as printed and to more digits.`,
+});
+
+/** Eight digits that count, so that a reviewer who repeats the calculation sees rounding apart from error. */
+const moreDigits = (value: number): string => {
+  if (!Number.isFinite(value)) return 'not a number';
+  const size = Math.abs(value);
+  return size >= 1e7 || size < 1e-4 ? value.toExponential(7) : value.toPrecision(8);
+};
+
+/** How a bound follows from mean, factor and standard deviation, where it does to the last digits. */
+const boundSentences = ({ values }: CharacteristicEvidence): readonly string[] => {
+  const of = (key: string): number | undefined => values.find((value) => value.key === key)?.value;
+  const [mean, factor, deviation] = [of('mean'), of('factor'), of('standard_deviation')];
+  if (mean === undefined || factor === undefined || deviation === undefined) return [];
+  return (
+    [
+      ['lower_bound', '-', -1],
+      ['upper_bound', '+', 1],
+    ] as const
+  ).flatMap(([key, sign, direction]) => {
+    const bound = values.find((value) => value.key === key);
+    const worked = mean + direction * factor * deviation;
+    return bound && Math.abs(worked - bound.value) <= 1e-9 * (Math.abs(mean) + Math.abs(bound.value))
+      ? [
+          `By hand: ${bound.label} = mean ${sign} k x standard deviation = ${moreDigits(mean)} ${sign} ${moreDigits(factor)} x ${moreDigits(deviation)} = ${moreDigits(bound.value)}.`,
+        ]
+      : [];
+  });
+};
+
+const assumptionsTable = ({ assumptions }: CharacteristicEvidence): Table => ({
+  kind: 'table',
+  columns: [
+    { title: 'Assumption', width: 30 },
+    { title: 'Outcome', width: 14 },
+    { title: 'Detail', width: 56 },
+  ],
+  rows: assumptions.map(({ name, outcome, detail }) => ({
+    cells: [
+      cell(text(name)),
+      cell(
+        text(outcome, {
+          bold: true,
+          tone: outcome === 'met' ? 'good' : outcome === 'not met' ? 'caution' : 'quiet',
+        }),
+      ),
+      cell(text(detail)),
+    ],
+  })),
+  description: 'Conditions that the method rests on, and what testing them showed.',
+});

@@ -1,0 +1,174 @@
+import { createHash } from 'node:crypto';
+import { describe, expect, test } from 'vitest';
+import { documentText } from '../../src/document/document-text.ts';
+import type { Figure } from '../../src/document/model.ts';
+import { writeHtml } from '../../src/writers/html/write-html.ts';
+import { csvOf, filesOf, normalReadings } from '../evidence/test-run.ts';
+import { demonstration, said, withDocument } from './with-document.ts';
+
+const view = (name: string, body: string) => `# Trial\n\n\`\`\`plinth ${name}\n${body}\n\`\`\``;
+const textOf = (document: ReturnType<typeof withDocument>): string => documentText(document.document);
+const figuresIn = ({ document }: ReturnType<typeof withDocument>): readonly Figure[] =>
+  document.blocks.flatMap((block) => (block.kind === 'figure' ? [block] : []));
+
+describe('the working of a record', () => {
+  const document = withDocument(view('evidence', 'of: [VR-09A]'));
+  const text = textOf(document);
+
+  test('names protocol, plan, method, source of the formula, raw data and digest', () => {
+    const bytes = demonstration.get('verification/data/VR-09A.csv');
+    const digest = createHash('sha256')
+      .update(bytes ?? '')
+      .digest('hex');
+    for (const words of [
+      'VP-09A',
+      'confidence 0.95, reliability 0.99, size 30',
+      'normal tolerance interval',
+      'ISO 16269-6',
+      'verification/data/VR-09A.csv',
+      `${digest}, as the record states`,
+      '95/99 lower tolerance bound 29.12 N, required at least 30 N',
+    ])
+      expect(text).toContain(words);
+  });
+
+  test('can be repeated by hand: the readings printed give the mean, standard deviation and bound printed', () => {
+    const list = /in the order of the file \(30\): ([\d., ]+)\./.exec(text)?.[1];
+    const readings = list?.split(', ').map(Number) ?? [];
+    expect(readings.length).toBe(30);
+    const mean = readings.reduce((sum, value) => sum + value, 0) / 30;
+    const deviation = Math.sqrt(readings.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 29);
+    const hand =
+      /By hand: 95\/99 lower tolerance bound = mean - k x standard deviation = ([\d.]+) - ([\d.]+) x ([\d.]+) = ([\d.]+)\./.exec(
+        text,
+      );
+    const [, m, k, s, bound] = hand?.map(Number) ?? [];
+    expect(m).toBeCloseTo(mean, 5);
+    expect(s).toBeCloseTo(deviation, 5);
+    expect((m ?? 0) - (k ?? 0) * (s ?? 0)).toBeCloseTo(bound ?? 0, 5);
+    // ISO 16269-6:2014, one-sided factor for n = 30, 99 % and 95 %: 3.064 (Natrella, table A-7; from memory).
+    expect(k).toBeCloseTo(3.064, 3);
+  });
+
+  test('shows assumptions with results, and the usual figures', () => {
+    expect(text).toContain('Anderson-Darling');
+    expect(figuresIn(document).map((figure) => figure.caption)).toEqual([
+      'Readings, limits and fitted curve: tip retention force, VR-09A',
+      'Normal probability plot: tip retention force, VR-09A',
+    ]);
+    for (const figure of figuresIn(document)) expect(figure.alternative).toContain('lower limit 30 N');
+  });
+
+  test('figures can be chosen, and left out', () => {
+    const chosen = withDocument(view('evidence', 'of: [VR-09A]\nfigures: [run-chart]'));
+    expect(figuresIn(chosen).map((figure) => figure.caption)).toEqual([
+      'Readings in the order of the file: tip retention force, VR-09A',
+    ]);
+    expect(figuresIn(withDocument(view('evidence', 'of: [VR-09A]\nfigures: []')))).toEqual([]);
+  });
+
+  test('an analysis shows its inputs as they are written; a plan is drawn once', () => {
+    const analysis = textOf(withDocument(view('evidence', 'of: [AN-03, AN-21]')));
+    for (const words of [
+      'constant: 0.7853981633974483',
+      'terms 1: output DO-01, characteristic bore diameter, power 2',
+      'q10: 2.0',
+    ])
+      expect(analysis).toContain(words);
+    expect(
+      figuresIn(withDocument(view('evidence', 'of: [VR-12]'))).filter((figure) =>
+        figure.caption.startsWith('Operating'),
+      ).length,
+    ).toBe(1);
+  });
+
+  test('a study shows its analysis of variance and components', () => {
+    const study = withDocument(view('evidence', 'of: [TM-01]'));
+    expect(textOf(study)).toContain('operator by part');
+    expect(textOf(study)).toContain('tolerance: 10.8');
+    expect(figuresIn(study).map((figure) => figure.caption.split(':')[0])).toEqual([
+      'Components of variation',
+    ]);
+  });
+
+  test('a raw-data file that is not the stated one is told', () => {
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, lower: 8 }',
+      sampling: 'kind: normal-tolerance-interval, confidence: 0.95, reliability: 0.9',
+      csv: csvOf(normalReadings(20, 10, 0.5).map((value) => value.toFixed(3))),
+    });
+    expect(textOf(withDocument(view('evidence', 'of: [VR-01]'), files))).toContain(
+      ', not the one that the record states',
+    );
+  });
+
+  test('what does not decide says what to do', () => {
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, lower: 8 }',
+      sampling: 'kind: normal-tolerance-interval, confidence: 0.95, reliability: 0.9',
+      csv: csvOf([10, 10.1, 10.2, 10.1, 10, 10.2, 10.1, 10, 10.1, 50]),
+    });
+    const text = textOf(withDocument(view('evidence', 'of: [VR-01]'), files));
+    expect(text).toContain('undecided');
+    expect(text).toContain('What to do: ');
+    expect(text).toContain('not met');
+  });
+
+  test('more than 120 readings are left to the file', () => {
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, lower: 8 }',
+      sampling: 'kind: all-units',
+      csv: csvOf(normalReadings(121, 10, 0.5).map((value) => value.toFixed(3))),
+    });
+    const text = textOf(withDocument(view('evidence', 'of: [VR-01]'), files));
+    expect(text).toContain('The 121 readings are in the raw-data file');
+    expect(text).not.toContain('in the order of the file (121)');
+  });
+});
+
+describe('one figure', () => {
+  test('takes caption and anchor, and the text can refer to it', () => {
+    const document = withDocument(
+      `${view('figure', 'of: VR-09B\nfigure: histogram\ncaption: Retention\nanchor: retention')}\n\nSee [](#retention).`,
+    );
+    expect(said(document)).toEqual([]);
+    expect(textOf(document)).toContain('Figure 1: Retention');
+    expect(writeHtml(document.document)).toMatch(
+      /<img src="data:image\/svg\+xml,[^"]+" alt="Histogram of 30 readings/,
+    );
+  });
+
+  test('tells which figures and characteristics there are', () => {
+    expect(said(withDocument(view('figure', 'of: VR-09A\nfigure: gauge-components')))[0]).toMatch(
+      /^12:9 view-body-wrong: figure: the evidence of VR-09A has no figure "gauge-components" \| Use one of: histogram, probability-plot, run-chart\.$/,
+    );
+    expect(
+      said(withDocument(view('figure', 'of: VR-09A\nfigure: histogram\ncharacteristic: colour')))[0],
+    ).toContain('VR-09A has no characteristic "colour" | Use one of: tip retention force.');
+    expect(said(withDocument(view('figure', 'of: VR-09C\nfigure: histogram')))[0]).toContain(
+      'there is no record VR-09C | Did you mean VR-09',
+    );
+    expect(said(withDocument(view('figure', 'of: VR-09A\nfigure: pie')))[0]).toContain('expected one of');
+    expect(said(withDocument(view('evidence', 'of: [VR-09A]\nfigures: [bias-plot]')))[0]).toContain(
+      'has no figure "bias-plot"',
+    );
+  });
+});
+
+describe('gauge studies', () => {
+  test('lists every test method with a study, who uses it, and no working unless asked', () => {
+    const document = withDocument(view('gauge-study', 'caption: Studies'));
+    const text = textOf(document);
+    for (const id of ['TM-01', 'TM-02', 'TM-06', 'VP-01']) expect(text).toContain(id);
+    expect(text).toContain('10 parts, 3 operators, 3 repeats');
+    expect(figuresIn(document)).toEqual([]);
+    expect(figuresIn(withDocument(view('gauge-study', 'of: [TM-01]'))).length).toBe(1);
+  });
+
+  test('other records are refused, test methods without a study are told', () => {
+    expect(said(withDocument(view('gauge-study', 'of: [VR-09A]')))[0]).toContain(
+      'VR-09A is not a test method',
+    );
+    expect(textOf(withDocument(view('gauge-study', 'of: [TM-03]')))).toContain('TM-03 has no study');
+  });
+});
