@@ -55,6 +55,29 @@ describe('confidence limits of a crossed study', () => {
     expect(study.distinctCategoryLimits).toEqual({ lower: 1, upper: 14 });
   });
 
+  test('with the interaction pooled: Montgomery data, the formulas of chapter 3 computed apart with SciPy 1.17', () => {
+    const pooled = valueFrom(
+      gaugeStudy(
+        readRows('grr_montgomery_20x3x2').map((row) => ({
+          part: row.part!,
+          operator: row.operator!,
+          value: Number(row.value),
+        })),
+      ),
+    );
+    const { part, gauge, operator, interaction } = pooled.components;
+    expectRelative(part.limits!.variance.lower, 5.865225952621792, 1e-11);
+    expectRelative(part.limits!.variance.upper, 22.033816877484107, 1e-11);
+    expectRelative(gauge.limits!.variance.lower, 0.6942649348824073, 1e-11);
+    expectRelative(gauge.limits!.variance.upper, 2.1889012999493977, 1e-11);
+    // The formula gives -0.0148 as the lower limit: a variance is not below 0.
+    expect(operator.limits!.variance.lower).toBe(0);
+    expectRelative(operator.limits!.variance.upper, 1.26923617635766, 1e-11);
+    expectRelative(pooled.studyVariationLimits!.lower, 19.559558238015335, 1e-11);
+    expectRelative(pooled.studyVariationLimits!.upper, 46.374214969209774, 1e-11);
+    expect(interaction.limits).toBeUndefined();
+  });
+
   test('the estimate lies between its limits, which widen with the confidence', () => {
     fc.assert(
       fc.property(fc.double({ min: 0.5, max: 0.99, noNaN: true }), (confidence) => {
