@@ -29,14 +29,28 @@ export function crossedReadings(readings: readonly GaugeReading[]): Crossing | D
   const cells = partNames.map((part) =>
     operatorNames.map((operator) => byCell.get(key(part, operator)) ?? []),
   );
-  const repeats = cells[0]![0]!.length;
+  const repeats = mostUsual(cells.flatMap((row) => row.map((cell) => cell.length)));
   for (const [p, row] of cells.entries())
     for (const [o, cell] of row.entries())
       if (cell.length !== repeats)
         return dataProblem(
           'unbalanced',
-          `operator ${operatorNames[o]} measured part ${partNames[p]} ${cell.length} times, not ${repeats} times`,
+          `operator ${operatorNames[o]} measured part ${partNames[p]} ${times(cell.length)}, not ${times(repeats)} as most`,
         );
   if (repeats < 2) return dataProblem('too-few-values', '1 repeat per part and operator, at least 2 needed');
   return { cells, parts: partNames.length, operators: operatorNames.length, repeats };
+}
+
+/** The count that most have, the largest of several; what is odd about a design is held against it. */
+export function mostUsual(counts: readonly number[]): number {
+  const tally = new Map<number, number>();
+  for (const count of counts) tally.set(count, (tally.get(count) ?? 0) + 1);
+  return [...tally].reduce((one, other) =>
+    other[1] > one[1] || (other[1] === one[1] && other[0] > one[0]) ? other : one,
+  )[0];
+}
+
+/** `never`, `once`, `3 times` */
+export function times(count: number): string {
+  return count === 0 ? 'never' : count === 1 ? 'once' : `${count} times`;
 }

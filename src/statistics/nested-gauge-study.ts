@@ -5,6 +5,7 @@
  * and Analysis of Gauge R&R Studies (2005), chapter 7; the chapter from memory).
  */
 import { requireOpenProbability, requirePositive } from './argument-checks.ts';
+import { mostUsual, times } from './crossed-readings.ts';
 import { type Computed, computed, type DataProblem, dataProblem, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum } from './descriptive.ts';
 import { fUpperTail } from './distributions.ts';
@@ -144,23 +145,24 @@ function nestedReadings(readings: readonly GaugeReading[]): { readonly cells: Ce
     own.set(part, [...(own.get(part) ?? []), value]);
   }
   if (byOperator.size < 2) return dataProblem('too-few-values', '1 operator, at least 2 needed');
-  const [[firstOperator, firstParts] = ['', new Map<string, number[]>()]] = byOperator;
-  if (firstParts.size < 2)
-    return dataProblem('too-few-values', `operator ${firstOperator} has 1 part, at least 2 needed`);
-  const repeats = [...firstParts.values()][0]?.length ?? 0;
+  const repeats = mostUsual(
+    [...byOperator.values()].flatMap((parts) => [...parts.values()].map((each) => each.length)),
+  );
+  const partsEach = mostUsual([...byOperator.values()].map((parts) => parts.size));
   for (const [operator, parts] of byOperator) {
-    if (parts.size !== firstParts.size)
+    if (parts.size !== partsEach)
       return dataProblem(
         'unbalanced',
-        `operator ${operator} has ${parts.size} parts, operator ${firstOperator} has ${firstParts.size}`,
+        `operator ${operator} has ${parts.size} part${parts.size === 1 ? '' : 's'}, not ${partsEach} as most`,
       );
     for (const [part, values] of parts)
       if (values.length !== repeats)
         return dataProblem(
           'unbalanced',
-          `part ${part} of operator ${operator} was measured ${values.length} times, not ${repeats} times`,
+          `part ${part} of operator ${operator} was measured ${times(values.length)}, not ${times(repeats)} as most`,
         );
   }
+  if (partsEach < 2) return dataProblem('too-few-values', '1 part for each operator, at least 2 needed');
   if (repeats < 2) return dataProblem('too-few-values', '1 repeat per part, at least 2 needed');
   return { cells: [...byOperator.values()].map((parts) => [...parts.values()]) };
 }

@@ -219,7 +219,7 @@ describe('nested gauge study', () => {
     const gap = run(csv.split('\n').slice(0, -2).join('\n'));
     expect(gap).toMatchObject({
       verdict: 'undecided',
-      reason: expect.stringContaining('measured 3 times, not 4'),
+      reason: expect.stringContaining('measured 3 times, not 4 times as most'),
     });
     expect(gap.characteristics[0]?.remedy).toContain('Complete the study');
     expect(run('part,operator,reading\n').verdict).toBe('undecided');

@@ -178,9 +178,18 @@ describe('gauge study by analysis of variance', () => {
     );
     expect(gaugeStudy(full).ok).toBe(true);
     expect(gaugeStudy(full.slice(1))).toMatchObject({ problem: 'too-few-values' });
+    const larger = ['a', 'b', 'c'].flatMap((part, p) =>
+      ['x', 'y'].flatMap((operator) => cell(part, operator, p, p + 0.1)),
+    );
+    expect(gaugeStudy(larger.slice(1))).toMatchObject({
+      reason: 'operator x measured part a once, not 2 times as most',
+    });
+    expect(gaugeStudy(larger.slice(2))).toMatchObject({
+      reason: 'operator x measured part a never, not 2 times as most',
+    });
     expect(gaugeStudy([...full, ...cell('a', 'x', 1)])).toMatchObject({
       problem: 'unbalanced',
-      reason: 'operator y measured part a 2 times, not 3 times',
+      reason: 'operator x measured part a 3 times, not 2 times as most',
     });
     expect(gaugeStudy(cell('a', 'x', 1, 2, 3, 4, 5, 6, 7, 8))).toMatchObject({
       reason: '1 part, at least 2 needed',
@@ -259,6 +268,39 @@ describe('kappa', () => {
   test('Fleiss 1971, 30 patients, 6 raters: kappa 0.430 (Psychological Bulletin 76, p. 378; from memory)', () => {
     const kappa = valueFrom(fleissKappa(readRows('fleiss1971_30x6').map((row) => Object.values(row))));
     expect(kappa).toBeCloseTo(0.43, 3);
+  });
+
+  test('Fleiss 1971 as worked out in public: 10 subjects, 14 raters, 5 categories, kappa 0.210 (encyclopaedia article on the statistic; from memory)', () => {
+    const counts = [
+      [0, 0, 0, 0, 14],
+      [0, 2, 6, 4, 2],
+      [0, 0, 3, 5, 6],
+      [0, 3, 9, 2, 0],
+      [2, 2, 8, 1, 1],
+      [7, 7, 0, 0, 0],
+      [3, 2, 6, 3, 0],
+      [2, 5, 3, 2, 2],
+      [6, 5, 2, 1, 0],
+      [0, 2, 2, 3, 7],
+    ];
+    const subjects = counts.map((row) =>
+      row.flatMap((count, category) => Array(count).fill(String(category))),
+    );
+    expect(valueFrom(fleissKappa(subjects))).toBeCloseTo(0.21, 3);
+  });
+
+  test('Cohen, two raters, three diagnoses, 100 subjects: 0.68 (Fleiss, Statistical Methods for Rates and Proportions, 2nd edition, chapter 13; from memory)', () => {
+    const table = [
+      [75, 1, 4],
+      [5, 4, 1],
+      [0, 0, 10],
+    ];
+    const pairs = table.flatMap((row, one) =>
+      row.flatMap((count, other) =>
+        Array.from({ length: count }, () => [String(one), String(other)] as const),
+      ),
+    );
+    expect(valueFrom(cohenKappa(pairs))).toBeCloseTo(0.68, 2);
   });
 
   test('a table by hand: 3 subjects, 2 ratings: observed 2/3, chance 1/2, kappa 1/3', () => {

@@ -114,11 +114,11 @@ describe('nested gauge study', () => {
     const asked = (list: readonly GaugeReading[]) => nestedGaugeStudy(list);
     expect(asked(all.slice(1))).toMatchObject({
       problem: 'unbalanced',
-      reason: 'part O1-2 of operator O1 was measured 4 times, not 3 times',
+      reason: 'part O1-1 of operator O1 was measured 3 times, not 4 times as most',
     });
     expect(asked(all.filter((reading) => reading.part !== 'O2-1'))).toMatchObject({
       problem: 'unbalanced',
-      reason: 'operator O2 has 1 parts, operator O1 has 2',
+      reason: 'operator O2 has 1 part, not 2 as most',
     });
     expect(asked(all.map((reading) => ({ ...reading, part: reading.part.slice(3) })))).toMatchObject({
       problem: 'unbalanced',
@@ -127,7 +127,7 @@ describe('nested gauge study', () => {
     });
     expect(asked(all.slice(0, 8))).toMatchObject({ reason: '1 operator, at least 2 needed' });
     expect(asked(all.filter((reading) => reading.part.endsWith('1')))).toMatchObject({
-      reason: 'operator O1 has 1 part, at least 2 needed',
+      reason: '1 part for each operator, at least 2 needed',
     });
     expect(asked(all.filter((_, index) => index % 4 === 0).concat([]))).toMatchObject({
       problem: 'too-few-values',
