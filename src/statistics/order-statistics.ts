@@ -46,10 +46,10 @@ export function largestToleranceRank({
   requireCount('sampleSize', sampleSize, 1);
   requireOpenProbability('coverage', coverage);
   requireOpenProbability('confidence', confidence);
-  // At rank n + 1 the binomial probability is 1, so the search ends.
+  // A sample has no more ranks than values; there the search ends whatever the confidence.
   const tooLarge = smallestSatisfying(
     1,
-    (rank) => !riskIsMet(binomialCdf(rank - 1, sampleSize, 1 - coverage), confidence),
+    (rank) => rank > sampleSize || !riskIsMet(binomialCdf(rank - 1, sampleSize, 1 - coverage), confidence),
   );
   return tooLarge - 1;
 }

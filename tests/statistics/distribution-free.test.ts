@@ -59,6 +59,11 @@ describe('distribution-free tolerance interval', () => {
     });
   });
 
+  test('with next to no confidence every rank is allowed, and the search for it ends', () => {
+    for (const confidence of [1e-12, 1e-300])
+      expect(largestToleranceRank({ sampleSize: 30, coverage: 1e-12, confidence })).toBe(30);
+  });
+
   test('confidence by the beta distribution of what lies between two order statistics (Wilks 1941)', () => {
     // The share between order statistics is Beta(n - r + 1, r): its 1 - C quantile is the coverage.
     fc.assert(

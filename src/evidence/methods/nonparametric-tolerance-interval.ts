@@ -45,7 +45,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   if (below?.ok === false || above?.ok === false)
     return undecidedOn(
       base,
-      `${groups.length} units are too few: ${plan} with ${sides === 'both' ? 'two limits' : 'one limit'} needs ${needed}`,
+      `${groups.length} ${groups.length === 1 ? 'unit is' : 'units are'} too few: ${plan} with ${sides === 'both' ? 'two limits' : 'one limit'} needs ${needed}`,
       `Plan ${needed} units, or a method that rests on a distribution.`,
     );
   const lower = below?.value.bound;
