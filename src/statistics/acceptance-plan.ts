@@ -91,6 +91,42 @@ export function twoPointPlan({
 }
 
 /**
+ * The plan with the smallest sample that accepts a lot with `acceptable` nonconforming units with probability at least
+ * 1 - `producerRisk` and one with `rejectable` of them with probability at most `consumerRisk`, drawn without
+ * replacement (hypergeometric). Inspecting the whole lot always does. Throws a RangeError on arguments out of range.
+ */
+export function twoPointLotPlan({
+  lotSize,
+  acceptable,
+  rejectable,
+  producerRisk,
+  consumerRisk,
+}: {
+  readonly lotSize: number;
+  readonly acceptable: number;
+  readonly rejectable: number;
+  readonly producerRisk: number;
+  readonly consumerRisk: number;
+}): AcceptancePlan {
+  checkLot(lotSize, rejectable);
+  requireCount('acceptable', acceptable, 0);
+  requireOpenProbability('producerRisk', producerRisk);
+  requireOpenProbability('consumerRisk', consumerRisk);
+  if (acceptable >= rejectable)
+    throw new RangeError(`acceptable is ${acceptable}; it must be less than rejectable, ${rejectable}`);
+  for (let acceptanceNumber = 0; ; acceptanceNumber++) {
+    const plan = smallestLotPlan({
+      lotSize,
+      nonconforming: rejectable,
+      confidence: 1 - consumerRisk,
+      acceptanceNumber,
+    });
+    const accepted = lotAcceptanceProbability({ ...plan, lotSize, nonconforming: acceptable });
+    if (riskIsMet(1 - accepted, 1 - producerRisk)) return plan;
+  }
+}
+
+/**
  * One point of the operating characteristic: the probability that the plan accepts when the share
  * `shareNonconforming` (0 to 1) of a large lot or process does not conform (binomial). Throws a RangeError on
  * arguments out of range.

@@ -9,7 +9,7 @@ import {
   twoPointPlan,
 } from '../../src/statistics/acceptance-plan.ts';
 import { clopperPearsonLimits } from '../../src/statistics/clopper-pearson.ts';
-import { binomialCdf, hypergeometricCdf } from '../../src/statistics/distributions.ts';
+import { binomialCdf, hypergeometricCdf, normalQuantile } from '../../src/statistics/distributions.ts';
 import {
   largestToleranceRank,
   orderStatisticBound,
@@ -206,8 +206,9 @@ describe('acceptance sampling', () => {
 describe('Clopper-Pearson', () => {
   checkTopic({
     topic: 'clopper-pearson',
-    expected: { total: 15, computed: 14 },
+    expected: { total: 15, computed: 15 },
     compute: ({ inputs }) => {
+      if (inputs.method === 'Wilson') return wilsonLower(inputs.p, inputs.n, inputs.confidence);
       const sides = inputs.side === 'two' ? 'both' : inputs.side;
       const limits = clopperPearsonLimits({
         count: inputs.x,
@@ -218,7 +219,14 @@ describe('Clopper-Pearson', () => {
       const limit = (inputs.bound ?? inputs.side) === 'lower' ? limits.lower : limits.upper;
       return inputs.unit === '%' ? 100 * limit : limit;
     },
-    notComputed: { 'clopper-pearson-004': "Wilson's approximate interval is not offered" },
+  });
+
+  test('lies below the approximate limit of Wilson, which does not keep its confidence (named comparison only)', () => {
+    const limits = clopperPearsonLimits({ count: 26, sampleSize: 200, confidence: 0.95, sides: 'lower' });
+    expect(limits.lower).toBeLessThan(wilsonLower(0.13, 200, 0.95));
+    // At a share of 0.02 one or more of 10 are seen in 18 % of samples, and each of them puts Wilson's limit above it.
+    expect(wilsonLower(0.1, 10, 0.95)).toBeGreaterThan(0.02);
+    expect(1 - binomialCdf(0, 10, 0.02)).toBeGreaterThan(0.15);
   });
 
   test('ends', () => {
@@ -339,3 +347,14 @@ describe('order statistics', () => {
     expect(Math.abs(held / 20_000 - claimed)).toBeLessThan(4 * Math.sqrt((claimed * (1 - claimed)) / 20_000));
   });
 });
+
+/**
+ * The one-sided lower limit of Wilson's score interval (Journal of the American Statistical Association 22, 1927), as in
+ * NIST/SEMATECH e-Handbook 7.2.4.1: an approximation, here for comparison only.
+ */
+function wilsonLower(share: number, sampleSize: number, confidence: number): number {
+  const z = normalQuantile(confidence);
+  const square = (z * z) / sampleSize;
+  const spread = z * Math.sqrt((share * (1 - share)) / sampleSize + square / (4 * sampleSize));
+  return (share + square / 2 - spread) / (1 + square);
+}
