@@ -9,6 +9,7 @@ export interface DataProblem {
     | 'no-spread'
     | 'unbalanced'
     | 'uneven-censoring'
+    | 'out-of-order'
     | 'no-bound';
   /** A phrase for a reader, lower case, no full stop. */
   readonly reason: string;
