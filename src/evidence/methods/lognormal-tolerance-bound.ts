@@ -82,6 +82,8 @@ Use it for what is above 0 and spreads by factors rather than by differences: re
 
 It holds for independent units whose logarithms are normal. That is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. The correlation of the probability plot of the logarithms (Filliben, 1975) is reported beside it and decides nothing. Readings of 0, below 0 or below the reporting limit cannot be used. Several readings of one unit are first made one value by \`per_unit\`.
 
+Where it is undecided, look for mixed lots or an outlier, which no method removes by itself; then plan \`nonparametric-tolerance-interval\` or an attribute plan, with new units. Caution: upper bounds of widely spread readings grow fast, since k times the standard deviation is a factor here, not a difference.
+
 ${plannedBeforeTheData}
 
 ${runOrderExplanation}

@@ -145,6 +145,8 @@ Use it where nothing is known of the distribution, where a normal or other model
 
 It holds for independent units drawn at random from one continuous population; rounding and ties make it safer, not riskier. Readings beyond the range of the instrument may be used as long as none of them has to serve as the bound: \`>60\` counts as beyond everything for an upper bound and as 60 for a lower one. Several readings of one unit are first made one value by \`per_unit\`.
 
+Where it is undecided, plan the number of units that the reason names, or a method that rests on a distribution known from earlier data. Caution: the bound is a reading, so it never says anything beyond the readings taken; units added because the first ones did not do need a plan of their own.
+
 ${runOrderExplanation}
 
 Needs \`confidence\` and \`reliability\` under \`sampling\`. With this method the k and the size hang together: plan the size for the k that leaves room for odd readings.`,

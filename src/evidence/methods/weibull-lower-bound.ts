@@ -150,9 +150,11 @@ Use it for strengths and lives, which end at the weakest place: burst, tensile a
 
 The factor q is the quantile of (log of the estimated scale - log of the true value) x estimated shape. In samples of n units with r failures its distribution hangs on n, r and the reliability alone, so it is simulated once, from the seed ${simulationSeed} (generator xoshiro128**), by averaging exact conditional distributions over simulated samples. This is exact for complete samples and for tests that end with the last failure, but for a simulation error that the report states. Where units held to the end of the range of the instrument, the quantile is simulated from the estimates (parametric bootstrap), and the confidence is near the stated one. A profile likelihood bound is not used: in small samples it falls short of its confidence. A bound within three standard errors of the limit is \`undecided\`.
 
-It holds for independent units from one Weibull distribution. That is tested (Anderson-Darling from 5 failures, p simulated) at the level 0.05; where it fails, or cannot be tested, the verdict is \`undecided\`. Two kinds of failure make two distributions. Readings must be above 0, and three failures are the least.
+It holds for independent units from one Weibull distribution. That is tested (Anderson-Darling from 5 failures, p simulated) at the level 0.05; where it fails, or cannot be tested, the verdict is \`undecided\`. Two kinds of failure make two distributions. Readings must be above 0, and three failures are the least. Several readings of one unit are first made one value by \`per_unit\`.
 
-${plannedBeforeTheData} Several readings of one unit are first made one value by \`per_unit\`.
+Where it is undecided, look at how the units failed: a second kind of failure is analysed by itself. Else plan \`nonparametric-tolerance-interval\` or an attribute plan, with new units. Caution: a distribution that starts above 0 is fitted as one that starts at 0, which is mostly on the safe side; a few units from a weaker lot are not.
+
+${plannedBeforeTheData}
 
 ${runOrderExplanation}
 
