@@ -41,7 +41,10 @@ export const evidenceParticulars = (result: EvidenceResult, { graph }: ViewConte
     ...entry('Formulas from', result.basis === '' ? undefined : [text(result.basis)]),
     ...entry('Plan', plan.length > 0 ? [text(plan.join(', '))] : undefined),
     ...entry('Inputs', inputs.length > 0 ? onLines(inputs.map((words) => [text(words)])) : undefined),
-    ...entry('Units in the data', result.dataFile === undefined ? undefined : [text(unitsWords(result))]),
+    ...entry(
+      study ? 'Rows in the data' : 'Units in the data',
+      result.dataFile === undefined ? undefined : [text(unitsWords(result))],
+    ),
     ...entry('Raw data', result.dataFile === undefined ? undefined : [text(result.dataFile, { code: true })]),
     ...entry(
       'SHA-256 of the raw data',

@@ -2,8 +2,10 @@ import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import { documentText } from '../../src/document/document-text.ts';
 import type { Figure } from '../../src/document/model.ts';
+import { analyse } from '../../src/pipeline.ts';
 import { writeHtml } from '../../src/writers/html/write-html.ts';
 import { csvOf, filesOf, normalReadings } from '../evidence/test-run.ts';
+import { inputsFrom } from '../support/technical-file.ts';
 import { demonstration, said, withDocument } from './with-document.ts';
 
 const view = (name: string, body: string) => `# Trial\n\n\`\`\`plinth ${name}\n${body}\n\`\`\``;
@@ -124,6 +126,16 @@ describe('the working of a record', () => {
     expect(text).toContain('The 121 readings are in the raw-data file');
     expect(text).not.toContain('in the order of the file (121)');
   });
+});
+
+test('every record of the demonstration file that carries evidence shows its working, in words and numbers', () => {
+  const ids = [...analyse(inputsFrom(demonstration), []).evidence.keys()];
+  expect(ids.length).toBeGreaterThan(30);
+  const document = withDocument(view('evidence', `of: [${ids.join(', ')}]`));
+  expect(said(document)).toEqual([]);
+  expect(figuresIn(document).length).toBeGreaterThan(20);
+  expect(textOf(document)).not.toMatch(/NaN|undefined|Infinity|\[object/);
+  for (const figure of figuresIn(document)) expect(figure.svg).not.toMatch(/NaN|undefined|Infinity|\[object/);
 });
 
 describe('one figure', () => {
