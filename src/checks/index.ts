@@ -2,6 +2,8 @@ import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
+import { approvalBeforeEvent } from './approval-before-event.ts';
+import { approvalBeforeReliedOn } from './approval-before-relied-on.ts';
 import { approvalDateLater } from './approval-date-later.ts';
 import { approvalEnteredLater } from './approval-entered-later.ts';
 import { approvalLapsed } from './approval-lapsed.ts';
@@ -20,6 +22,7 @@ import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { deviationOpen } from './deviation-open.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
+import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
 import { failedVerificationUnresolved } from './failed-verification-unresolved.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
@@ -45,11 +48,13 @@ import { phraseDiffers } from './phrase-differs.ts';
 import { placeholderLeft } from './placeholder-left.ts';
 import { planCannotPass } from './plan-cannot-pass.ts';
 import { protocolApprovedAfterExecution } from './protocol-approved-after-execution.ts';
+import { protocolChangedAfterWork } from './protocol-changed-after-work.ts';
 import { protocolWithoutRecord } from './protocol-without-record.ts';
 import { rawDataChanged } from './raw-data-changed.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
 import { residualRiskNotAccepted } from './residual-risk-not-accepted.ts';
+import { retestBeforeReason } from './retest-before-reason.ts';
 import { retestWithoutReason } from './retest-without-reason.ts';
 import { retiredRecordLinked } from './retired-record-linked.ts';
 import { reviewActionOverdue } from './review-action-overdue.ts';
@@ -88,6 +93,8 @@ export const checks: readonly Check[] = [
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
   applicabilityWithoutReason,
+  approvalBeforeEvent,
+  approvalBeforeReliedOn,
   approvalDateLater,
   approvalEnteredLater,
   approvalLapsed,
@@ -105,6 +112,7 @@ export const checks: readonly Check[] = [
   deviationOpen,
   disclosedRiskMissing,
   draftUnderApproved,
+  equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,
   failedVerificationUnresolved,
   gs1CheckDigitWrong,
@@ -130,11 +138,13 @@ export const checks: readonly Check[] = [
   placeholderLeft,
   planCannotPass,
   protocolApprovedAfterExecution,
+  protocolChangedAfterWork,
   protocolWithoutRecord,
   rawDataChanged,
   recordWithoutProtocol,
   requirementWithoutEvidence,
   residualRiskNotAccepted,
+  retestBeforeReason,
   retestWithoutReason,
   retiredRecordLinked,
   reviewActionOverdue,

@@ -309,7 +309,7 @@ const readRecord = (
     id,
     type.type,
     fields,
-    writtenLinks(id, fields, type),
+    writtenLinks(id, fields, type, schemas.types),
     file.path,
     split.body,
     split.bodyLine,
@@ -346,25 +346,33 @@ const writtenLinks = (
   from: string,
   fields: Record<string, unknown>,
   type: RecordType,
+  types: ReadonlyMap<string, RecordType>,
 ): readonly WrittenLink[] =>
   type.links.flatMap((rule) =>
     valuesAt(fields, rule.path).map(({ value, path }) => ({
       from,
       to: value,
       ...linkFacts(rule),
+      relies: reliesOn(rule, value, types),
       path,
     })),
   );
 
-const linkFacts = (
-  rule: LinkRule,
-): Pick<WrittenLink, 'field' | 'relation' | 'inverse' | 'allowed' | 'relies'> => ({
+const linkFacts = (rule: LinkRule): Pick<WrittenLink, 'field' | 'relation' | 'inverse' | 'allowed'> => ({
   field: rule.field,
   relation: rule.relation,
-  relies: rule.relies,
   inverse: rule.inverse,
   allowed: rule.to,
 });
+
+/** Whether a link is one by which the record rests on what it names. An id tells its type by its prefix. */
+const reliesOn = (rule: LinkRule, to: string, types: ReadonlyMap<string, RecordType>): boolean =>
+  typeof rule.relies === 'boolean'
+    ? rule.relies
+    : rule.relies.some((name) => {
+        const prefix = types.get(name)?.prefix;
+        return prefix !== undefined && to.startsWith(`${prefix}-`);
+      });
 
 /** Texts that a path with `*` for list items leads to. */
 const valuesAt = (

@@ -76,11 +76,11 @@ const linkObjection = (link: unknown, where: string): string | undefined => {
     isTextList(link['to']) &&
     link['to'].length > 0 &&
     isText(link['relation']) &&
-    (link['relies'] === undefined || typeof link['relies'] === 'boolean') &&
+    (link['relies'] === undefined || typeof link['relies'] === 'boolean' || isTextList(link['relies'])) &&
     isText(link['inverse']);
   return isSound
     ? undefined
-    : `x-link at ${where || 'the top'} needs "to" (a list of record types), "relation" and "inverse" (texts), and may have "relies" (true or false)`;
+    : `x-link at ${where || 'the top'} needs "to" (a list of record types), "relation" and "inverse" (texts), and may have "relies" (true, false, or the record types for which it holds)`;
 };
 
 /** Keywords that hold names of the user's own rather than keywords. */

@@ -38,8 +38,8 @@ export interface LinkRule {
   readonly to: readonly string[];
   readonly relation: string;
   readonly inverse: string;
-  /** Whether the record rests on the content of what it names. Not so for registers that grow, and for events that it tells of. */
-  readonly relies: boolean;
+  /** Whether the record rests on the content of what it names. Not so for registers that grow, and for events that it tells of. A list names the record types for which it does. */
+  readonly relies: boolean | readonly string[];
 }
 
 /** Where a record's standing comes from: records reached over one kind of link. */
@@ -125,7 +125,7 @@ const linkRulesOf = (schema: JsonSchema): LinkRule[] => {
   const walk = (node: JsonSchema | undefined, path: readonly string[]): void => {
     if (!node || path.length > 8) return;
     const link = node['x-link'] as
-      | { to: string[]; relation: string; inverse: string; relies?: boolean }
+      | { to: string[]; relation: string; inverse: string; relies?: boolean | string[] }
       | undefined;
     if (link)
       rules.push({
@@ -134,7 +134,7 @@ const linkRulesOf = (schema: JsonSchema): LinkRule[] => {
         to: link.to,
         relation: link.relation,
         inverse: link.inverse,
-        relies: link.relies !== false,
+        relies: link.relies ?? true,
       });
     for (const [name, child] of Object.entries(node.properties ?? {})) walk(child, [...path, name]);
     if (node.items) walk(node.items, [...path, '*']);

@@ -60,6 +60,7 @@ describe('the demonstration file', () => {
       'approval-entered-later',
       'approval-not-signed',
       'approval-signed-by-another',
+      'equipment-found-out-of-tolerance',
       'signatures-not-checked',
       'tightening-without-effect',
       'trace-rule-not-met',
