@@ -379,6 +379,19 @@ describe('tolerance interval after a power transformation', () => {
     expect(of('lower: 0.001', 0, skewed).verdict).toBe('pass');
   });
 
+  test('a planned power just outside its interval is undecided at either end, just inside it is judged', () => {
+    const free = of('lower: 0.001');
+    const [low, high] = [valueOf(free, 'power_low') ?? 0, valueOf(free, 'power_high') ?? 0];
+    for (const outside of [low - 0.02, high + 0.02]) {
+      const result = of('lower: 0.001', outside);
+      expect(result.verdict).toBe('undecided');
+      expect(result.reason).toContain('the readings speak against the planned power');
+      expect(result.characteristics[0]?.assumptions[1]).toMatchObject({ outcome: 'not met' });
+    }
+    for (const inside of [low + 0.02, high - 0.02])
+      expect(of('lower: 0.001', inside).reason).not.toContain('speak against');
+  });
+
   test('an inverse power without an upper bound is undecided, not infinite', () => {
     const readings = normalReadings(12, 1, 0.4).map((x) => 1 / x);
     const result = of('upper: 1000', -1, readings);
