@@ -266,8 +266,8 @@ describe('several at once', () => {
     );
   });
 
-  test('records that rely on each other are approved together', () => {
-    // The input derives from a legal requirement, whose evidence is the input.
+  test('records of which one relies on the other are approved together', () => {
+    // The input derives from a legal requirement, whose evidence it is.
     change(
       'plinth.yaml',
       'approval_roles:',
@@ -280,7 +280,11 @@ describe('several at once', () => {
     change('DI-01.md', 'derives_from: [UN-01]', 'derives_from: [UN-01, GR-01]');
     done(approve('UN-01', ...lead));
     done(approve('DI-01', ...engineer));
-    refused(approve('GR-01', ...lead), 'in review (draft-under-approved)');
+    refused(
+      approve('GR-01', ...lead),
+      'GR-01 relies on DI-01, which is not approved',
+      'plinth approve DI-01 GR-01',
+    );
     done(approve('GR-01', 'DI-01', ...lead), 'Approved 2 records.');
     expect(check()).toMatchObject({ code: 0 });
   });
