@@ -77,6 +77,7 @@ import { tighteningWithoutEffect } from './tightening-without-effect.ts';
 import { traceRuleNotMet } from './trace-rule-not-met.ts';
 import { traceRuleUnusable } from './trace-rule-unusable.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
+import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
@@ -167,6 +168,7 @@ export const checks: readonly Check[] = [
   traceRuleNotMet,
   traceRuleUnusable,
   undocumentedExclusion,
+  unitLimitJudgedByMean,
   unknownIdInProse,
   unknownLinkTarget,
   useErrorUnassessed,

@@ -87,6 +87,35 @@ export interface AnalysisFields {
    */
   date?: string;
   /**
+   * The file of a logger, for calculations that need one (temperature-excursion).
+   */
+  data?: {
+    /**
+     * Path of the raw-data file, from the folder of this record.
+     */
+    file: string;
+    /**
+     * Digest of the file's bytes, 64 hexadecimal digits. A changed raw-data file is a finding.
+     */
+    sha256: string;
+    /**
+     * Column with moments such as 2026-01-12 08:30, or with numbers and a unit of time in the heading. Default: time.
+     */
+    time?: string;
+    /**
+     * Column with the temperature, in °C unless the heading gives another unit. Default: temperature.
+     */
+    temperature?: string;
+    /**
+     * Column with the relative humidity in per cent. Default: relative humidity, where there is such a column.
+     */
+    relative_humidity?: string;
+    /**
+     * Sign between the whole and the fraction. Default: a point.
+     */
+    decimal?: '.' | ',';
+  };
+  /**
    * What the data must show, one entry for each characteristic.
    *
    * Items: Acceptance of one characteristic.
@@ -118,14 +147,328 @@ export interface AnalysisFields {
     per_unit?: 'maximum' | 'minimum' | 'mean';
   }[];
   /**
-   * Evidence method (kind) and its inputs.
+   * Evidence method (kind) and its inputs. "plinth explain NAME" tells what each kind needs.
    */
   calculation: {
     /**
-     * Evidence method: accelerated-ageing or tolerance-stack-up.
+     * Evidence method: accelerated-ageing, temperature-excursion, tolerance-stack-up, formula, sterilisation-dose, residues or endotoxin. "plinth explain NAME" tells the inputs of each.
      */
     kind: string;
-    [k: string]: unknown;
+    /**
+     * Ageing: how many times as fast a reaction runs for each 10 °C.
+     */
+    q10?: number;
+    /**
+     * Accelerated ageing: temperature in the chamber, °C.
+     */
+    ageing_temperature?: number;
+    /**
+     * Ageing: temperature of storage that the result is given for, °C.
+     */
+    reference_temperature?: number;
+    /**
+     * Accelerated ageing: days in the chamber.
+     */
+    days?: number;
+    /**
+     * Accelerated ageing: days of real time that are claimed.
+     */
+    claim_days?: number;
+    /**
+     * Accelerated ageing: first day in the chamber.
+     */
+    from?: string;
+    /**
+     * Accelerated ageing: last day in the chamber.
+     */
+    to?: string;
+    /**
+     * Ageing: lowest glass transition, softening or melting of the materials, °C. Ageing has to stay 10 °C below it.
+     */
+    transition_temperature?: number;
+    /**
+     * Accelerated ageing: relative humidity in the chamber, per cent. Not part of the factor; stated as a caution.
+     */
+    relative_humidity?: number;
+    /**
+     * Accelerated ageing: when units went into real-time storage and after how many months they are tested. The due dates are printed; the last one must reach the claim.
+     */
+    real_time?: {
+      /**
+       * First day of storage.
+       */
+      start: string;
+      /**
+       * Months after which units are taken out and tested, ascending.
+       *
+       * Items: Months after the start.
+       */
+      pulls: number[];
+    };
+    /**
+     * Temperature excursion: the time above it is reported, °C.
+     */
+    upper_temperature?: number;
+    /**
+     * Temperature excursion: longest time allowed between two readings, h.
+     */
+    maximum_gap?: number;
+    /**
+     * Temperature excursion: lowest relative humidity that the materials stand, per cent.
+     */
+    humidity_lower?: number;
+    /**
+     * Temperature excursion: highest relative humidity that the materials stand, per cent.
+     */
+    humidity_upper?: number;
+    /**
+     * Tolerance stack-up: sum or product.
+     */
+    form?: 'sum' | 'product';
+    /**
+     * Tolerance stack-up: unit of the result, for readers; the limit is in its own unit.
+     */
+    unit?: string;
+    /**
+     * Tolerance stack-up: factor of a product.
+     */
+    constant?: number;
+    /**
+     * Tolerance stack-up: unit of the constant as a UCUM code.
+     */
+    constant_unit?: string;
+    /**
+     * Tolerance stack-up: the characteristics of design outputs that add up or multiply.
+     *
+     * Items: One characteristic of the stack-up.
+     */
+    terms?: {
+      /**
+       * Id of the design output that has the characteristic.
+       */
+      output: string;
+      /**
+       * Name of the characteristic of the design output.
+       */
+      characteristic: string;
+      /**
+       * Product: power of the characteristic, -1 for a divisor. Default: 1.
+       */
+      power?: number;
+      /**
+       * Sum: change of the result per unit, -1 where it is subtracted. Default: 1.
+       */
+      sensitivity?: number;
+      /**
+       * How the value is spread over its tolerance in a simulation: normal, uniform or triangular.
+       */
+      distribution?: 'normal' | 'uniform' | 'triangular';
+    }[];
+    /**
+     * Formula: the result in terms of the variables, such as pi/4 * d^2 * p.
+     */
+    formula?: string;
+    /**
+     * Formula: what each name stands for: a characteristic of a design output (output, characteristic), or a value with its unit and tolerance.
+     *
+     * Items: One variable of the formula.
+     */
+    variables?: {
+      /**
+       * Name in the formula: letters, digits and underscores.
+       */
+      name: string;
+      /**
+       * Id of the design output that has the characteristic.
+       */
+      output?: string;
+      /**
+       * Name of the characteristic of the design output.
+       */
+      characteristic?: string;
+      /**
+       * Nominal value, where the variable is no characteristic of a design output.
+       */
+      value?: number;
+      /**
+       * Unit of the value as a UCUM code; none for a bare number.
+       */
+      unit?: string;
+      /**
+       * Deviation allowed upwards.
+       */
+      plus?: number;
+      /**
+       * Deviation allowed downwards, as an amount.
+       */
+      minus?: number;
+      /**
+       * Where the value comes from, for readers.
+       */
+      source?: string;
+      /**
+       * How the value is spread over its tolerance in a simulation: normal, uniform or triangular.
+       */
+      distribution?: 'normal' | 'uniform' | 'triangular';
+    }[];
+    /**
+     * Tolerance stack-up and formula: what the verdict rests on. Default: worst-case.
+     */
+    judge_by?: 'worst-case' | 'root-sum-square' | 'simulation';
+    /**
+     * Tolerance stack-up and formula: distribution of every input in a simulation that names none of its own. Default: normal.
+     */
+    distribution?: 'normal' | 'uniform' | 'triangular';
+    /**
+     * Simulation: standard deviations in half of a tolerance, for normal inputs. Default: 3.
+     */
+    sigma_level?: number;
+    /**
+     * Simulation: number of draws. Default: 100000.
+     */
+    trials?: number;
+    /**
+     * Simulation: start of the generator, so that it gives the same figures everywhere. Default: 1890.
+     */
+    seed?: number;
+    /**
+     * Simulation: share of the results that must lie within the limits.
+     */
+    share_within?: number;
+    /**
+     * Simulation and sterilisation dose: confidence of the bound that is judged. Default: 0.95.
+     */
+    confidence?: number;
+    /**
+     * Sterilisation dose: half-cycle (overkill) or decimal-reduction.
+     */
+    approach?: 'half-cycle' | 'decimal-reduction';
+    /**
+     * Sterilisation dose: probability of a survivor on a unit that is allowed. Default: 1e-6.
+     */
+    sterility_assurance_level?: number;
+    /**
+     * Sterilisation dose: spores on each biological indicator.
+     */
+    population?: number;
+    /**
+     * Sterilisation dose: largest number of organisms expected on a unit before sterilisation.
+     */
+    bioburden?: number;
+    /**
+     * Sterilisation dose: exposure of the routine cycle, in the unit of the other exposures.
+     */
+    exposure?: number;
+    /**
+     * Sterilisation dose: exposure of the half cycle.
+     */
+    half_cycle_exposure?: number;
+    /**
+     * Sterilisation dose: number of half cycles run.
+     */
+    half_cycles?: number;
+    /**
+     * Sterilisation dose: biological indicators in all half cycles together.
+     */
+    indicators?: number;
+    /**
+     * Sterilisation dose: how many of them grew.
+     */
+    indicators_with_growth?: number;
+    /**
+     * Sterilisation dose: exposure in which the population falls to a tenth.
+     */
+    decimal_reduction_time?: number;
+    /**
+     * Sterilisation dose: exposures of a fraction-negative study, ascending.
+     *
+     * Items: One exposure.
+     */
+    steps?: {
+      /**
+       * Exposure of this step.
+       */
+      exposure: number;
+      /**
+       * Indicators exposed.
+       */
+      replicates: number;
+      /**
+       * Indicators without growth.
+       */
+      negative: number;
+    }[];
+    /**
+     * Residues: limited (up to 24 h), prolonged (up to 30 d) or permanent. Endotoxin: general, cerebrospinal fluid, or dose for what is given by dose.
+     */
+    contact?: 'limited' | 'prolonged' | 'permanent' | 'general' | 'cerebrospinal fluid' | 'dose';
+    /**
+     * Residues: what was found, one entry for each substance and period.
+     *
+     * Items: One measured residue.
+     */
+    measured?: {
+      /**
+       * What was measured.
+       */
+      substance: 'ethylene oxide' | 'ethylene chlorohydrin';
+      /**
+       * Time over which the dose counts, or the surface.
+       */
+      period: 'first day' | 'first 30 days' | 'lifetime' | 'surface';
+      /**
+       * Dose from one device, or amount on the surface.
+       */
+      amount: number;
+      /**
+       * Unit of the amount: a mass, or a mass on an area for the surface.
+       */
+      unit: string;
+    }[];
+    /**
+     * Residues: devices used together on one patient. Endotoxin: devices pooled in the extract.
+     */
+    devices?: number;
+    /**
+     * Residues: mass of the smallest patient in kg, where it is below 70.
+     */
+    body_mass?: number;
+    /**
+     * Residues: the record that shows that the surface does not irritate, in place of the limit of the surface.
+     */
+    irritation_shown_by?: string;
+    /**
+     * Endotoxin: in the undiluted extract, EU/mL.
+     */
+    concentration?: number;
+    /**
+     * Endotoxin: true where nothing was found and the concentration is the limit of detection.
+     */
+    below_detection?: boolean;
+    /**
+     * Endotoxin: rinse of all pooled devices together, mL.
+     */
+    volume?: number;
+    /**
+     * Endotoxin: pyrogenic threshold K for what is given by dose, EU/kg in an hour.
+     */
+    threshold?: number;
+    /**
+     * Endotoxin: largest dose M, mL/kg in an hour.
+     */
+    dose?: number;
+    /**
+     * Endotoxin: how many times the extract was diluted.
+     */
+    dilution?: number;
+    /**
+     * Endotoxin: sensitivity of the reagent, or lowest point of the curve, EU/mL.
+     */
+    sensitivity?: number;
+    /**
+     * Endotoxin: share of an added amount that was found again, per cent.
+     */
+    spike_recovery?: number;
   };
   /**
    * What the report says. The tool recomputes it from the raw data and reports a difference.
@@ -445,6 +788,10 @@ export interface DesignInputFields {
      * For what is inspected rather than measured: what must be true.
      */
     criterion?: string;
+    /**
+     * What the limit holds for: each unit, or the mean of all units (a declared content, a shift between groups). Default: each unit.
+     */
+    of?: 'each unit' | 'mean';
     /**
      * States of the units in which the limit must be shown. Default: fresh.
      *
