@@ -45,6 +45,7 @@ const packageHomes: Readonly<Record<string, readonly string[]>> = {
   'csv-parse': ['records'],
   '@atomic-ehr/ucum': ['records'],
   'fastest-levenshtein': ['records'],
+  jsep: ['evidence'],
   '@noble/hashes': ['graph'],
   '@stdlib': ['statistics'],
   unified: ['document'],

@@ -12,10 +12,13 @@ export const rawDataChanged = defineCheck({
   subjects: ({ graph, evidence }) =>
     [...evidence.values()].flatMap((found) => {
       const { record: id, dataFile, dataDigest } = found;
-      const carrier = graph.recordOf('verification-record', id) ?? graph.recordOf('validation-record', id);
+      const carrier =
+        graph.recordOf('verification-record', id) ??
+        graph.recordOf('validation-record', id) ??
+        graph.recordOf('analysis', id);
       const method = graph.recordOf('test-method', id);
       const record = carrier ?? method;
-      const written = carrier?.fields.data.sha256 ?? method?.fields.study?.sha256;
+      const written = carrier?.fields.data?.sha256 ?? method?.fields.study?.sha256;
       if (!record || record.status === 'retired' || !dataFile || !dataDigest || written === undefined)
         return [];
       return [{ record, dataFile, dataDigest, written, field: carrier ? 'data' : 'study' }];

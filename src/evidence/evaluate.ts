@@ -103,7 +103,7 @@ const evaluateRecord = (
     return protocol ? evaluateData(validation, protocol, files) : undefined;
   }
   const analysis = graph.recordOf('analysis', id);
-  if (analysis) return evaluateCalculation(analysis, graph);
+  if (analysis) return evaluateCalculation(analysis, graph, files);
   const testMethod = graph.recordOf('test-method', id);
   return testMethod?.fields.study ? evaluateStudy(testMethod, files) : undefined;
 };
@@ -332,17 +332,25 @@ const participantsOf = (
   return { groups: new Map([...members].map(([group, set]) => [group, set.size])), tasks };
 };
 
-const evaluateCalculation = (analysis: RecordOf<'analysis'>, graph: TraceGraph): EvidenceResult => {
+const evaluateCalculation = (
+  analysis: RecordOf<'analysis'>,
+  graph: TraceGraph,
+  files: DataFiles,
+): EvidenceResult => {
   const kind = analysis.fields.calculation.kind;
   const calculation = calculations.find((each) => each.name === kind);
   const limits = limitsOf(analysis, analysis.fields.acceptance ?? []);
+  const { data } = analysis.fields;
+  const loaded = data ? load(analysis, data.file, files, ['data', 'file']) : undefined;
   const base = {
     record: analysis.id,
     method: kind,
     basis: calculation?.basis ?? '',
-    unitCount: 1,
+    unitCount: loaded?.table?.rows ?? 1,
     excludedUnits: [],
     lots: [],
+    ...(loaded?.path ? { dataFile: loaded.path } : {}),
+    ...(loaded?.digest ? { dataDigest: loaded.digest } : {}),
   };
   if (!calculation) {
     const known = calculations.map((each) => each.name).join(', ');
@@ -362,7 +370,20 @@ const evaluateCalculation = (analysis: RecordOf<'analysis'>, graph: TraceGraph):
       ],
     };
   }
-  const outcome = calculation.calculate({ analysis, graph, limits });
+  if (loaded && !loaded.table)
+    return {
+      ...base,
+      characteristics: [],
+      verdict: 'undecided',
+      reason: 'the raw data cannot be read',
+      findings: loaded.findings,
+    };
+  const outcome = calculation.calculate({
+    analysis,
+    graph,
+    limits,
+    ...(loaded?.table ? { table: loaded.table } : {}),
+  });
   if (!outcome.ok)
     return {
       ...base,

@@ -1,4 +1,4 @@
-import { ucum } from '@atomic-ehr/ucum';
+import { toCanonicalForm, ucum } from '@atomic-ehr/ucum';
 
 /** Ways that people write units as a whole, and the UCUM code that is meant. */
 const aliases: Readonly<Record<string, string>> = {
@@ -115,6 +115,42 @@ export const unitConverter = (from: string, to: string): ((value: number) => num
     const slope = zero === 0 ? one : (thousand - zero) / 1000;
     // Rounding to 15 digits takes away the noise of binary factors (1 mL is 1000 mm³, not 1000.0000000000001).
     return (value) => Number((zero + value * slope).toPrecision(15));
+  } catch {
+    return undefined;
+  }
+};
+
+/** Powers of base units by their UCUM codes, counted things in braces among them; empty for a bare number. */
+export type Dimension = Readonly<Record<string, number>>;
+
+/** One part of a unit's code, with the sign before it: `/{device}`. */
+const annotated = /([./]|^)([^./(){}]*)\{([^}]*)\}/g;
+
+/**
+ * A unit as a multiple of base units. Plane angles are bare numbers, in radians. Undefined for units with an offset or on
+ * a scale of their own (°C, pH), arbitrary units, and annotations within brackets.
+ */
+export const unitInBase = (
+  unit: string,
+): { readonly factor: number; readonly dimension: Dimension } | undefined => {
+  const code = unitCode(unit);
+  if (code.includes('{') && code.includes('(')) return undefined;
+  try {
+    if (code.split(/[./()]/).some((part) => ucum.isArbitraryUnit(part.replace(/[+-]?\d+$/, ''))))
+      return undefined;
+    const { magnitude, units, specialFunction } = toCanonicalForm(code);
+    if (specialFunction || !(magnitude > 0 && Number.isFinite(magnitude))) return undefined;
+    const powers = new Map<string, number>();
+    for (const { unit: base, exponent } of units)
+      if (base !== 'rad') powers.set(base, (powers.get(base) ?? 0) + exponent);
+    for (const [, sign, , words] of code.matchAll(annotated)) {
+      const counted = `{${words}}`;
+      powers.set(counted, (powers.get(counted) ?? 0) + (sign === '/' ? -1 : 1));
+    }
+    return {
+      factor: magnitude,
+      dimension: Object.fromEntries([...powers].filter(([, power]) => power !== 0)),
+    };
   } catch {
     return undefined;
   }

@@ -2,14 +2,17 @@ import { isRealDate } from '../../records/calendar.ts';
 import { unitConverter } from '../../records/units.ts';
 import { ageingDuration, ageingFactor, equivalentRealTime } from '../../statistics/ageing.ts';
 import { fixed } from '../number-text.ts';
-import type { NamedValue } from '../result.ts';
+import type { Assumption, NamedValue } from '../result.ts';
 import {
   type Calculation,
   type CalculationInput,
   type CalculationOutcome,
   type InputProblem,
   numberAt,
+  optionalNumberAt,
 } from './calculation.ts';
+import { belowTransition, humidityAssumption, oneRateLaw } from './rate-law.ts';
+import { readRealTimeSchedule, scheduleReachesClaim, scheduleTable } from './real-time-schedule.ts';
 
 const day = 86_400_000;
 
@@ -22,13 +25,16 @@ const daysBetween = (from: unknown, to: unknown): number | undefined => {
 };
 
 const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome => {
-  const fields = analysis.fields.calculation;
+  const fields: Readonly<Record<string, unknown>> = analysis.fields.calculation;
   const problems: InputProblem[] = [];
   const q10 = numberAt(fields, 'q10', problems);
   const ageingTemperature = numberAt(fields, 'ageing_temperature', problems);
   const storageTemperature = numberAt(fields, 'reference_temperature', problems);
   const days = numberAt(fields, 'days', problems);
   const claim = numberAt(fields, 'claim_days', problems);
+  const transition = optionalNumberAt(fields, 'transition_temperature', problems);
+  const humidity = optionalNumberAt(fields, 'relative_humidity', problems);
+  const schedule = readRealTimeSchedule(fields['real_time'], problems);
   if (q10 <= 0) problems.push({ path: ['q10'], message: 'calculation.q10 must be above 0' });
   if (days < 0) problems.push({ path: ['days'], message: 'calculation.days must not be negative' });
   const hasDates = fields['from'] !== undefined || fields['to'] !== undefined;
@@ -57,13 +63,21 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
   if (problems.length > 0 || !toDays) return { ok: false, problems };
   const counted = Math.min(days, measured ?? days);
   const represented = equivalentRealTime({ chamberDays: counted, factor });
-  const needed = ageingDuration({ realTimeDays: claim, factor }).wholeDays;
   const wanted = Math.max(limit.lower === undefined ? claim : toDays(limit.lower), claim);
+  const needed = ageingDuration({ realTimeDays: wanted, factor }).wholeDays;
   const passes = represented >= wanted * (1 - 1e-12);
+  const assumptions: readonly Assumption[] = [
+    oneRateLaw,
+    ...belowTransition(ageingTemperature, transition),
+    ...(humidity === undefined ? [] : [humidityAssumption({ lowest: humidity, highest: humidity }, {})]),
+    ...(schedule ? [scheduleReachesClaim(schedule, wanted)] : []),
+  ];
+  const broken = passes ? assumptions.filter((each) => each.outcome === 'not met') : [];
   const inChamber =
     measured !== undefined && measured < days
       ? `${counted} d between the recorded dates (${days} d stated)`
       : `${counted} d`;
+  const result = `${inChamber} at ${ageingTemperature} °C represent ${fixed(represented, 0)} d at ${storageTemperature} °C (factor ${fixed(factor, 2)}), required ${wanted} d`;
   const value = (key: string, label: string, number: number, unit: string, decimals: number): NamedValue => ({
     key,
     label,
@@ -76,8 +90,8 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
     characteristics: [
       {
         limits: limit,
-        verdict: passes ? 'pass' : 'fail',
-        reason: `${inChamber} at ${ageingTemperature} °C represent ${fixed(represented, 0)} d at ${storageTemperature} °C (factor ${fixed(factor, 2)}), required ${wanted} d`,
+        verdict: broken.length > 0 ? 'undecided' : passes ? 'pass' : 'fail',
+        reason: [result, ...broken.map((each) => each.detail)].join('; '),
         sampleSize: 1,
         readings: [],
         values: [
@@ -86,15 +100,16 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
           value('days_needed', 'days needed, rounded up', needed, 'd', 0),
           value('real_time', 'real time represented', represented, 'd', 0),
         ],
-        assumptions: [
-          {
-            name: 'one rate law',
-            outcome: 'not tested',
-            detail:
-              'Q10 describes chemical ageing only; humidity, glass transition and softening are judged by people, and real-time ageing must confirm the claim',
-          },
-        ],
-        ...(passes ? {} : { remedy: `Age for ${needed} d, or claim ${Math.floor(represented)} d.` }),
+        assumptions,
+        ...(schedule ? { tables: [scheduleTable(schedule)] } : {}),
+        ...(passes
+          ? broken.length > 0
+            ? {
+                remedy:
+                  'Judge by hand what the formula does not cover, or plan the real-time ageing to the end of the claim.',
+              }
+            : {}
+          : { remedy: `Age for ${needed} d, or claim ${Math.floor(represented)} d.` }),
       },
     ],
   };
@@ -105,6 +120,6 @@ export const acceleratedAgeing: Calculation = {
   title: 'Accelerated ageing',
   basis: 'ageing factor Q10^((T ageing - T reference) / 10), ASTM F1980',
   explain:
-    'Days in the chamber times the ageing factor give the real time that the ageing stands for. It must reach the claim. Where `from` and `to` are given, the days between them count if they are fewer than `days`.\n\nThe formula knows nothing of humidity, of glass transition or of softening, and Q10 = 2 is an assumption: qualified people judge it, and real-time ageing confirms it.\n\nInputs: `q10`, `ageing_temperature`, `reference_temperature` (°C), `days`, `claim_days`.',
+    'Days in the chamber times the ageing factor give the real time that the ageing stands for. It must reach the claim. Where `from` and `to` are given, the days between them count if they are fewer than `days`.\n\nThe formula knows nothing of humidity, of glass transition or of softening, and Q10 = 2 is an assumption: qualified people judge it, and real-time ageing confirms it.\n\nInputs: `q10`, `ageing_temperature`, `reference_temperature` (°C), `days`, `claim_days`; `transition_temperature`, the lowest glass transition, softening or melting of the materials (the verdict is undecided less than 10 °C below it; ASTM F1980, from memory); `relative_humidity` of the chamber in per cent, stated as a caution; `real_time` with `start` and `pulls` in months, whose due dates are printed and which must run as long as the claim. A log of the chamber is evaluated by temperature-excursion.',
   calculate,
 };

@@ -1,12 +1,15 @@
 import type { TraceGraph } from '../../graph/trace-graph.ts';
 import type { RecordOf } from '../../records/record.ts';
-import type { AcceptanceLimits, CharacteristicEvidence } from '../result.ts';
+import type { DataTable } from '../../records/table.ts';
+import type { AcceptanceLimits, CharacteristicEvidence, NamedValue } from '../result.ts';
 
 export interface CalculationInput {
   readonly analysis: RecordOf<'analysis'>;
   readonly graph: TraceGraph;
   /** Limits of the analysis' acceptance; the calculation judges the one that it computes. */
   readonly limits: readonly AcceptanceLimits[];
+  /** The raw data, where the record names a file below `data` and it can be read. */
+  readonly table?: DataTable;
 }
 
 /** An input that is missing or wrong: field below `calculation`, and what is expected. */
@@ -42,3 +45,44 @@ export const numberAt = (
   });
   return Number.NaN;
 };
+
+/** Reads a number below `calculation` that may be left out, noting a problem where it is no finite number. */
+export const optionalNumberAt = (
+  fields: Readonly<Record<string, unknown>>,
+  name: string,
+  problems: InputProblem[],
+): number | undefined => (fields[name] === undefined ? undefined : numberAt(fields, name, problems));
+
+/** Notes a problem unless a number that was read lies in the range that `words` describe. */
+export const requireThat = (holds: boolean, name: string, words: string, problems: InputProblem[]): void => {
+  if (!holds && !problems.some((problem) => problem.path[0] === name))
+    problems.push({ path: [name], message: `calculation.${name} must be ${words}` });
+};
+
+/** Reads one of several words below `calculation`; the first where it may be left out. */
+export const choiceAt = <Word extends string>(
+  fields: Readonly<Record<string, unknown>>,
+  name: string,
+  words: readonly [Word, ...Word[]],
+  problems: InputProblem[],
+  needed = false,
+): Word => {
+  const value = fields[name];
+  if (value === undefined && !needed) return words[0];
+  const known = words.find((word) => word === value);
+  if (known === undefined)
+    problems.push({
+      path: [name],
+      message: `calculation.${name} is ${value === undefined ? 'missing' : `"${String(value)}"`}; it must be one of ${words.join(', ')}`,
+    });
+  return known ?? words[0];
+};
+
+/** Makes a named value of a calculation. */
+export const namedValue = (
+  key: string,
+  label: string,
+  value: number,
+  unit: string,
+  decimals: number,
+): NamedValue => ({ key, label, value, unit, decimals });

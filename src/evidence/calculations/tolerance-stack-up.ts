@@ -1,17 +1,19 @@
-import { unitCode, unitConverter, withUnit } from '../../records/units.ts';
+import { unitCode, unitConverter } from '../../records/units.ts';
+import type { Distribution } from '../../statistics/monte-carlo.ts';
 import { linearStackup, productStackup, type Stackup } from '../../statistics/stackup.ts';
-import { limitText } from '../methods/conformity.ts';
-import { fixed, percent } from '../number-text.ts';
-import type { NamedValue } from '../result.ts';
-import type { Calculation, CalculationInput, CalculationOutcome, InputProblem } from './calculation.ts';
+import {
+  type Calculation,
+  type CalculationInput,
+  type CalculationOutcome,
+  choiceAt,
+  type InputProblem,
+} from './calculation.ts';
+import { type OutputCharacteristic, outputCharacteristic } from './output-characteristic.ts';
+import { distributions, judgeSpread, readSpreadOptions } from './spread-judgement.ts';
 
-interface Term {
-  readonly name: string;
-  readonly nominal: number;
-  readonly plus: number;
-  readonly minus: number;
+interface Term extends OutputCharacteristic {
   readonly weight: number;
-  readonly unit: string;
+  readonly distribution?: Distribution;
 }
 
 /**
@@ -29,7 +31,7 @@ const productFactor = (terms: readonly Term[], constantUnit: string, target: str
 };
 
 const readTerms = ({ analysis, graph }: CalculationInput, problems: InputProblem[]): Term[] => {
-  const list = analysis.fields.calculation['terms'];
+  const list: unknown = analysis.fields.calculation.terms;
   if (!Array.isArray(list) || list.length === 0) {
     problems.push({
       path: ['terms'],
@@ -40,44 +42,27 @@ const readTerms = ({ analysis, graph }: CalculationInput, problems: InputProblem
   }
   return list.flatMap((each: unknown, index): Term[] => {
     const term = (each ?? {}) as Record<string, unknown>;
-    const output = graph.recordOf('design-output', String(term['output']));
-    const characteristic = output?.fields.characteristics?.find(
-      (known) => known.name === term['characteristic'],
-    );
-    if (!output)
-      problems.push({
-        path: ['terms', index, 'output'],
-        message: `there is no design output ${String(term['output'])}`,
-      });
-    else if (!characteristic)
-      problems.push({
-        path: ['terms', index, 'characteristic'],
-        message: `${output.id} has no characteristic "${String(term['characteristic'])}"; it has: ${(output.fields.characteristics ?? []).map((known) => known.name).join(', ')}`,
-      });
-    if (!output || !characteristic) return [];
+    const found = outputCharacteristic(graph, term, ['terms', index], problems);
+    if (!found) return [];
     const weight = term['power'] ?? term['sensitivity'] ?? 1;
     if (typeof weight !== 'number' || !Number.isFinite(weight))
       problems.push({ path: ['terms', index], message: 'power or sensitivity is not a number' });
-    return [
-      {
-        name: `${output.id} ${characteristic.name}`,
-        nominal: characteristic.nominal,
-        plus: characteristic.plus ?? 0,
-        minus: characteristic.minus ?? 0,
-        weight: Number(weight),
-        unit: characteristic.unit ?? '1',
-      },
-    ];
+    const distribution =
+      term['distribution'] === undefined
+        ? {}
+        : { distribution: choiceAt(term, 'distribution', [...distributions], problems) };
+    return [{ ...found, weight: Number(weight), ...distribution }];
   });
 };
 
 const calculate = (input: CalculationInput): CalculationOutcome => {
-  const fields = input.analysis.fields.calculation;
+  const fields: Readonly<Record<string, unknown>> = input.analysis.fields.calculation;
   const problems: InputProblem[] = [];
   const terms = readTerms(input, problems);
   const form = fields['form'];
   if (form !== 'product' && form !== 'sum')
     problems.push({ path: ['form'], message: 'calculation.form is missing: product or sum' });
+  const options = readSpreadOptions(fields, problems);
   const limit = input.limits[0];
   if (!limit)
     problems.push({ path: [], message: 'acceptance is missing: a tolerance stack-up needs limits' });
@@ -132,60 +117,38 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
       ok: false,
       problems: [{ path: ['terms'], message: 'the figures give no result that can be computed with' }],
     };
-  const passes =
-    lower >= (limit.lower ?? Number.NEGATIVE_INFINITY) - slack &&
-    upper <= (limit.upper ?? Number.POSITIVE_INFINITY) + slack;
-  const decimals = 2;
-  const value = (
-    key: string,
-    label: string,
-    number: number,
-    digits = decimals,
-    unit = limit.unit,
-  ): NamedValue => ({ key, label, value: number, unit, decimals: digits });
-  return {
-    ok: true,
-    characteristics: [
-      {
-        limits: limit,
-        verdict: passes ? 'pass' : 'fail',
-        reason: `worst case ${fixed(lower, decimals)} to ${withUnit(fixed(upper, decimals), limit.unit)}, required ${limitText(limit)}`,
-        sampleSize: 1,
-        readings: [],
-        values: [
-          value('nominal', 'nominal', result.nominal),
-          value('worst_case_lower', 'worst case, lower', lower),
-          value('worst_case_upper', 'worst case, upper', upper),
-          value('root_sum_square', 'root-sum-square half width', result.rootSumSquare.halfWidth, 3),
-          ...terms.map((term, index) =>
-            value(
-              `share_${index + 1}`,
-              `share of ${term.name}`,
-              (result.contributions[index] ?? 0) * 100,
-              0,
-              '%',
-            ),
-          ),
-        ],
-        assumptions: [
-          {
-            name: 'largest contributor',
-            outcome: 'not tested',
-            detail: terms
-              .map((term, index) => `${term.name} ${percent(result.contributions[index] ?? 0)}`)
-              .join(', '),
-          },
-        ],
-      },
-    ],
+  const spread = {
+    nominal: result.nominal,
+    worstCase: { low: lower, high: upper },
+    exact: true,
+    rootSumSquare: result.rootSumSquare,
+    contributions: terms.map(({ name }, index) => ({ name, share: result.contributions[index] ?? 0 })),
+    slack,
+    quantities: (form === 'sum' ? terms.map(inUnit) : terms).map((term) => ({
+      centre: term.nominal + (term.plus - term.minus) / 2,
+      halfWidth: (term.plus + term.minus) / 2,
+      distribution: term.distribution ?? options.distribution,
+      sigmaLevel: options.sigmaLevel,
+    })),
+    model:
+      form === 'product'
+        ? (values: readonly number[]) =>
+            terms.reduce(
+              (product, { weight }, index) => product * (values[index] ?? Number.NaN) ** weight,
+              constant * factor,
+            )
+        : (values: readonly number[]) =>
+            terms.reduce((sum, { weight }, index) => sum + weight * (values[index] ?? Number.NaN), 0),
   };
+  return { ok: true, characteristics: [{ limits: limit, ...judgeSpread(spread, limit, options) }] };
 };
 
 export const toleranceStackUp: Calculation = {
   name: 'tolerance-stack-up',
   title: 'Tolerance stack-up',
-  basis: 'worst case and root-sum-square (first-order propagation; common practice, no source)',
+  basis:
+    'worst case and root-sum-square (first-order propagation, JCGM 100:2008, 5.1.2); simulation (JCGM 101:2008)',
   explain:
-    'The result of a sum or a product of design-output characteristics, with every one of them at the end of its tolerance (worst case) and with their variations added in squares (root-sum-square). The verdict rests on the worst case.\n\nInputs: `form` (sum or product), `terms` (output, characteristic, and power or sensitivity), `constant` for products (with `constant_unit` where it has one); limits under `acceptance`. Units are converted; the result must be in the unit of the limit.',
+    'The result of a sum or a product of design-output characteristics, with every one of them at the end of its tolerance (worst case) and with their variations added in squares (root-sum-square). The verdict rests on the worst case unless `judge_by` says `root-sum-square` or `simulation`.\n\nA simulation draws every characteristic independently about the middle of its tolerance (`distribution` normal, uniform or triangular; `sigma_level` standard deviations in half of a tolerance, 3 unless given), `trials` times, with the generator xoshiro128** and a `seed`, so that it gives the same figures everywhere. It passes when the upper `confidence` bound (0.95 unless given) of the share outside the limits leaves at least `share_within` inside, and is undecided when there were too few trials to tell. Parts of one mould share their deviation and are not independent.\n\nInputs: `form` (sum or product), `terms` (output, characteristic, and power or sensitivity), `constant` for products (with `constant_unit` where it has one); limits under `acceptance`. Units are converted; the result must be in the unit of the limit.',
   calculate,
 };
