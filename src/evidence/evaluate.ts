@@ -5,6 +5,7 @@ import { readingFinding } from '../records/reading-findings.ts';
 import { placeOf, type RecordOf, type TechnicalRecord } from '../records/record.ts';
 import type { SourceFile } from '../records/source-file.ts';
 import { type DataTable, readTable } from '../records/table.ts';
+import type { CalculationOutcome } from './calculations/calculation.ts';
 import { calculations } from './calculations/index.ts';
 import { evidenceFinding } from './evidence-findings.ts';
 import { evidenceMethod, evidenceMethods } from './methods/index.ts';
@@ -332,6 +333,23 @@ const participantsOf = (
   return { groups: new Map([...members].map(([group, set]) => [group, set.size])), tasks };
 };
 
+/** An outcome, unless one of its values is beyond all numbers: a limit that overflows must not let everything pass. */
+const finiteOnly = (outcome: CalculationOutcome): CalculationOutcome => {
+  if (!outcome.ok) return outcome;
+  const beyond = outcome.characteristics.flatMap((each) =>
+    each.values.filter(({ value }) => !Number.isFinite(value)),
+  );
+  return beyond.length === 0
+    ? outcome
+    : {
+        ok: false,
+        problems: beyond.map(({ label }) => ({
+          path: [],
+          message: `the figures give no ${label} that can be computed with`,
+        })),
+      };
+};
+
 const evaluateCalculation = (
   analysis: RecordOf<'analysis'>,
   graph: TraceGraph,
@@ -378,12 +396,14 @@ const evaluateCalculation = (
       reason: 'the raw data cannot be read',
       findings: loaded.findings,
     };
-  const outcome = calculation.calculate({
-    analysis,
-    graph,
-    limits,
-    ...(loaded?.table ? { table: loaded.table } : {}),
-  });
+  const outcome = finiteOnly(
+    calculation.calculate({
+      analysis,
+      graph,
+      limits,
+      ...(loaded?.table ? { table: loaded.table } : {}),
+    }),
+  );
   if (!outcome.ok)
     return {
       ...base,

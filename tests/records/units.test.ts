@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { isKnownUnit, unitCode, unitConverter, unitText, withUnit } from '../../src/records/units.ts';
+import {
+  isKnownUnit,
+  unitCode,
+  unitConverter,
+  unitInBase,
+  unitText,
+  withUnit,
+} from '../../src/records/units.ts';
 
 const converted = (value: number, from: string, to: string): number | undefined =>
   unitConverter(from, to)?.(value);
@@ -153,5 +160,45 @@ describe('names of units', () => {
     expect(withUnit('20.1', 'mm3')).toBe('20.1 mm³');
     expect(withUnit(3, '1')).toBe('3');
     expect(isKnownUnit('furlongs')).toBe(false);
+  });
+});
+
+describe('units in base units', () => {
+  test.each([
+    // SI Brochure, 9th edition: the newton is kg m s-2, the litre a cubic decimetre; UCUM counts mass in grams.
+    ['mm', 1e-3, { m: 1 }],
+    ['N', 1000, { g: 1, m: 1, s: -2 }],
+    ['MPa', 1e9, { g: 1, m: -1, s: -2 }],
+    ['mL', 1e-6, { m: 3 }],
+    ['%', 0.01, {}],
+    ['1', 1, {}],
+    ['deg', Math.PI / 180, {}],
+    ['rad', 1, {}],
+    ['EU/mL', 1e6, { '{EU}': 1, m: -3 }],
+    ['EU/device', 1, { '{EU}': 1, '{device}': -1 }],
+    ['µm', 1e-6, { m: 1 }],
+  ])('%s', (unit, factor, dimension) => {
+    const found = unitInBase(unit);
+    expect(found?.dimension).toEqual(dimension);
+    expect(Math.abs((found?.factor ?? 0) / factor - 1)).toBeLessThan(1e-14);
+  });
+
+  test('offsets, scales, arbitrary units and words have none', () => {
+    for (const unit of ['Cel', '°F', '[pH]', 'dB', '[iU]', 'furlongs', '{EU}/(mL.{device})'])
+      expect(unitInBase(unit)).toBeUndefined();
+  });
+
+  test('agrees with the converter', () => {
+    for (const [from, to] of [
+      ['kN', 'N'],
+      ['[psi]', 'kPa'],
+      ['mg/mL', 'g/L'],
+      ['N/15 mm', 'N/m'],
+    ] as const) {
+      const [a, b] = [unitInBase(from), unitInBase(to)];
+      expect(a?.dimension).toEqual(b?.dimension);
+      const ratio = (a?.factor ?? 0) / (b?.factor ?? 1);
+      expect(Math.abs((unitConverter(from, to)?.(1) ?? 0) / ratio - 1)).toBeLessThan(1e-12);
+    }
   });
 });

@@ -25,10 +25,10 @@ const raised = (dimension: Dimension, exponent: number): Dimension =>
       .filter(([, power]) => power !== 0),
   );
 
-/** A dimension in base units, for example `m·g/s2`; `a bare number` where there is none. */
+/** A dimension in base units, for example `g·m·s-2`; `a bare number` where there is none. */
 export const dimensionText = (dimension: Dimension): string => {
   const parts = Object.entries(dimension).map(([base, power]) => `${base}${power === 1 ? '' : power}`);
-  return parts.length === 0 ? 'a bare number' : unitText(parts.join('.'));
+  return parts.length === 0 ? 'a bare number' : parts.map(unitText).join('·');
 };
 
 export type DimensionOutcome =

@@ -168,8 +168,15 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
       high: (variable.nominal + variable.plus) * factor,
     };
   });
-  const middles = inBase.map(({ low, high }) => (low + high) / 2);
-  const halves = inBase.map(({ low, high }) => (high - low) / 2);
+  for (const [index, { low, high }] of inBase.entries())
+    if (!Number.isFinite(low) || !Number.isFinite(high))
+      problems.push({
+        path: ['variables', index],
+        message: `the variable "${symbols[index]}" is too large to calculate with`,
+      });
+  if (problems.length > 0) return { ok: false, problems };
+  const middles = inBase.map(({ low, high }) => low / 2 + high / 2);
+  const halves = inBase.map(({ low, high }) => high / 2 - low / 2);
   const range = formulaRange(formula, inBase);
   const first = propagate(formula, middles, halves);
   const nominal = evaluateFormula(

@@ -5,7 +5,6 @@ import {
   demonstratedLogReduction,
   type ExposureStep,
   exposureForAssurance,
-  sporeLogReduction,
   sterilityAssuranceLevel,
 } from '../../statistics/sterilisation.ts';
 import { confidenceText, fixed } from '../number-text.ts';
@@ -57,6 +56,16 @@ const positive = (
   const value = numberAt(fields, name, problems);
   requireThat(value > 0, name, 'above 0', problems);
   return value;
+};
+
+/** Whether an exposure is not absurdly long beside the time that it is measured in; notes a problem where it is. */
+const isPlausible = (times: number, problems: InputProblem[]): boolean => {
+  if (times <= 200) return true;
+  problems.push({
+    path: ['exposure'],
+    message: 'calculation.exposure is more than 200 times the half cycle or the decimal reduction time',
+  });
+  return false;
 };
 
 const resistance: Assumption = {
@@ -122,6 +131,7 @@ const halfCycle = (
   requireThat(!(grown > indicators), 'indicators_with_growth', `at most ${indicators}`, problems);
   if (problems.length > 0) return undefined;
   const ratio = exposure / half;
+  if (!isPlausible(ratio, problems)) return undefined;
   const shown = demonstratedLogReduction({ population, indicators, confidence });
   const full = shown * ratio;
   const reached = sterilityAssuranceLevel({ population: bioburden, logReduction: full });
@@ -245,7 +255,8 @@ const fromDecimalReduction = (
 ): Judged | undefined => {
   const found = readDecimalReduction(fields, population, problems);
   if (problems.length > 0 || !found) return undefined;
-  const logReduction = sporeLogReduction({ exposure, decimalReduction: found.time });
+  const logReduction = exposure / found.time;
+  if (!isPlausible(logReduction, problems)) return undefined;
   const reached = sterilityAssuranceLevel({ population: bioburden, logReduction });
   const needed = exposureForAssurance({ population: bioburden, decimalReduction: found.time, level });
   const passes = reached <= level * (1 + 1e-9);
