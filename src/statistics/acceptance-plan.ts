@@ -9,6 +9,9 @@ export interface AcceptancePlan {
   readonly acceptanceNumber: number;
 }
 
+/** No search goes on beyond this sample: two qualities that close are not told apart by sampling. */
+const largestSample = 250_000;
+
 /** A finite lot. */
 export interface Lot {
   readonly lotSize: number;
@@ -86,7 +89,11 @@ export function twoPointPlan({
       acceptanceNumber,
     });
     const accepted = acceptanceProbability({ ...plan, shareNonconforming: acceptableQuality });
-    if (accepted >= 1 - producerRisk) return plan;
+    if (riskIsMet(1 - accepted, 1 - producerRisk)) return plan;
+    if (plan.sampleSize > largestSample)
+      throw new RangeError(
+        `acceptableQuality ${acceptableQuality} and rejectableQuality ${rejectableQuality} are so close that more than ${largestSample} units would be needed`,
+      );
   }
 }
 

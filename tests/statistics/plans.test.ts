@@ -188,6 +188,9 @@ describe('acceptance sampling', () => {
     expect(() => twoPointPlan({ acceptableQuality: 0.1, rejectableQuality: 0.05, ...risks })).toThrow(
       'acceptableQuality is 0.1',
     );
+    expect(() => twoPointPlan({ acceptableQuality: 0.01, rejectableQuality: 0.01001, ...risks })).toThrow(
+      'more than 250000 units would be needed',
+    );
     expect(() =>
       smallestLotPlan({ lotSize: 10, nonconforming: 11, confidence: 0.9, acceptanceNumber: 0 }),
     ).toThrow('nonconforming is 11');
