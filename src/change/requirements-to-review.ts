@@ -21,24 +21,20 @@ export const requirementsToReview = (
   tests: readonly TestToRepeat[],
 ): readonly RequirementToReview[] => {
   const changed = changedIds(records);
-  const testOf = new Map(tests.flatMap((test) => [[test.id, test] as const]));
   return after.graph.recordsOf('legal-requirement').flatMap((requirement): readonly RequirementToReview[] => {
     if (requirement.status === 'retired') return [];
-    const evidence = [...new Set(after.graph.linksFrom(requirement.id, 'evidence').map((link) => link.to))];
-    const reasons = evidence.flatMap((id) => {
+    const evidence = new Set(
+      requirement.links.filter((link) => link.field === 'evidence').map((link) => link.to),
+    );
+    const reasons = [...evidence].flatMap((id) => {
       const change = changed.get(id);
-      const path = [requirement.id, id];
-      if (change) return [{ text: `its evidence ${id} ${whatHappened(change)}`, path }];
-      return [id, ...after.graph.linksTo(id, 'reports').map((link) => link.from)].flatMap((each) => {
-        const test = testOf.get(each);
-        if (!test) return [];
-        return [
-          {
-            text: `its evidence ${each} is to be ${test.action === 'repeat' ? 'repeated' : 'argued anew'}`,
-            path: each === id ? path : [...path, each],
-          },
-        ];
-      });
+      if (change) return [{ text: `its evidence ${id} ${whatHappened(change)}`, path: [requirement.id, id] }];
+      return tests
+        .filter((test) => test.id === id || test.protocols.includes(id))
+        .map((test) => ({
+          text: `its evidence ${test.id} is to be ${test.action === 'repeat' ? 'repeated' : 'argued anew'}`,
+          path: [requirement.id, id, ...(test.id === id ? [] : [test.id])],
+        }));
     });
     return reasons.length > 0 ? [{ id: requirement.id, title: requirement.title, reasons }] : [];
   });

@@ -58,10 +58,7 @@ export const risksToEvaluate = (
       }
       for (const { to: protocol } of graph.linksFrom(id, 'shown_by'))
         for (const test of tests)
-          if (
-            test.id === protocol ||
-            graph.linksFrom(test.id, 'reports').some((link) => link.to === protocol)
-          )
+          if (test.id === protocol || test.protocols.includes(protocol))
             reasons.push({
               text: `its control ${id} is shown by ${test.id}, to be ${test.action === 'repeat' ? 'repeated' : 'argued anew'}`,
               path: [risk.id, id, protocol, ...(test.id === protocol ? [] : [test.id])],

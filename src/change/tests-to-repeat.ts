@@ -32,6 +32,8 @@ export interface TestToRepeat {
   readonly title: string;
   readonly action: 'repeat' | 're-argue';
   readonly reasons: readonly TestReason[];
+  /** Protocols that it reports, in either state. */
+  readonly protocols: readonly string[];
   readonly verdictBefore?: Verdict;
   readonly verdictAfter?: Verdict;
   /** Decisions of design changes about it. */
@@ -46,9 +48,10 @@ const resultTypes: ReadonlySet<string> = new Set(['verification-record', 'valida
 const judgedAnew: ReadonlySet<string> = new Set(['acceptance', 'sampling', 'title']);
 
 /**
- * Results in the later state that rest on something that changed. Their data have been judged anew in that state, so a
- * verdict that no longer holds asks for work; so does a change of what was tested, or of how. Anything else asks for an
- * argument. Results that another one had replaced before, and results that are new, are left out.
+ * Results that a change touches. Those that rest on something that changed: their data have been judged anew in the
+ * later state, so a verdict that no longer holds asks for work; so does a change of what was tested, or of how. Anything
+ * else asks for an argument. Those that decide again because their repetition is gone, and those that are gone
+ * themselves. Results that another one has replaced all along, and results that are new, are left out.
  */
 export const testsToRepeat = (
   before: FileState,
@@ -56,44 +59,85 @@ export const testsToRepeat = (
   records: readonly RecordChange[],
 ): readonly TestToRepeat[] => {
   const changed = changedIds(records);
-  return [...after.graph.records.values()]
-    .filter(
-      (record) =>
-        resultTypes.has(record.type) &&
-        record.status !== 'retired' &&
-        before.graph.record(record.id) !== undefined &&
-        replacing(before.graph, record.id).length === 0,
-    )
-    .sort((a, b) => compareIds(a.id, b.id))
-    .flatMap((record): readonly TestToRepeat[] => {
-      const verdictBefore = before.evidence.get(record.id)?.verdict;
+  const still = [...after.graph.records.values()]
+    .filter((record) => isResult(record) && before.graph.record(record.id) !== undefined)
+    .flatMap((record) => {
+      const repetitions = replacing(before.graph, record.id);
+      const isReplaced = repetitions.length > 0;
+      if (isReplaced && replacing(after.graph, record.id).length > 0) return [];
       const verdictAfter = after.evidence.get(record.id)?.verdict;
       const reasons = [
-        ...verdictReason(record.id, verdictBefore, verdictAfter, after),
+        ...(isReplaced ? [decidesAgain(record.id, repetitions, verdictAfter)] : []),
+        ...verdictReason(record.id, before.evidence.get(record.id)?.verdict, verdictAfter, after),
         ...dataReason(record.id, before, after),
         ...changeReasons(record, after, changed),
       ];
-      if (reasons.length === 0) return [];
-      return [
-        {
-          id: record.id,
-          type: record.type,
-          title: record.title,
-          action: reasons.some((reason) => reason.asksForWork) ? 'repeat' : 're-argue',
-          reasons,
-          ...(verdictBefore ? { verdictBefore } : {}),
-          ...(verdictAfter ? { verdictAfter } : {}),
-          decisions: decisionsAbout(record.id, before, after),
-          repeatedBy: after.graph.linksTo(record.id, 'retests').map((link) => link.from),
-        },
-      ];
+      return reasons.length > 0 ? [touched(record, reasons, before, after)] : [];
     });
+  const gone = [...before.graph.records.values()]
+    .filter((record) => {
+      const now = after.graph.record(record.id);
+      return (
+        isResult(record) &&
+        (now === undefined || now.status === 'retired') &&
+        replacing(before.graph, record.id).length === 0 &&
+        replacing(after.graph, record.id).length === 0
+      );
+    })
+    .map((record) => {
+      const what = after.graph.record(record.id) ? 'was retired' : 'was removed';
+      const reason = {
+        text: `it ${what}, and no other result replaces it`,
+        path: [record.id],
+        asksForWork: true,
+      };
+      return touched(record, [reason], before, after);
+    });
+  return [...still, ...gone].sort((a, b) => compareIds(a.id, b.id));
 };
 
-/** Approved repetitions of a result: they, not it, decide. */
+const isResult = (record: TechnicalRecord): boolean =>
+  resultTypes.has(record.type) && record.status !== 'retired';
+
+const touched = (
+  record: TechnicalRecord,
+  reasons: readonly TestReason[],
+  before: FileState,
+  after: FileState,
+): TestToRepeat => {
+  const verdictBefore = before.evidence.get(record.id)?.verdict;
+  const verdictAfter = after.evidence.get(record.id)?.verdict;
+  const protocols = [record, ...[before, after].flatMap(({ graph }) => graph.record(record.id) ?? [])];
+  return {
+    id: record.id,
+    type: record.type,
+    title: record.title,
+    action: reasons.some((reason) => reason.asksForWork) ? 'repeat' : 're-argue',
+    reasons,
+    protocols: [...new Set(protocols.flatMap(protocolsOf))],
+    ...(verdictBefore ? { verdictBefore } : {}),
+    ...(verdictAfter ? { verdictAfter } : {}),
+    decisions: decisionsAbout(record.id, before, after),
+    repeatedBy: after.graph.linksTo(record.id, 'retests').map((link) => link.from),
+  };
+};
+
+const decidesAgain = (
+  id: string,
+  repetitions: readonly string[],
+  verdict: Verdict | undefined,
+): TestReason => ({
+  text: `its repetition ${repetitions.join(', ')} no longer counts, so it decides again${verdict === 'pass' ? '' : ` (${verdict ?? 'no verdict'})`}`,
+  path: [id],
+  asksForWork: verdict !== 'pass',
+});
+
+/** Approved repetitions of a result, whether it is there or not: they, not it, decide. */
 const replacing = (graph: TraceGraph, id: string): readonly string[] =>
-  graph
-    .linksTo(id, 'retests')
+  [
+    ...graph.linksTo(id, 'retests'),
+    ...graph.dangling.filter((link) => link.to === id && link.field === 'retests'),
+  ]
     .map((link) => link.from)
     .filter((from) => from !== id && graph.record(from)?.status === 'approved');
 

@@ -28,18 +28,21 @@ export const unknownIdInProse = defineCheck({
       .filter((record) => record.status !== 'retired')
       .map((record) => ({ record, prefixes }));
   },
-  judge: ({ record, prefixes }, { graph }) => {
+  judge: ({ record, prefixes }, { graph, files }) => {
     const seen = new Set<string>();
     return mentionsIn(record.body, prefixes)
       .filter(({ id }) => !isKnown(id, graph.records) && !seen.has(id) && seen.add(id))
       .map(({ id, offset }) => {
+        const unread = [...files.keys()].find((path) => path.split('/').at(-1) === `${id}.md`);
         const near = nearestName(id, [...graph.records.keys()]);
         return {
           place: placeInBody(record, offset, id.length),
           message: `the text of ${record.id} names ${id}, which does not exist`,
-          hint: near
-            ? `Did you mean ${near}?`
-            : 'Correct the id, add the record, or write an example in backticks.',
+          hint: unread
+            ? `Mend ${unread} first: it could not be read as a record.`
+            : near
+              ? `Did you mean ${near}?`
+              : 'Correct the id, add the record, or write an example in backticks.',
           records: [record.id],
           data: { target: id },
         };

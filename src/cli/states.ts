@@ -19,18 +19,38 @@ export interface OpenedState {
 }
 
 /** Says of a state what was left out when it was read. */
-const leftOut = (name: string, { refused }: FolderContent, unsound: number): readonly string[] => [
-  ...(refused.length > 0
-    ? [
-        `${refused.length} file${refused.length === 1 ? '' : 's'} of ${name} that could not be read, such as ${refused[0]?.path}`,
-      ]
-    : []),
-  ...(unsound > 0
-    ? [
-        `what ${unsound} record${unsound === 1 ? '' : 's'} of ${name} say${unsound === 1 ? 's' : ''}: the schema is not met`,
-      ]
-    : []),
-];
+const leftOut = (
+  name: string,
+  { files, refused }: FolderContent,
+  { unsound, graph, project }: Analysis,
+): readonly string[] => {
+  const ignored = project.fields.ignore ?? [];
+  const known = new Set([...graph.records.values()].map((record) => record.file));
+  // A conflict left by git, for one, makes a file unreadable: its record then only looks as if it were gone.
+  const unread = files.filter(
+    ({ path }) =>
+      /\.md$/i.test(path) &&
+      !known.has(path) &&
+      !ignored.some((entry) => path === entry || path.startsWith(`${entry.replace(/\/+$/, '')}/`)),
+  );
+  return [
+    ...(unread.length > 0
+      ? [
+          `the record${unread.length === 1 ? '' : 's'} in ${unread.length} file${unread.length === 1 ? '' : 's'} of ${name} that could not be read as records, such as ${unread[0]?.path}`,
+        ]
+      : []),
+    ...(refused.length > 0
+      ? [
+          `${refused.length} file${refused.length === 1 ? '' : 's'} of ${name} that could not be read, such as ${refused[0]?.path}`,
+        ]
+      : []),
+    ...(unsound > 0
+      ? [
+          `what ${unsound} record${unsound === 1 ? '' : 's'} of ${name} say${unsound === 1 ? 's' : ''}: the schema is not met`,
+        ]
+      : []),
+  ];
+};
 
 /** Where a state lies: a folder, and there a commit or what is on the disk. */
 export interface StatePlace {
@@ -62,7 +82,7 @@ export const stateOpener = (
       ...(asOf === undefined ? {} : { asOf }),
     };
     const analysis = judge(inputs, place);
-    return { name, analysis, unseen: leftOut(name.name, content, analysis.unsound) };
+    return { name, analysis, unseen: leftOut(name.name, content, analysis) };
   };
 
   const repository = (why: string): Repository => {

@@ -136,6 +136,7 @@ const restsOn = (
 
 export interface NaiveTest {
   readonly action: string;
+  readonly protocols: readonly string[];
   readonly causes: readonly string[];
 }
 
@@ -185,9 +186,18 @@ export const naiveTests = (
         without(oldProtocol) !== without(protocol)) ||
       (protocol === undefined && changed.has(String(record.fields['reports'])));
     tests.set(record.id, {
+      protocols: [String(record.fields['reports'])],
       action: asksForWork ? 'repeat' : 're-argue',
       causes: [...new Set(causes)].sort(),
     });
+  }
+  // Results that are gone: there are no repetitions in these files that could replace them.
+  for (const old of before.values()) {
+    const now = after.get(old.id);
+    if (old.type !== 'verification-record' || old.status === 'retired' || (now && now.status !== 'retired'))
+      continue;
+    const protocols = [old, ...(now ? [now] : [])].map((each) => String(each.fields['reports']));
+    tests.set(old.id, { action: 'repeat', causes: [old.id], protocols });
   }
   return tests;
 };
@@ -215,10 +225,9 @@ export const naiveRisks = (
         const isBasis = (from: string, to: string): boolean =>
           from !== control.id || after.get(to)?.type !== 'risk';
         if ([...changed].some((id) => id !== risk.id && restsOn(after, control.id, id, isBasis))) return true;
-        const shown = plainLinks(control).filter((link) => link.field === 'shown_by');
-        return shown.some((link) =>
-          [...after.values()].some((result) => tests.has(result.id) && result.fields['reports'] === link.to),
-        );
+        return plainLinks(control)
+          .filter((link) => link.field === 'shown_by')
+          .some((link) => [...tests.values()].some((test) => test.protocols.includes(link.to)));
       });
     })
     .map((risk) => risk.id)
@@ -237,10 +246,7 @@ export const naiveRequirements = (
     .filter((record) =>
       plainLinks(record).some(
         ({ to }) =>
-          after.has(to) &&
-          (changed.has(to) ||
-            tests.has(to) ||
-            [...after.values()].some((result) => tests.has(result.id) && result.fields['reports'] === to)),
+          changed.has(to) || tests.has(to) || [...tests.values()].some((test) => test.protocols.includes(to)),
       ),
     )
     .map((record) => record.id)

@@ -199,4 +199,12 @@ describe('impact of states that cannot be compared', () => {
     const { out } = runPlinth(top, ['impact', '--in', 'a']);
     expect(out.replace(/\s+/g, ' ')).toContain('Not seen:');
   });
+
+  test('a file with a conflict left by git is named as not seen, not only as gone', () => {
+    put(top, 'a/UN-01.md', need('<<<<<<< HEAD\ntitle: One\n=======\ntitle: Two\n>>>>>>> other'));
+    const { out } = runPlinth(top, ['impact', '--in', 'a']);
+    expect(out.replace(/[│\s]+/g, ' ')).toContain(
+      'Not seen: the record in 1 file of the work tree that could not be read as records, such as UN-01.md.',
+    );
+  });
 });
