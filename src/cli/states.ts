@@ -114,6 +114,11 @@ export const stateOpener = (
         return open({ name: word.replace(/(?!^)[/\\]+$/, '') }, readFolder(path), { folder: path });
       const place = repository(`"${word}" is no folder with plinth.yaml, so it should be a git revision`);
       const commit = place.resolve(word);
+      if (!commit && word === 'HEAD')
+        throw new Refusal(
+          'the repository has no commit yet, so there is nothing to compare with',
+          'Commit the technical file, or name two folders to compare.',
+        );
       if (!commit)
         throw new Refusal(
           `there is no revision "${word}"${place.isShallow ? ': this clone holds only the latest commits' : ''}`,
