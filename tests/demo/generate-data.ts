@@ -1,3 +1,5 @@
+import { bioburdenCounts } from './bioburden.ts';
+import { chamberLog, chamberRuns } from './chamber-log.ts';
 import {
   biologicalChecklist,
   type ChecklistRow,
@@ -8,6 +10,7 @@ import {
 import { edgeAgreement } from './edge-agreement.ts';
 import { exactSample, type SamplePlan } from './exact-sample.ts';
 import { gaugeReadings } from './gauge-readings.ts';
+import { biasReadings, nestedReadings } from './measurement-studies.ts';
 import { gaugePlans, samplePlans } from './planned-figures.ts';
 import { randomStream } from './pseudo-random.ts';
 import { placementStudy, summativeStudy } from './study-data.ts';
@@ -92,6 +95,25 @@ const guideMarks = (): string => {
     }),
   );
 };
+
+/** The largest force of each unit in the files of VR-01 and VR-01A, with names that tell the two groups apart. */
+const forceByAge = (): string => {
+  const group = (age: string, letter: string, plan: SamplePlan): readonly (readonly Cell[])[] =>
+    exactSample(plan).map((largest, index) => {
+      const [unit, lot] = thirty[index]!;
+      return [`${letter}-${unit}`, lot, age, largest];
+    });
+  return csv(
+    ['unit', 'lot', 'age', 'force [N]'],
+    [
+      ...group('fresh', 'F', samplePlans.squeezeForceFresh),
+      ...group('aged', 'A', samplePlans.squeezeForceAged),
+    ],
+  );
+};
+
+const chamber = (run: (typeof chamberRuns)[keyof typeof chamberRuns]): string =>
+  csv(['time', 'temperature [Cel]', 'relative humidity [%]'], chamberLog(run));
 
 const sealStrips = (plan: SamplePlan): string => {
   const sides = ['chevron', 'long', 'hinge'];
@@ -186,6 +208,10 @@ export const generateAll = (): ReadonlyMap<string, string> => {
       ['cycle', 'lot', 'exposure [min]', 'indicators', 'surviving indicators'],
       lots.map((lot, index) => [`half cycle ${index + 1}`, lot, 120, 20, 0]),
     ),
+    'VR-14B': csv(
+      ['unit', 'lot', 'bioburden [{CFU}]'],
+      bioburdenCounts().map((count, index) => [...thirty[index]!, count]),
+    ),
     'VR-15': csv(
       ['unit', 'lot', 'ethylene oxide [mg]', 'ethylene chlorohydrin [mg]'],
       [
@@ -204,7 +230,9 @@ export const generateAll = (): ReadonlyMap<string, string> => {
       '25 µm and larger': p.particlesFrom25,
     }),
     'VR-19': sealStrips(p.sealStrength),
+    'VR-19C': sealStrips(p.sealStrengthFresh),
     'VR-20': words(fiftyNine, { bubbles: 'pass', dye: 'pass' }),
+    'VR-21': forceByAge(),
     'VR-22': shippers(),
     'VR-23': words(unitsOf(10, 10, 9), { result: 'pass' }),
     'VR-24': refilling(),
@@ -218,6 +246,10 @@ export const generateAll = (): ReadonlyMap<string, string> => {
     ['validation/data/LR-02.csv', csv(...placementStudy())],
     ['test-methods/data/TM-01.csv', gaugeStudy(gaugePlans.force, 'N')],
     ['test-methods/data/TM-02.csv', gaugeStudy(gaugePlans.volume, 'mm3')],
+    ['test-methods/data/TM-03.csv', csv(['part', 'operator', 'reading [N]'], nestedReadings())],
     ['test-methods/data/TM-06.csv', csv(...edgeAgreement())],
+    ['test-methods/data/TM-16.csv', csv(['reference', 'reading [N]'], biasReadings())],
+    ['analyses/data/AN-21A.csv', chamber(chamberRuns.first)],
+    ['analyses/data/AN-21B.csv', chamber(chamberRuns.second)],
   ]);
 };

@@ -29,6 +29,7 @@ export const samplePlans = {
   particlesFrom10: plan(1801, 10, 1840, 310, 0),
   particlesFrom25: plan(1802, 10, 148, 34, 0),
   sealStrength: plan(1901, 60, 2.61, 0.27, 2, { smallest: 1.5 }),
+  sealStrengthFresh: plan(1902, 60, 2.8, 0.25, 2, { smallest: 1.5 }),
   timeToReady: plan(3001, 30, 41.2, 6.3, 1, { largest: 58 }),
   loadingTime: plan(3002, 30, 20.4, 3.1, 1, { largest: 29 }),
 } as const;
