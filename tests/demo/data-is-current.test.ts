@@ -7,9 +7,13 @@ import { attributeAgreement } from '../../src/statistics/attribute-agreement.ts'
 import type { Computed } from '../../src/statistics/data-problem.ts';
 import { arithmeticMean, sampleStandardDeviation } from '../../src/statistics/descriptive.ts';
 import { gaugeStudy } from '../../src/statistics/gauge-study.ts';
+import { measurementBias } from '../../src/statistics/measurement-bias.ts';
+import { nestedGaugeStudy } from '../../src/statistics/nested-gauge-study.ts';
 import { normalToleranceInterval } from '../../src/statistics/tolerance-factor.ts';
+import { bioburdenPlan } from './bioburden.ts';
 import type { SamplePlan } from './exact-sample.ts';
 import { generateAll } from './generate-data.ts';
+import { biasPlan, nestedPlan } from './measurement-studies.ts';
 import { gaugePlans, printedFigures, samplePlans } from './planned-figures.ts';
 
 const content = new URL('../../content/', import.meta.url).pathname;
@@ -102,6 +106,7 @@ describe('printed figures, recomputed from the recorded readings', () => {
     ['VR-04', 'volume', samplePlans.totalVolume],
     ['VR-08', 'diameter', samplePlans.tipDiameter],
     ['VR-08', 'reach', samplePlans.reach],
+    ['VR-19C', 'strength', samplePlans.sealStrengthFresh],
     ['VR-18', '10 µm and larger', samplePlans.particlesFrom10],
     ['VR-18', '25 µm and larger', samplePlans.particlesFrom25],
   ] as const)('%s, %s: planned mean and spread, normal', (file, name, plan: SamplePlan) => {
@@ -130,6 +135,66 @@ describe('printed figures, recomputed from the recorded readings', () => {
     expect([study.parts, study.operators, study.repeats]).toEqual([10, 3, 3]);
     expect(study.interactionPooled).toBe(true);
     expect(study.components.gauge.percentTolerance?.toFixed(1)).toBe(share);
+  });
+
+  test('TM-03: tips of five shots for each of three operators, two of each shot; 22.5 % of the tolerance', () => {
+    const path = 'test-methods/data/TM-03.csv';
+    const [parts, operators, values] = ['part', 'operator', 'reading'].map((name) => column(path, name));
+    const study = valueOf(
+      nestedGaugeStudy(
+        (values ?? []).map((text, row) => ({
+          part: parts?.[row] ?? '',
+          operator: operators?.[row] ?? '',
+          value: Number(text),
+        })),
+        { tolerance: 43.6 },
+      ),
+    );
+    expect(values).toHaveLength(nestedPlan.operators.length * nestedPlan.parts * nestedPlan.pieces);
+    expect(study.components.gauge.percentTolerance?.toFixed(1)).toBe('22.5');
+  });
+
+  test('TM-16: ten readings at each of five references, with the planned bias', () => {
+    const path = 'test-methods/data/TM-16.csv';
+    const references = column(path, 'reference').map(Number);
+    const { references: found } = valueOf(
+      measurementBias(
+        column(path, 'reading').map((text, row) => ({
+          value: Number(text),
+          reference: references[row] ?? Number.NaN,
+        })),
+        0.95,
+      ),
+    );
+    expect(found.map((each) => [each.reference, Number(each.bias.toFixed(9))])).toEqual(biasPlan);
+    expect(found.every((each) => each.count === 10)).toBe(true);
+  });
+
+  test('VR-14B: mean 12 CFU, largest 31 CFU, lognormal', () => {
+    const counts = column('verification/data/VR-14B.csv', 'bioburden').map(Number);
+    expect(counts).toHaveLength(bioburdenPlan.count);
+    expect(arithmeticMean(counts)).toBeCloseTo(bioburdenPlan.mean, 9);
+    expect(Math.max(...counts)).toBe(bioburdenPlan.largest);
+    expect(valueOf(andersonDarlingTest(counts.map(Math.log))).pValue).toBeGreaterThan(0.05);
+  });
+
+  test('VR-21 holds the largest force of each unit of VR-01 and VR-01A', () => {
+    const forces = column('verification/data/VR-21.csv', 'force').map(Number);
+    expect(forces).toEqual([
+      ...perUnitMaximum('verification/data/VR-01.csv', 'force'),
+      ...perUnitMaximum('verification/data/VR-01A.csv', 'force'),
+    ]);
+  });
+
+  test.each([
+    ['AN-21A', '2026-01-12 10:00', '2026-05-29 10:00'],
+    ['AN-21B', '2026-05-30 10:00', '2026-10-14 10:00'],
+  ])('%s: the log runs from %s to %s, 137 d, and never below 53 °C', (file, from, to) => {
+    const path = `analyses/data/${file}.csv`;
+    const times = column(path, 'time');
+    expect([times[0], times.at(-1)]).toEqual([from, to]);
+    expect(times).toHaveLength(137 * 12 + 1);
+    expect(Math.min(...column(path, 'temperature').map(Number))).toBeGreaterThan(53);
   });
 
   test('TM-06: 3 inspectors, 50 parts of which 20 bad, 2 trials, no bad part passed', () => {

@@ -4,7 +4,7 @@ import { randomStream } from './pseudo-random.ts';
 /** References of the bias study in N, and the mean bias that its readings come to. */
 export const biasPlan: readonly (readonly [reference: number, bias: number])[] = [
   [5, 0.01],
-  [10, 0],
+  [10, -0.01],
   [15, 0.02],
   [20, 0.03],
   [25, 0.03],

@@ -181,6 +181,6 @@ describe('gauge studies', () => {
     expect(said(withDocument(view('gauge-study', 'of: [VR-09A]')))[0]).toContain(
       'VR-09A is not a test method',
     );
-    expect(textOf(withDocument(view('gauge-study', 'of: [TM-03]')))).toContain('TM-03 has no study');
+    expect(textOf(withDocument(view('gauge-study', 'of: [TM-04]')))).toContain('TM-04 has no study');
   });
 });

@@ -128,6 +128,7 @@ describe('the walk of an auditor', () => {
     );
     edit('verification/data/VR-09B.csv', (text) => `${text.trimEnd()}\nL003-11,L003,50.00\n`);
     edit('equipment/EQ-03.md', (text) => text.replace('from: 2026-05-14', 'from: 2026-07-14'));
+    edit('test-methods/TM-03.md', (text) => text.replace(/^study:\n(?: {2}.*\n)+/m, ''));
     const faulty = analyse(inputsFrom(files));
     const report = walk('UN-08', faulty);
     const said = (id: string, name: string) =>
