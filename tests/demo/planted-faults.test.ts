@@ -66,7 +66,6 @@ describe('the demonstration file', () => {
       'trace-rule-not-met',
       'trace-rule-unusable',
       'undocumented-exclusion',
-      'unit-limit-judged-by-mean',
       'waiver-expired',
       'waiver-too-long',
       'waiver-unknown',
