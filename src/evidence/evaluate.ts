@@ -410,14 +410,22 @@ const evaluateCalculation = (
       characteristics: [],
       verdict: 'undecided',
       reason: outcome.problems.map((problem) => problem.message).join('; '),
-      findings: outcome.problems.map((problem) =>
-        evidenceFinding(
-          'method-inputs-missing',
-          placeOf(analysis, 'calculation', ...problem.path),
-          `${analysis.id}: ${problem.message}`,
-          [analysis.id],
-          'Add or correct the field.',
-        ),
+      findings: outcome.problems.map(({ path, message, cell }) =>
+        cell && loaded?.path !== undefined
+          ? evidenceFinding(
+              cell.text === '' ? 'data-cell-blank' : 'data-cell-wrong',
+              { file: loaded.path, line: cell.line, column: cell.column },
+              message,
+              [analysis.id],
+              'Correct the cell, or leave the row out and say in the record why.',
+            )
+          : evidenceFinding(
+              'method-inputs-missing',
+              placeOf(analysis, 'calculation', ...path),
+              `${analysis.id}: ${message}`,
+              [analysis.id],
+              'Add or correct the field.',
+            ),
       ),
     };
   // A calculation has one result: whatever else the record accepts is not shown by it.

@@ -32,7 +32,9 @@ export function propagate(
   const value = evaluateFormula(formula, values);
   if (!Number.isFinite(value))
     return dataProblem('non-finite-value', 'the formula has no value that is a finite number');
-  const slopes = at.value.slopes.map((slope) => (slope.low + slope.high) / 2);
+  const slopes = at.value.slopes.map((slope) => slope.low / 2 + slope.high / 2);
+  if (at.value.slopes.some(({ low, high }, place) => high - low > 1e-9 * Math.abs(slopes[place]!)))
+    return dataProblem('no-bound', 'the formula has a kink at these values, where it has no slope');
   const parts = slopes.map((slope, place) => slope * (spreads[place] ?? 0));
   const spread = Math.hypot(...parts);
   return computed({
@@ -58,9 +60,16 @@ const boxLimit = 2000;
  * arithmetic, which can only err to the outside. A formula without bounds is a problem of the data.
  */
 export function formulaRange(formula: Formula, box: readonly Interval[]): Computed<FormulaRange> {
-  let exact = true;
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
+  // The ends that the formula is known to reach; where they meet the bounds, these are exact.
+  let reachedLow = Number.POSITIVE_INFINITY;
+  let reachedHigh = Number.NEGATIVE_INFINITY;
+  const reach = (value: number): number => {
+    reachedLow = Math.min(reachedLow, value);
+    reachedHigh = Math.max(reachedHigh, value);
+    return value;
+  };
   const waiting: (readonly Interval[])[] = [box];
   let looked = 0;
   for (let place = 0; place < waiting.length; place++) {
@@ -72,32 +81,40 @@ export function formulaRange(formula: Formula, box: readonly Interval[]): Comput
     const turning = slopes.map((slope, i) => holdsZero(slope) && part[i]!.low < part[i]!.high);
     if (!turning.some((turns, i) => turns && (slopes[i]!.low !== 0 || slopes[i]!.high !== 0))) {
       const corner = (rising: boolean): number =>
-        evaluateFormula(
-          formula,
-          part.map((side, i) => (slopes[i]!.low >= 0 === rising ? side.high : side.low)),
+        reach(
+          evaluateFormula(
+            formula,
+            part.map((side, i) => (slopes[i]!.low >= 0 === rising ? side.high : side.low)),
+          ),
         );
       low = Math.min(low, corner(false));
       high = Math.max(high, corner(true));
     } else if (looked + (waiting.length - place) < boxLimit) {
-      const reach = part.map((side, i) =>
+      const swing = part.map((side, i) =>
         turning[i] ? (side.high - side.low) * Math.max(-slopes[i]!.low, slopes[i]!.high) : -1,
       );
-      const widest = reach.indexOf(Math.max(...reach));
+      const widest = swing.indexOf(Math.max(...swing));
       const side = part[widest]!;
-      const middle = (side.low + side.high) / 2;
+      const middle = side.low / 2 + side.high / 2;
       waiting.push(
         part.with(widest, { low: side.low, high: middle }),
         part.with(widest, { low: middle, high: side.high }),
       );
     } else {
-      exact = false;
+      reach(
+        evaluateFormula(
+          formula,
+          part.map((side) => side.low / 2 + side.high / 2),
+        ),
+      );
       low = Math.min(low, value.low);
       high = Math.max(high, value.high);
     }
   }
   if (!Number.isFinite(low) || !Number.isFinite(high))
     return dataProblem('non-finite-value', 'the formula has no value that is a finite number');
-  return computed({ low, high, exact });
+  const hair = 1e-9 * Math.max(high - low, 1e-6 * Math.max(Math.abs(low), Math.abs(high)));
+  return computed({ low, high, exact: reachedLow - low <= hair && high - reachedHigh <= hair });
 }
 
 function boundsOf(formula: Formula, box: readonly Interval[]): Computed<ReturnType<typeof slopesOver>> {

@@ -25,16 +25,18 @@ const withData = ({ record, dataFile = '' }: EvidenceResult, text: string): Evid
   return found;
 };
 
-/** Columns that carry readings: those that the record maps, or those of the study. */
+/** Columns that carry readings: those that the record maps, those of a log, or those of the study. */
 const readingColumns = (result: EvidenceResult): readonly number[] => {
   const heading = (textOf(result).split('\n')[0] ?? '')
     .split(',')
     .map((name) => name.replace(/\[.*\]/, '').trim());
   const record = graph.record(result.record);
   const data = record?.fields['data'] as
-    | { readonly columns: readonly { readonly column: string }[] }
+    | { readonly columns?: readonly { readonly column: string }[] }
     | undefined;
-  const wanted = data ? data.columns.map((each) => each.column) : ['reading', 'call'];
+  // The log of an analysis has its columns by their usual names, a study those of its kind.
+  const usual = data ? ['temperature', 'relative humidity'] : ['reading', 'call'];
+  const wanted = data?.columns?.map((each) => each.column) ?? usual;
   return heading.flatMap((name, index) => (wanted.includes(name) ? [index] : []));
 };
 

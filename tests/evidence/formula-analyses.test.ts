@@ -168,12 +168,27 @@ describe('a formula over characteristics', () => {
     expect(value(pressure, 'nominal').toFixed(3)).toBe('1.989');
   });
 
+  test('an end that misses the limit by little does not look like it', () => {
+    // The lower end is 19.1166.
+    expect(of('pi/4 * d^2 * p', [d, p], volume(19.12, 23)).reason).toBe(
+      'worst case 19.117 to 21.127 mm³, required 19.12 to 23 mm³',
+    );
+    const small = of(
+      'd * x',
+      [d, '{ name: x, value: 0.001, plus: 0.00002, minus: 0.00002 }'],
+      '{ characteristic: y, unit: mm, lower: 0.003, upper: 0.005 }',
+    );
+    // 3.95 x 0.00098 and 4.05 x 0.00102.
+    expect(small.reason).toBe('worst case 0.00387 to 0.00413 mm, required 0.003 to 0.005 mm');
+  });
+
   test('a result that turns within the tolerance is bounded safely', () => {
     const x = '{ name: x, value: 0.5, plus: 0.5, minus: 0.5 }';
     const top = (upper: number) =>
       of('x * (1 - x)', [x], `{ characteristic: y, unit: "1", upper: ${upper} }`);
     // The corners give 0; the largest value is 0.25 in the middle.
-    expect(top(0.2).verdict).not.toBe('pass');
+    expect(top(0.2).verdict).toBe('fail');
+    expect(top(0.2499).verdict).toBe('fail');
     expect(top(0.251).verdict).toBe('pass');
     expect(value(top(0.3), 'worst_case_upper')).toBeGreaterThanOrEqual(0.25);
   });

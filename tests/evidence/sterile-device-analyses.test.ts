@@ -178,10 +178,10 @@ describe('residues of ethylene oxide', () => {
     expect(value(of('limited', [day, surface], ', devices: 5'), 'largest_share')).toBeCloseTo(75, 10);
     // 4 mg x 3.5 / 70 = 0.2 mg for a newborn.
     const small = of('limited', [day, surface], ', body_mass: 3.5');
-    expect(value(small, 'share_1')).toBeCloseTo(300, 9);
+    expect(value(small, 'residue_1')).toBeCloseTo(300, 9);
     expect(small.verdict).toBe('fail');
     // A heavier adult has no higher limit.
-    expect(value(of('limited', [day, surface], ', body_mass: 140'), 'share_1')).toBeCloseTo(15, 10);
+    expect(value(of('limited', [day, surface], ', body_mass: 140'), 'residue_1')).toBeCloseTo(15, 10);
     expect(of('limited', [day], ', irritation_shown_by: VR-17').verdict).toBe('pass');
     expect(of('limited', [day]).reason).toContain('or irritation_shown_by');
   });

@@ -88,13 +88,13 @@ describe('temperature excursion', () => {
     [
       'a time that is none',
       'time,temperature\nyesterday,25\n',
-      'line 2, column "time": "yesterday" is no moment',
+      'row 2, column "time": "yesterday" is no moment',
     ],
     ['a day that does not exist', 'time,temperature\n2026-02-30 10:00,25\n', 'is no moment'],
     ['numbers without a unit', 'time,temperature\n0,25\n1,25\n', 'need a unit in the heading'],
     ['times that run backwards', 'time [h],temperature\n2,25\n1,25\n', 'reading 2 of 2 is not later'],
     ['one reading', 'time [h],temperature\n2,25\n', '1 value, at least 2 needed'],
-    ['a blank', 'time [h],temperature\n1,25\n2,\n', 'line 3, column "temperature": the cell is empty'],
+    ['a blank', 'time [h],temperature\n1,25\n2,\n', 'row 3, column "temperature": the cell is empty'],
     ['a word', 'time [h],temperature\n1,25\n2,warm\n', '"warm" is not a number'],
     ['a comma for a point', 'time [h];temperature\n1;25,5\n2;25,5\n', '"25,5" is not a number'],
     ['no such column', 'time [h],probe\n1,25\n', 'has no column "temperature"; it has: time, probe'],
@@ -109,7 +109,25 @@ describe('temperature excursion', () => {
     const result = excursion(csv);
     expect(result.verdict).toBe('undecided');
     expect(result.reason).toContain(words);
-    expect(result.findings[0]).toMatchObject({ code: 'method-inputs-missing' });
+    expect(result.findings[0]).toMatchObject({
+      code: expect.stringMatching(/^(?:method-inputs-missing|data-cell-blank|data-cell-wrong)$/),
+      hint: expect.any(String),
+    });
+  });
+
+  test('a cell that cannot be used is named at its row', () => {
+    expect(excursion('time [h],temperature\n1,25\n2,\n').findings).toEqual([
+      expect.objectContaining({
+        code: 'data-cell-blank',
+        place: { file: 'log.csv', line: 3, column: 3 },
+      }),
+    ]);
+    expect(excursion('time [h],temperature\n1,25\n2,warm\n').findings).toEqual([
+      expect.objectContaining({
+        code: 'data-cell-wrong',
+        place: { file: 'log.csv', line: 3, column: 3 },
+      }),
+    ]);
   });
 
   test('a broken or missing file is reported where it is', () => {

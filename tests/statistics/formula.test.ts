@@ -174,6 +174,8 @@ describe('propagation', () => {
     ['the root of a negative number', pair(x, '^', number(0.5)), [-1], 'no whole number'],
     ['a logarithm of 0', call('ln', x), [0], 'not above 0'],
     ['an arc sine of 2', call('asin', x), [2], 'not between -1 and 1'],
+    ['the kink of an amount', call('abs', x), [0], 'a kink'],
+    ['a tie of two values', pair(x, 'max', y), [1, 1], 'a kink'],
     ['an overflow', call('exp', x), [1000], 'infinite'],
     ['a varying power of a negative number', pair(x, '^', y), [-1, 2], 'not above 0'],
   ])('%s has a reason, never NaN', (_, formula, at, words) => {
@@ -191,9 +193,10 @@ describe('range over a box', () => {
     // x (1 - x) over 0 to 1: the corners give 0, the largest value is 1/4 in the middle.
     const range = valueFrom(formulaRange(pair(x, '*', pair(number(1), '-', x)), [{ low: 0, high: 1 }]));
     expect(range.low).toBeLessThanOrEqual(0);
-    expect(range.low).toBeGreaterThan(-0.01);
+    expect(range.low).toBeGreaterThan(-1e-9);
     expect(range.high).toBeGreaterThanOrEqual(0.25);
-    expect(range.high).toBeLessThan(0.2501);
+    expect(range.high).toBeLessThan(0.25 + 1e-9);
+    expect(range.exact).toBe(true);
   });
 
   test('holds every value that the formula takes in the box', () => {
@@ -224,6 +227,29 @@ describe('range over a box', () => {
       }),
       { seed, numRuns: 60 },
     );
+  });
+
+  test('says where its ends are bounds only', () => {
+    // (x - y)^2 over a square turns along the whole diagonal: 0 is reached, but not by a few boxes.
+    const difference = pair(x, '-', y);
+    const range = valueFrom(
+      formulaRange(pair(difference, '*', difference), [
+        { low: 0, high: 1 },
+        { low: 0, high: 1 },
+      ]),
+    );
+    expect(range.exact).toBe(false);
+    expect(range.low).toBeLessThan(0);
+    expect(range.low).toBeGreaterThan(-0.05);
+    expect(range.high).toBeCloseTo(1, 12);
+    // As a square it is never negative, and 0 is reached.
+    const square = valueFrom(
+      formulaRange(pair(difference, '^', number(2)), [
+        { low: 0, high: 1 },
+        { low: 0, high: 1 },
+      ]),
+    );
+    expect(square).toMatchObject({ low: 0, exact: true });
   });
 
   test('a box over a pole has a reason', () => {

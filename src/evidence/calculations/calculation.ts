@@ -1,6 +1,6 @@
 import type { TraceGraph } from '../../graph/trace-graph.ts';
 import type { RecordOf } from '../../records/record.ts';
-import type { DataTable } from '../../records/table.ts';
+import type { Cell, DataTable } from '../../records/table.ts';
 import type { AcceptanceLimits, CharacteristicEvidence, NamedValue } from '../result.ts';
 
 export interface CalculationInput {
@@ -12,10 +12,11 @@ export interface CalculationInput {
   readonly table?: DataTable;
 }
 
-/** An input that is missing or wrong: field below `calculation`, and what is expected. */
+/** An input that is missing or wrong: field below `calculation`, or cell of the raw data, and what is expected. */
 export interface InputProblem {
   readonly path: readonly (string | number)[];
   readonly message: string;
+  readonly cell?: Cell;
 }
 
 export type CalculationOutcome =

@@ -173,7 +173,7 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
         values: [
           namedValue('largest_share', 'largest share of a limit', worst.share, '%', 1),
           ...shares.map(({ limit: of, share }, index) =>
-            namedValue(`share_${index + 1}`, `${of.substance}, ${of.period}`, share, '%', 1),
+            namedValue(`residue_${index + 1}`, `${of.substance}, ${of.period}`, share, '%', 1),
           ),
         ],
         assumptions,

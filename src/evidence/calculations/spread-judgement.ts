@@ -4,7 +4,7 @@ import { type Distribution, type SpreadQuantity, simulate } from '../../statisti
 import { simulationSeed } from '../../statistics/seeded-generator.ts';
 import { successRunSampleSize } from '../../statistics/success-run.ts';
 import { limitText } from '../methods/conformity.ts';
-import { confidenceText, fixed, percent } from '../number-text.ts';
+import { confidenceText, decimalsThatTell, fixed, percent } from '../number-text.ts';
 import type { AcceptanceLimits, Assumption, CharacteristicEvidence, NamedValue } from '../result.ts';
 import {
   choiceAt,
@@ -96,6 +96,10 @@ export interface Spread {
   readonly model: (values: readonly number[]) => number;
 }
 
+/** Decimals that show a width with two digits that count; two at least. */
+const decimalsFor = (width: number): number =>
+  width > 0 ? Math.min(12, Math.max(2, Math.ceil(-Math.log10(width)) + 1)) : 2;
+
 interface Judged {
   readonly verdict: CharacteristicEvidence['verdict'];
   readonly reason: string;
@@ -108,15 +112,22 @@ export const judgeSpread = (
   limit: AcceptanceLimits,
   options: SpreadOptions,
 ): Omit<CharacteristicEvidence, 'limits'> => {
-  const decimals = 2;
   const { worstCase, rootSumSquare } = spread;
+  const decimals = decimalsFor(worstCase.high - worstCase.low);
   const low = limit.lower ?? Number.NEGATIVE_INFINITY;
   const high = limit.upper ?? Number.POSITIVE_INFINITY;
   const within = (from: number, to: number): boolean =>
     from >= low - spread.slack && to <= high + spread.slack;
-  const range = (from: number, to: number): string =>
-    `${fixed(from, decimals)} to ${withUnit(fixed(to, decimals), limit.unit)}, required ${limitText(limit)}`;
-  const simulated = simulation(spread, limit, options);
+  const range = (from: number, to: number): string => {
+    // An end that misses the limit by little must not look like it; one that meets it but for rounding must.
+    const telling = (end: number, bound: number | undefined): number =>
+      bound === undefined || Math.abs(end - bound) <= spread.slack
+        ? decimals
+        : decimalsThatTell(end, bound, decimals);
+    const shown = Math.max(telling(from, limit.lower), telling(to, limit.upper));
+    return `${fixed(from, shown)} to ${withUnit(fixed(to, shown), limit.unit)}, required ${limitText(limit)}`;
+  };
+  const simulated = simulation(spread, limit, { ...options, decimals });
 
   const judged = (): Judged => {
     if (options.judgeBy === 'simulation') return simulated.judged;
@@ -149,7 +160,13 @@ export const judgeSpread = (
       namedValue('nominal', 'nominal', spread.nominal, limit.unit, decimals),
       namedValue('worst_case_lower', 'worst case, lower', worstCase.low, limit.unit, decimals),
       namedValue('worst_case_upper', 'worst case, upper', worstCase.high, limit.unit, decimals),
-      namedValue('root_sum_square', 'root-sum-square half width', rootSumSquare.halfWidth, limit.unit, 3),
+      namedValue(
+        'root_sum_square',
+        'root-sum-square half width',
+        rootSumSquare.halfWidth,
+        limit.unit,
+        decimals + 1,
+      ),
       ...spread.contributions.map(({ name, share }, index) =>
         namedValue(`share_${index + 1}`, `share of ${name}`, share * 100, '%', 0),
       ),
@@ -180,7 +197,7 @@ export const judgeSpread = (
 const simulation = (
   spread: Spread,
   limit: AcceptanceLimits,
-  options: SpreadOptions,
+  { decimals, ...options }: SpreadOptions & { readonly decimals: number },
 ): {
   readonly judged: Judged;
   readonly values: readonly NamedValue[];
@@ -215,16 +232,16 @@ const simulation = (
   return {
     judged: judgeShare(words, { outside, bound: found.shareOutsideLimit, confidence, trials }, shareWithin),
     values: [
-      namedValue('simulated_mean', 'simulated mean', found.mean, limit.unit, 3),
+      namedValue('simulated_mean', 'simulated mean', found.mean, limit.unit, decimals + 1),
       namedValue(
         'simulated_standard_deviation',
         'simulated standard deviation',
         found.standardDeviation,
         limit.unit,
-        4,
+        decimals + 2,
       ),
-      namedValue('simulated_lower', '99.73 % of the results from', found.lower, limit.unit, 2),
-      namedValue('simulated_upper', '99.73 % of the results to', found.upper, limit.unit, 2),
+      namedValue('simulated_lower', '99.73 % of the results from', found.lower, limit.unit, decimals),
+      namedValue('simulated_upper', '99.73 % of the results to', found.upper, limit.unit, decimals),
       namedValue('share_outside', 'share outside the limits', 100 * outside, '%', 4),
       namedValue(
         'share_outside_bound',

@@ -58,6 +58,12 @@ const positive = (
   return value;
 };
 
+const equalFactors: Assumption = {
+  name: 'the number falls by the same factor in equal times',
+  outcome: 'not tested',
+  detail: 'a shoulder or a tail of the survivor curve would show in counts at several exposures',
+};
+
 /** Whether an exposure is not absurdly long beside the time that it is measured in; notes a problem where it is. */
 const isPlausible = (times: number, problems: InputProblem[]): boolean => {
   if (times <= 200) return true;
@@ -149,6 +155,7 @@ const halfCycle = (
       detail: `${runs ?? 'it is not stated how many'} half cycle${runs === 1 ? '' : 's'} without growth, 3 in a row needed (ISO 11135, annex B, from memory)`,
     },
     resistance,
+    equalFactors,
   ];
   const values = [
     namedValue(
@@ -277,14 +284,7 @@ const fromDecimalReduction = (
         0,
       ),
     ],
-    assumptions: [
-      resistance,
-      {
-        name: 'the number falls by the same factor in equal times',
-        outcome: 'not tested',
-        detail: 'a shoulder or a tail of the survivor curve would show in counts at several exposures',
-      },
-    ],
+    assumptions: [resistance, equalFactors],
     ...(found.steps.length > 0 ? { tables: [stepTable(found.steps)] } : {}),
   };
 };

@@ -46,8 +46,8 @@ export const readTemperatureLog = (
   names: Readonly<Record<string, unknown>>,
   problems: InputProblem[],
 ): TemperatureLog | undefined => {
-  const refuse = (message: string): undefined => {
-    problems.push({ path: [], message });
+  const refuse: Refuse = (message, cell) => {
+    problems.push({ path: [], message, ...(cell ? { cell } : {}) });
     return undefined;
   };
   const columnOf = (role: string): DataColumn | undefined => {
@@ -77,10 +77,9 @@ export const readTemperatureLog = (
   };
 };
 
-type Refuse = (message: string) => undefined;
+type Refuse = (message: string, cell?: Cell) => undefined;
 
-const atLine = (file: string, cell: Cell, column: string): string =>
-  `${file}, line ${cell.line}, column "${column}"`;
+const atCell = (cell: Cell, column: string): string => `row ${cell.line}, column "${column}"`;
 
 const readTimes = (
   column: DataColumn,
@@ -96,10 +95,11 @@ const readTimes = (
     const days = daysOf(cell.text);
     if (days === undefined)
       return refuse(
-        `${atLine(file, cell, column.name)}: "${cell.text}" is no moment such as 2026-01-12 08:30; times in numbers need a unit in the heading, such as time [h]`,
+        `${atCell(cell, column.name)}: "${cell.text}" is no moment such as 2026-01-12 08:30; times in numbers need a unit in the heading, such as time [h]`,
+        cell,
       );
     if (first && zoned(cell) !== zoned(first))
-      return refuse(`${atLine(file, cell, column.name)}: some times have a zone and some have none`);
+      return refuse(`${atCell(cell, column.name)}: some times have a zone and some have none`, cell);
     times.push(days);
   }
   return times;
@@ -121,7 +121,8 @@ const readNumbers = (
     const value = numberOf(cell.text, decimal);
     if (value === undefined)
       return refuse(
-        `${atLine(file, cell, column.name)}: ${cell.text === '' ? 'the cell is empty' : `"${cell.text}" is not a number`}`,
+        `${atCell(cell, column.name)}: ${cell.text === '' ? 'the cell is empty' : `"${cell.text}" is not a number`}`,
+        cell,
       );
     numbers.push(convert(value));
   }
