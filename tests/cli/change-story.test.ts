@@ -52,6 +52,10 @@ describe('a tolerance is loosened', () => {
     expect(errors[0]?.related[0]?.message).toBe(
       'DO-04 since then: characteristics[snap undercut].plus: 0.05 mm → 0.12 mm (looser)',
     );
+    // What a pull request shows: an annotation on the line of the tolerance, and nothing that is not new.
+    const annotated = plinth('check', '--format', 'github', '--new-since', 'HEAD~1');
+    expect(annotated.code).toBe(1);
+    expect(annotated.out).toContain(`::error file=${output},line=${lineOf(output, 'plus: 0.12')},`);
   });
 
   test('impact tells what to test again, by which path, and which approvals lapse', () => {
@@ -124,6 +128,13 @@ describe('a tolerance is loosened', () => {
     ).toBe(true);
   });
 
+  test('an auditor draws a sample, and every chain in it holds', () => {
+    const { code, out } = plinth('vouch', '--sample', '3', '--seed', 'audit');
+    expect(code).toBe(0);
+    expect(out).toContain('3 of 28 records of type design-input');
+    expect(plinth('vouch', 'DI-09').out).toContain('VR-09B.csv');
+  });
+
   test('the quality lead prints the report for the design change', () => {
     const { code, out } = plinth(
       'impact',
@@ -192,6 +203,9 @@ describe('impact of states that cannot be compared', () => {
     expect(shallow.error).toContain('holds only the latest commits');
     const within = runPlinth(join(copy, 'clone'), ['impact', '--in', 'a']);
     expect(within.code).toBe(0);
+    expect(within.out.replace(/[│\s]+/g, ' ')).toContain(
+      'Not seen: what happened before the first commit of this clone',
+    );
   });
 
   test('a record that does not meet its schema is named as not seen', () => {

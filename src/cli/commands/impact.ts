@@ -48,7 +48,13 @@ export const run: CommandRun = async (request, terminal) => {
     afterName: after.name,
     textsBefore: await textsOf(before.analysis),
     textsAfter: await textsOf(after.analysis),
-    unseen: [...before.unseen, ...after.unseen],
+    unseen: [
+      ...(states.isShallow
+        ? ['what happened before the first commit of this clone, which holds only the latest ones']
+        : []),
+      ...before.unseen,
+      ...after.unseen,
+    ],
   });
   if (request.options['format'] === 'json') {
     deliverJson(
