@@ -14,6 +14,8 @@ const eventsOf = (record: TechnicalRecord): readonly Event[] => {
     return [{ date: record.fields.executed.to, words: 'the last day of the work', path: ['executed', 'to'] }];
   if (isOfType(record, 'analysis') && record.fields.date !== undefined)
     return [{ date: record.fields.date, words: 'the day of the analysis', path: ['date'] }];
+  if (isOfType(record, 'benefit-risk') && record.fields.date !== undefined)
+    return [{ date: record.fields.date, words: 'the day of the decision', path: ['date'] }];
   if (isOfType(record, 'design-change'))
     return [{ date: record.fields.date, words: 'the day of the decision', path: ['date'] }];
   if (isOfType(record, 'design-review'))

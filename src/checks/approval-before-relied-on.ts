@@ -1,3 +1,4 @@
+import { requiredRoles } from '../graph/approvals.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
@@ -7,7 +8,7 @@ export const approvalBeforeReliedOn = defineCheck({
   title: 'An approval relies on content that was approved only later',
   basis: 'ISO 13485:2016 4.2.4 a) (approval before issue); common practice for the order of the dates',
   explain:
-    'An approval stores the digest of each record that it relied on. The first approval of that record with this very content bears a later date. So either the approver relied on a draft, or a date is wrong, or the approval was written afterwards with an earlier date.\n\nWhoever signs a protocol before its design input has been approved cannot know that the input will stay as it is. And an approval that knows content of a later day looks back-dated, which an auditor takes for one of the gravest things that a file can show.\n\nCorrect the date if it is a slip. Otherwise approve again, in order: first what is relied on, then what relies on it. Nobody should change a date to make the order fit.',
+    'An approval stores the digest of each record that it relied on. The first approval of that record with this very content, by a role that it needs, bears a later date. So either the approver relied on a draft, or a date is wrong, or the approval was written afterwards with an earlier date.\n\nWhoever signs a protocol before its design input has been approved cannot know that the input will stay as it is. And an approval that knows content of a later day looks back-dated, which an auditor takes for one of the gravest things that a file can show.\n\nCorrect the date if it is a slip. Otherwise approve again, in order: first what is relied on, then what relies on it. Nobody should change a date to make the order fit.',
   examines: 'approvals that name what they rely on',
   subjects: ({ approvals }) =>
     [...approvals.all.values()].flatMap(({ record, states }) =>
@@ -17,10 +18,15 @@ export const approvalBeforeReliedOn = defineCheck({
             .filter(({ approval }) => Object.keys(approval.relies_on ?? {}).length > 0)
             .map(({ approval, index }) => ({ record, approval, index })),
     ),
-  judge: ({ record, approval, index }, { approvals, graph }) => {
+  judge: ({ record, approval, index }, { approvals, graph, project }) => {
     const later = Object.entries(approval.relies_on ?? {}).flatMap(([id, digest]) => {
+      const required = requiredRoles(project.fields, graph.record(id)?.type ?? '');
       const dates = (approvals.of(id)?.states ?? [])
-        .filter((state) => state.approval.digest === digest)
+        .filter(
+          (state) =>
+            state.approval.digest === digest &&
+            (required.length === 0 || required.includes(state.approval.role)),
+        )
         .map((state) => state.approval.date)
         .sort();
       const [first] = dates;

@@ -1,5 +1,19 @@
+import type { Level } from '../findings/finding.ts';
+import { isAtLeast } from '../findings/order.ts';
+import type { PlinthFields } from '../records/fields.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { defineCheck } from './check.ts';
+import { traceRuleNotMet } from './trace-rule-not-met.ts';
+
+/** Lowest level that findings of a code have by themselves. Those of trace rules have the level of their rule. */
+const ownLevel = (
+  code: string,
+  { trace_rules: rules = [] }: PlinthFields,
+  levels: ReadonlyMap<string, Level>,
+): Level | undefined =>
+  code === traceRuleNotMet.code && rules.length > 0
+    ? rules.map((rule) => rule.level ?? traceRuleNotMet.level).reduce((a, b) => (isAtLeast(a, b) ? b : a))
+    : levels.get(code);
 
 export const tighteningWithoutEffect = defineCheck({
   code: 'tightening-without-effect',
@@ -12,7 +26,7 @@ export const tighteningWithoutEffect = defineCheck({
   subjects: ({ project }) => (project.fields.tighten ?? []).map((entry, index) => ({ entry, index })),
   judge: ({ entry, index }, { graph, project, findingLevels }) => {
     const at = (...path: readonly (string | number)[]) => project.yaml.place(['tighten', index, ...path]);
-    const own = findingLevels.get(entry.code);
+    const own = ownLevel(entry.code, project.fields, findingLevels);
     const near = nearestName(entry.code, [...findingLevels.keys()]);
     return [
       ...(own === undefined

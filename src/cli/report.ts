@@ -33,20 +33,31 @@ const changesSince = (
   };
 };
 
-/**
- * What a report says, taken from the analysis. `more` are findings of later stages, such as building documents; `before`
- * is the report on an earlier state, to tell what is new.
- */
+interface ReportOptions {
+  /** The report on an earlier state, to tell what is new. */
+  readonly before?: ReportContent | undefined;
+  /** Whether only some of the documents were compiled: then nobody knows which waivers meet nothing. */
+  readonly isPartial?: boolean;
+}
+
+/** What a report says, taken from the analysis. `more` are findings of later stages, such as building documents. */
 export const reportContent = (
   analysis: Analysis,
   more: readonly Finding[] = [],
-  before?: ReportContent,
+  { before, isPartial = false }: ReportOptions = {},
 ): ReportContent => {
-  const { project, graph, asOf } = analysis;
+  const { project, graph, asOf, findingLevels } = analysis;
   const waivers = project.fields.waivers ?? [];
   const later = applyWaivers(tightenLevels(more, project.fields.tighten, graph), waivers, asOf);
   const idle = idleWaiverFindings(
-    analysis.waivers.idle.filter((waiver) => later.idle.includes(waiver)),
+    analysis.waivers.idle.filter(
+      (waiver) =>
+        !isPartial &&
+        later.idle.includes(waiver) &&
+        // One that names what does not exist has a finding of its own (waiver-unknown).
+        findingLevels.has(waiver.code) &&
+        graph.record(waiver.record) !== undefined,
+    ),
     (waiver) => project.yaml.place(['waivers', waivers.indexOf(waiver)]),
   );
   const findings = [

@@ -37,13 +37,16 @@ sampling_policy:
   - { severity: S4, confidence: 0.95, reliability: 0.99 }
   - { severity: S5, confidence: 0.95, reliability: 0.99 }
 
-# Links that records must have beyond what the checks ask, with the clause behind each (21 CFR 820 as amended takes
-# ISO 13485:2016 over by reference). Take away the marks to use them.
+# Links that records must have beyond what the checks ask, with the clause behind each. From 2 February 2026 21 CFR 820
+# as amended incorporates ISO 13485:2016 by reference (820.7), so the same clauses hold there; 820.10(c) says for which
+# classes of devices 7.3 holds.
+# Take away the marks to use them.
 # trace_rules:
-#   - { name: an approved input has been reviewed, type: design-input, status: [approved], link: reviewed, direction: in, types: [design-review], clause: "ISO 13485:2016 7.3.5" }
+#   - { name: an approved input has been reviewed, type: design-input, status: [approved], link: reviewed, direction: in, types: [design-review], clause: "ISO 13485:2016 7.3.3" }
 #   - { name: an approved output has been reviewed, type: design-output, status: [approved], link: reviewed, direction: in, types: [design-review], clause: "ISO 13485:2016 7.3.5" }
-#   - { name: a failed or passed result has been reviewed, type: verification-record, status: [approved], link: reviewed, direction: in, types: [design-review], level: warning, clause: "ISO 13485:2016 7.3.6" }
-#   - { name: a changed output names its change, type: design-change, link: affected, direction: out, clause: "ISO 13485:2016 7.3.9" }
+#   - { name: an approved result has been reviewed, type: verification-record, status: [approved], link: reviewed, direction: in, types: [design-review], level: warning, clause: "ISO 13485:2016 7.3.5" }
+#   - { name: an approved protocol says which output it tests, type: verification-protocol, status: [approved], link: tests, direction: out, types: [design-output], clause: "ISO 13485:2016 7.3.6" }
+#   - { name: a design change says what it affects, type: design-change, link: affected, direction: out, clause: "ISO 13485:2016 7.3.9" }
 # Findings that weigh more in this file than by themselves.
 # tighten:
 #   - { code: single-lot, level: error, types: [verification-record] }

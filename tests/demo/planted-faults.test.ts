@@ -6,7 +6,7 @@ import { analyse } from '../../src/pipeline.ts';
 import { compileDocuments } from '../../src/views/compile-document.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
 import { plantedFaults } from './planted-faults.ts';
-import { beforeTipChange, seal, type Tree } from './seal.ts';
+import { seal, type Tree } from './seal.ts';
 
 const clean: Tree = new Map(readTree('content'));
 const compile = await createMarkdownCompiler();
@@ -77,7 +77,7 @@ test('an error on a protocol puts the need that rests on it in doubt', () => {
   const loose: Tree = new Map(clean);
   const path = 'verification/VP-09.md';
   loose.set(path, new TextDecoder().decode(readTree('content').get(path)).replace('lower: 30', 'lower: 25'));
-  const { standing, findings } = analyse(inputsFrom(seal(loose, beforeTipChange)));
+  const { standing, findings } = analyse(inputsFrom(seal(loose)));
   expect(findings.filter((finding) => finding.level === 'error').map((finding) => finding.code)).toEqual([
     'acceptance-looser-than-input',
   ]);
@@ -90,7 +90,7 @@ describe('a planted fault gives its finding and no other error', () => {
     (_, fault) => {
       const planted: Tree = new Map(clean);
       fault.plant(planted);
-      const tree = fault.signed === false ? planted : seal(planted, beforeTipChange);
+      const tree = fault.signed === false ? planted : seal(planted);
       const errors = errorsOf(tree);
       expect(
         errors.map((finding) => finding.code),

@@ -5,6 +5,7 @@ import { readRecords } from '../../src/records/read-records.ts';
 import type { TechnicalRecord } from '../../src/records/record.ts';
 import { readSchemas } from '../../src/records/schema-set.ts';
 import { ownSchemas } from '../support/technical-file.ts';
+import { daysOfChange, textsBefore } from './earlier-texts.ts';
 
 export type Tree = Map<string, string | Uint8Array>;
 
@@ -25,21 +26,23 @@ const recordsOf = (tree: Tree): readonly TechnicalRecord[] =>
   ).records;
 
 /**
- * Fills in the digests of a technical file as if everybody had signed what is there now: the SHA-256 of raw data, and
- * in every approval the digest of the record and of the records that it relies on. An approval that the same role has
- * replaced later keeps the state of its time: `before` turns the tree into that state.
+ * Fills in the digests of the demonstration file as if everybody had signed what was there on the day of the approval:
+ * the SHA-256 of raw data, and in every approval the digest of the record and of the records that it relies on. Each
+ * is that of the text as it read on that day.
  */
-export const seal = (tree: Tree, before: (tree: Tree) => Tree = (same) => same): Tree => {
+export const seal = (tree: Tree): Tree => {
   const withData = sealData(tree);
   const now = digestsOf(withData);
-  const earlier = digestsOf(sealData(before(new Map(tree))));
+  const states = daysOfChange.map((day) => ({
+    day,
+    digests: new Map([...now, ...digestsOf(textsBefore(withData, dayBefore(day)))]),
+  }));
+  const digestsOn = (date: string): ReadonlyMap<string, string> =>
+    states.find(({ day }) => date < day)?.digests ?? now;
   const sealed: Tree = new Map(withData);
   for (const record of recordsOf(withData)) {
     const text = textOf(withData.get(record.file) ?? '');
-    const approvals = (record.fields['approvals'] ?? []) as readonly {
-      readonly role: string;
-      readonly date: string;
-    }[];
+    const approvals = (record.fields['approvals'] ?? []) as readonly { readonly date: string }[];
     if (!Array.isArray(approvals) || approvals.length === 0) continue;
     const targets = reliedOn(record).filter((id) => now.has(id));
     let index = -1;
@@ -57,9 +60,7 @@ export const seal = (tree: Tree, before: (tree: Tree) => Tree = (same) => same):
         continue;
       }
       index += 1;
-      const role = approvals[index]?.role;
-      const isReplaced = approvals.slice(index + 1).some((later) => later.role === role);
-      const digests = isReplaced ? earlier : now;
+      const digests = digestsOn(approvals[index]?.date ?? '');
       out.push(`    digest: "${digests.get(record.id)}"`);
       const known = targets.filter((id) => digests.has(id));
       if (known.length > 0)
@@ -69,6 +70,9 @@ export const seal = (tree: Tree, before: (tree: Tree) => Tree = (same) => same):
   }
   return sealed;
 };
+
+const dayBefore = (day: string): string =>
+  new Date(Date.parse(`${day}T00:00:00Z`) - 86_400_000).toISOString().slice(0, 10);
 
 const digestsOf = (tree: Tree): ReadonlyMap<string, string> =>
   new Map(recordsOf(tree).map((record) => [record.id, recordDigest(record, schemas.types.get(record.type))]));
@@ -89,15 +93,4 @@ const sealData = (tree: Tree): Tree => {
     );
   }
   return result;
-};
-
-/** The demonstration file before DC-01: the tip at revision A. */
-export const beforeTipChange = (tree: Tree): Tree => {
-  const path = 'design-outputs/DO-04.md';
-  const text = textOf(tree.get(path) ?? '');
-  const changed = text
-    .replace('revision: B', 'revision: A')
-    .replace('snap undercut, nominal: 0.42', 'snap undercut, nominal: 0.35');
-  if (changed === text) throw new Error('DO-04 no longer reads as expected; correct beforeTipChange');
-  return new Map(tree).set(path, changed);
 };

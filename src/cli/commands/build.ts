@@ -83,6 +83,7 @@ export const run: CommandRun = async (request, terminal) => {
   const content = reportContent(
     analysis,
     documents.flatMap((compiled) => compiled.findings),
+    { isPartial: only !== undefined },
   );
   const format = request.options['format'] ?? 'text';
   const failOn = (request.options['fail-on'] ?? 'error') as Level;

@@ -36,7 +36,7 @@ export const run: CommandRun = async (request, terminal) => {
   const content = reportContent(
     analysis,
     documents.flatMap((compiled) => compiled.findings),
-    revision === undefined ? undefined : await reportAt(revision, folder, request, terminal),
+    { before: revision === undefined ? undefined : await reportAt(revision, folder, request, terminal) },
   );
   const failOn = (request.options['fail-on'] ?? 'error') as Level;
   await printReport(
