@@ -226,6 +226,44 @@ export const commands: readonly CommandDefinition[] = [
     load: () => import('./commands/vouch.ts'),
   },
   {
+    name: 'plan',
+    summary: 'compare sampling plans for a confidence and reliability',
+    about: [
+      'Shows the cheapest plans that support a statement side by side: counting failures with 0 to 3 allowed, measuring with a tolerance factor, and unit by unit; how many units each takes, and how often it passes at the quality that you expect.',
+      'The expected quality comes from earlier units: a fraction, or a mean and a standard deviation against limits. It needs no technical file.',
+    ],
+    options: [
+      {
+        name: 'confidence',
+        value: 'SHARE',
+        help: 'confidence of the statement, for example 0.95; always needed',
+      },
+      {
+        name: 'reliability',
+        value: 'SHARE',
+        help: 'share of units that shall conform, for example 0.99; always needed',
+      },
+      { name: 'fraction', value: 'SHARE', help: 'share of units expected not to conform, for example 0.001' },
+      { name: 'mean', value: 'NUMBER', help: 'expected mean; with --sd and a limit, instead of --fraction' },
+      { name: 'sd', value: 'NUMBER', help: 'expected standard deviation from unit to unit' },
+      { name: 'lower', value: 'NUMBER', help: 'smallest value allowed' },
+      { name: 'upper', value: 'NUMBER', help: 'largest value allowed' },
+      { name: 'unit', value: 'UNIT', help: 'unit of mean, standard deviation and limits, for the report' },
+      {
+        name: 'chance',
+        value: 'SHARE',
+        default: '0.90',
+        help: 'probability with which a plan shall pass the expected quality',
+      },
+      ...documentOptions,
+    ],
+    examples: [
+      'plinth plan --confidence 0.95 --reliability 0.95 --fraction 0.005',
+      'plinth plan --confidence 0.95 --reliability 0.99 --mean 35 --sd 1.2 --lower 30',
+    ],
+    load: () => import('./commands/plan.ts'),
+  },
+  {
     name: 'explain',
     argument: {
       name: 'CODE',
