@@ -52,7 +52,7 @@ export function histogram(input: HistogramInput): Drawing | undefined {
   const top = 20 + rowHeight * Math.max(0, ...rows.map(({ row }) => row + 1));
   const plot: Plot = { ...sides, top, bottom: top + 240 };
 
-  const classes = classesOf(values);
+  const classes = histogramClasses(values);
   const step = classes.step;
   const fit =
     normal && normal.standardDeviation > 0
@@ -108,7 +108,8 @@ const wholeMarks = (high: number) =>
     .filter(Number.isInteger)
     .map((value) => ({ value, text: String(value) }));
 
-function classesOf(values: readonly number[]): {
+/** Classes with round edges that hold readings, from low to high, and how wide they are. Needs at least one value. */
+export function histogramClasses(values: readonly number[]): {
   readonly step: number;
   readonly list: readonly { readonly from: number; readonly to: number; readonly count: number }[];
 } {

@@ -48,7 +48,8 @@ export const workingOf = (
   ];
 };
 
-const characteristicBlocks = (
+/** What the data say about one characteristic: verdict, readings, values, assumptions. */
+export const characteristicBlocks = (
   evidence: CharacteristicEvidence,
   isOneOfSeveral: boolean,
 ): readonly Block[] => {

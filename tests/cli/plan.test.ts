@@ -64,7 +64,7 @@ describe('plinth plan', () => {
   test('weighs mean and spread against limits', () => {
     const { plans } = report(...claim('0.95', '0.99'), ...spread);
     const variables = plans.find(({ kind }) => kind === 'variables');
-    // k of one limit for n = 18, 95/99: 3.370 (tables of Natrella, NBS Handbook 91, from memory).
+    // k of one limit for n = 18, 95/99: 3.370 (CMH-17-1G, normal basis values, kA).
     expect(variables).toMatchObject({ sampleSize: 18, cheapest: true });
     expect(variables?.factor).toBeCloseTo(3.37, 3);
     const both = plan(
