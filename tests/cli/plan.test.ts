@@ -56,8 +56,8 @@ describe('plinth plan', () => {
     expect(out).toMatch(/variables, one limit +34 +k = 2\.1762 +0\.9036 +yes, cheapest/);
     expect(out).toMatch(/sequential +78\.4/);
     expect(out).toContain('kind: normal-tolerance-interval');
-    // The line of the claim stands at the middle of an axis to three times its share.
-    expect(out).toMatch(/^ {9}0 % +7\.5 % +15 %$/m);
+    // The axis goes to twice the share that the claim allows.
+    expect(out).toMatch(/^ {9}0 % +5 % +10 %$/m);
     expect(out.replace(/\s+/g, ' ')).toContain('dots at 0.5 % (expected) and 5 % (the most');
   });
 
