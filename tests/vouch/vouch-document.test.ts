@@ -54,12 +54,12 @@ describe('the report of a walk at 80 columns', () => {
   test('its cover tells who approved the record, and which role is missing', () => {
     const files = new Map<string, string | Uint8Array>(readTree('content'));
     const text = new TextDecoder().decode(files.get('design-inputs/DI-09.md') as Uint8Array);
-    files.set('design-inputs/DI-09.md', text.replace('role: design engineer', 'role: test engineer'));
+    files.set('design-inputs/DI-09.md', text.replaceAll('role: design engineer', 'role: test engineer'));
     const signed = (from: typeof analysis) =>
       documentOf('DI-09', from).signatures.map(({ role, meaning, state }) => [role, meaning, state]);
     expect(signed(analysis)).toEqual([
-      ['design engineer', 'DI-09: approved for use as a design input', 'in force'],
-      ['quality lead', 'DI-09: approved for use as a design input', 'in force'],
+      ['design engineer', 'DI-09: confirmed after RK-03 was estimated anew', 'in force'],
+      ['quality lead', 'DI-09: confirmed after RK-03 was estimated anew', 'in force'],
     ]);
     expect(signed(analyse(inputsFrom(files), []))).toContainEqual(['design engineer', 'DI-09', 'unsigned']);
   });
