@@ -7,6 +7,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/system/**', 'tests/bench/**'],
     globalSetup: ['tests/bundle-setup.ts'],
+    // Left to itself the runner keeps one processor free, which halves a machine of two.
+    maxWorkers: '100%',
     testTimeout: 60_000,
     coverage: { include: ['src/**'], reportsDirectory: 'build/coverage' },
   },
