@@ -81,7 +81,7 @@ export const characteristicBlocks = (
 
 /** A figure as a block of a document. */
 export const figureBlock = (
-  { caption, drawing }: EvidenceFigure,
+  { caption, drawing }: Pick<EvidenceFigure, 'caption' | 'drawing'>,
   own: { readonly caption?: string; readonly anchor?: string } = {},
 ): Figure => ({
   kind: 'figure',

@@ -1,10 +1,14 @@
+import { controlOptions } from './control-options.ts';
 import { evidenceView } from './evidence-view.ts';
 import { figureView } from './figure-view.ts';
 import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
+import { hazardTraceability } from './hazard-traceability.ts';
 import { recordsView } from './records-view.ts';
+import { residualRisks } from './residual-risks.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
+import { riskMapView } from './risk-map-view.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
@@ -15,13 +19,17 @@ import { waiversView } from './waivers-view.ts';
 
 /** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
 export const views: readonly View[] = [
+  controlOptions,
   evidenceView,
   figureView,
   fileIndex,
   findingsView,
   gaugeStudyView,
+  hazardTraceability,
   recordsView,
+  residualRisks,
   revisionHistoryView,
+  riskMapView,
   riskTable,
   signaturePageView,
   standingView,

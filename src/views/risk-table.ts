@@ -3,6 +3,7 @@ import { estimateRisk } from '../evidence/risk-estimate.ts';
 import type { RecordOf } from '../records/record.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
 import { probabilityWords } from './probability-words.ts';
+import { idList } from './risk-words.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
 type Risk = RecordOf<'risk'>;
@@ -37,14 +38,6 @@ const residualWords = (risk: Risk, { project, graph }: ViewContext): readonly In
   if (risk.fields.disclosed) words.push([text('disclosed in the instructions', { tone: 'quiet' })]);
   return onLines(words);
 };
-
-/** Ids in one line; `nothing` where there are none, so that a gap is seen. */
-const idList = (ids: readonly string[]): readonly Inline[] =>
-  ids.length === 0
-    ? [nothing('nothing')]
-    : ids.flatMap((id, index): readonly Inline[] =>
-        index === 0 ? [reference(id)] : [text(', '), reference(id)],
-      );
 
 const controlWords = (risk: Risk, { graph, standing }: ViewContext): readonly Inline[] =>
   onLines(

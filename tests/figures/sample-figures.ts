@@ -3,6 +3,7 @@ import type { Drawing } from '../../src/figures/drawing.ts';
 import { histogram } from '../../src/figures/histogram.ts';
 import { attributePlan, operatingCharacteristic } from '../../src/figures/operating-characteristic.ts';
 import { probabilityPlot } from '../../src/figures/probability-plot.ts';
+import { riskMap } from '../../src/figures/risk-map.ts';
 import { runChart } from '../../src/figures/run-chart.ts';
 import { contributorBars, shareBars } from '../../src/figures/share-bars.ts';
 
@@ -52,6 +53,29 @@ export const sampleFigures = (
     plans: [attributePlan(59, 0), attributePlan(93, 1)],
     upTo: 0.1,
     marks: [{ share: 0.05, label: '95 % reliability' }],
+  }),
+  'risk map': riskMap({
+    severities: ['S1', 'S2', 'S3'],
+    bands: ['O1', 'O2', 'O3'],
+    isAcceptable: (severity, band) => severity === 'S1' || band === 'O1',
+    panels: [
+      {
+        title: 'Before control',
+        risks: [
+          { id: 'RK-01', severity: 'S3', band: 'O3' },
+          { id: 'RK-02', severity: 'S3', band: 'O3' },
+          { id: 'RK-03', severity: 'S2', band: undefined },
+        ],
+      },
+      {
+        title: 'After control',
+        risks: [
+          { id: 'RK-01', severity: 'S3', band: 'O1' },
+          { id: 'RK-02', severity: 'S3', band: 'O1' },
+          { id: 'RK-03', severity: 'S2', band: 'O1' },
+        ],
+      },
+    ],
   }),
   'gauge components': shareBars({
     title: 'Components of variation',

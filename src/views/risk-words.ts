@@ -1,0 +1,106 @@
+import type { Inline } from '../document/model.ts';
+import { residualRisk } from '../evidence/residual-risk.ts';
+import { estimateRisk, type RiskEstimate } from '../evidence/risk-estimate.ts';
+import { compareIds } from '../graph/trace-graph.ts';
+import type { RecordOf } from '../records/record.ts';
+import { nothing, onLines, orNothing, reference, standingText, text, verdictText } from './cells.ts';
+import type { ViewContext } from './view.ts';
+
+/** What several views say about a risk and its controls, in the same words. */
+
+type Risk = RecordOf<'risk'>;
+type Control = RecordOf<'risk-control'>;
+
+/** Kinds of measure in the order of priority (Regulation (EU) 2017/745 Annex I 4). */
+export const optionOrder: readonly Control['fields']['option'][] = [
+  'inherently safe design',
+  'protective measure',
+  'information for safety',
+];
+
+/** The controls of a risk that are not retired, those of the first priority first. */
+export const controlsOf = (risk: Risk, { graph }: ViewContext): readonly Control[] =>
+  [...graph.sources(risk.id, 'controls', 'risk-control')]
+    .filter((control) => control.status !== 'retired')
+    .sort(
+      (a, b) =>
+        optionOrder.indexOf(a.fields.option) - optionOrder.indexOf(b.fields.option) || compareIds(a.id, b.id),
+    );
+
+export const estimateOf = (
+  risk: Risk,
+  when: 'before' | 'after',
+  { project }: ViewContext,
+): RiskEstimate | undefined =>
+  project.fields.risk && estimateRisk(risk.fields.severity, risk.fields[when], project.fields.risk);
+
+/** Ids in one line; `nothing` where there are none, so that a gap is seen. */
+export const idList = (ids: readonly string[], why = 'nothing'): readonly Inline[] =>
+  ids.length === 0
+    ? [nothing(why)]
+    : ids.flatMap((id, index): readonly Inline[] =>
+        index === 0 ? [reference(id)] : [text(', '), reference(id)],
+      );
+
+/** Severity and band, and whether the criteria of the plan accept the pair. */
+export const evaluationWords = (
+  risk: Risk,
+  when: 'before' | 'after',
+  context: ViewContext,
+): readonly Inline[] => {
+  const estimate = estimateOf(risk, when, context);
+  if (!estimate) return [nothing('no criteria')];
+  return onLines([
+    [text(`${risk.fields.severity}, ${estimate.band}`, { bold: true })],
+    [
+      estimate.acceptable
+        ? text('within the criteria', { tone: 'good' })
+        : text('not within the criteria', { tone: when === 'after' ? 'bad' : 'caution' }),
+    ],
+  ]);
+};
+
+/** The evaluation after control, with the decision on benefit and risk where the criteria don't accept it. */
+export const residualWords = (risk: Risk, context: ViewContext): readonly Inline[] => {
+  const outcome = residualRisk(risk, context.graph, context.approvals, context.project.fields);
+  const words = evaluationWords(risk, 'after', context);
+  if (outcome.kind === 'accepted by decision')
+    return onLines([words, [text('accepted by '), reference(outcome.decision)]]);
+  if (outcome.kind === 'not accepted')
+    return onLines([words, [text('no decision in force', { tone: 'bad', bold: true })]]);
+  return words;
+};
+
+/** What shows that a control works: each protocol or analysis, with its results and their verdicts. */
+export const effectWords = (
+  control: Control,
+  { graph, evidence, standing }: ViewContext,
+): readonly Inline[] =>
+  orNothing(
+    onLines(
+      (control.fields.shown_by ?? []).map((id): readonly Inline[] => {
+        const reports = [
+          ...graph.sources(id, 'reports', 'verification-record'),
+          ...graph.sources(id, 'reports', 'validation-record'),
+        ].filter((record) => record.status !== 'retired');
+        const own = evidence.get(id);
+        if (own) return [reference(id), text(' '), verdictText(own.verdict)];
+        if (reports.length === 0)
+          return [reference(id), text(' '), standingText(standing.get(id)?.state ?? 'unplanned')];
+        return [
+          reference(id),
+          text(': '),
+          ...reports.flatMap((report, index): readonly Inline[] => {
+            const verdict = evidence.get(report.id)?.verdict;
+            return [
+              ...(index === 0 ? [] : [text(', ')]),
+              reference(report.id),
+              text(' '),
+              verdict ? verdictText(verdict) : nothing('no verdict'),
+            ];
+          }),
+        ];
+      }),
+    ),
+    'nothing shows it',
+  );
