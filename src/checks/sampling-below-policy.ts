@@ -1,6 +1,7 @@
 import { confidenceReliability } from '../evidence/number-text.ts';
-import { statesReliability, zeroFailureSize } from '../evidence/sample-plan.ts';
+import { statesReliability } from '../evidence/sample-plan.ts';
 import { type PolicyRequirement, requiredByPolicy } from '../evidence/sampling-policy.ts';
+import { smallestPlanWords } from '../evidence/smallest-plan.ts';
 import { placeOf } from '../records/record.ts';
 import { type CheckContext, defineCheck } from './check.ts';
 
@@ -63,12 +64,13 @@ export const samplingBelowPolicy = defineCheck({
       ? `severity ${asked.severity}: ${pathTo(protocol.id, asked.path)}`
       : `no risk linked to ${input.id}`;
     const risk = asked.risk === undefined ? undefined : graph.record(asked.risk);
+    const results = [...context.evidence.values()].filter((result) => result.protocol === protocol.id);
     const field = (confidence ?? 0) < asked.confidence ? 'confidence' : 'reliability';
     return [
       {
         place: placeOf(protocol, 'sampling', field),
         message: `${protocol.id} ${planned}, the sampling policy asks for ${wanted} (${why})`,
-        hint: `Plan ${wanted} (without failures: ${zeroFailureSize(asked.confidence, asked.reliability)} units), or give the reason under "exception".`,
+        hint: `Plan ${wanted}: the smallest plan is ${smallestPlanWords(protocol.fields.sampling, asked, results)}. Or give the reason under "exception".`,
         records: [protocol.id, input.id, ...(asked.risk ? [asked.risk] : [])],
         related: risk
           ? [{ place: placeOf(risk, 'severity'), message: `${risk.id} has severity ${asked.severity}` }]
