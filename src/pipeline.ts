@@ -72,7 +72,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
   const own = inputs.files
     .filter((file) => schemaFolder.test(file.path))
     .map((file) => ({ file: file.path, text: new TextDecoder().decode(file.bytes) }));
-  const schemas = readSchemas([...inputs.schemas, ...own]);
+  const schemas = readSchemas(own.length === 0 ? inputs.schemas : [...inputs.schemas, ...own]);
   const { project, records, findings: reading } = readRecords(inputs.files, inputs.refused, schemas);
   const graph = buildGraph(records, schemas.types);
   const files = new Map(inputs.files.map((file) => [file.path, file]));

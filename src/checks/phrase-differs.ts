@@ -1,4 +1,4 @@
-import { nearCopies, wordDifference } from '../records/near-copies.ts';
+import { type NearCopy, nearCopiesIn, wordDifference } from '../records/near-copies.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import type { Project } from '../records/project.ts';
 import { placeOf, type TechnicalRecord } from '../records/record.ts';
@@ -46,12 +46,29 @@ const judgeStates = (record: TechnicalRecord, project: Project): readonly Draft[
   });
 };
 
+interface Wording {
+  readonly key: string;
+  readonly expected: string;
+  readonly copiesIn: (text: string) => readonly NearCopy[];
+}
+
+/** The wordings of a file, prepared once for all of its texts. */
+const wordingsOf = (project: Project): readonly Wording[] => {
+  const { phrases = {} } = project.fields;
+  const prepared =
+    known.get(phrases) ??
+    Object.entries(phrases).map(([key, expected]) => ({ key, expected, copiesIn: nearCopiesIn(expected) }));
+  known.set(phrases, prepared);
+  return prepared;
+};
+const known = new WeakMap<object, readonly Wording[]>();
+
 /** Passages in texts that are nearly a wording. */
 const judgeTexts = (record: TechnicalRecord, project: Project): readonly Draft[] => {
   const texts = recordTexts(record).filter((text) => text.path?.[0] !== 'states');
-  return Object.entries(project.fields.phrases ?? {}).flatMap(([key, expected]) =>
+  return wordingsOf(project).flatMap(({ key, expected, copiesIn }) =>
     texts.flatMap(({ text, placeAt }) =>
-      nearCopies(text, expected).map(
+      copiesIn(text).map(
         (copy): Draft => ({
           place: placeAt(copy.offset, copy.length),
           message: `${record.id} repeats ${key} with ${wordDifference(copy.text, expected)}`,

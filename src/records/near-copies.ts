@@ -40,9 +40,16 @@ const wordsOf = (text: string): readonly Word[] => {
  * the wording. Marks of Markdown, line breaks, quotation marks, the case of the first letter and punctuation at the end
  * make no difference; commas inside do. Wordings of fewer than six words are too common to be looked for.
  */
-export const nearCopies = (text: string, wording: string): readonly NearCopy[] => {
+export const nearCopies = (text: string, wording: string): readonly NearCopy[] =>
+  nearCopiesIn(wording)(text);
+
+/** `nearCopies` of one wording, prepared for many texts. */
+export const nearCopiesIn = (wording: string): ((text: string) => readonly NearCopy[]) => {
   const model = wordsOf(wording);
-  if (model.length < 6) return [];
+  return model.length < 6 ? () => [] : (text) => findCopies(text, model);
+};
+
+const findCopies = (text: string, model: readonly Word[]): readonly NearCopy[] => {
   const lower = text.toLowerCase();
   const mayHold = (anchor: readonly Word[]): boolean => anchor.every((word) => lower.includes(word.key));
   if (!mayHold(model.slice(0, anchorLength)) && !mayHold(model.slice(-anchorLength))) return [];

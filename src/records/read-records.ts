@@ -71,7 +71,8 @@ export const readRecords = (
     .filter((file) => /\.md$/i.test(file.path) && !isIgnored(file.path, ignore))
     .sort((a, b) => (a.path < b.path ? -1 : 1));
   for (const file of markdown) {
-    const record = readRecord(file, schemas, findings);
+    const { record, findings: own } = readOnce(file, schemas);
+    findings.push(...own);
     if (!record) continue;
     const twin = byId.get(record.id);
     if (twin) {
@@ -91,6 +92,25 @@ export const readRecords = (
   }
   return { project, records: [...byId.values()], findings };
 };
+
+interface ReadFile {
+  readonly path: string;
+  readonly record: TechnicalRecord | undefined;
+  readonly findings: readonly Finding[];
+}
+
+/** A file whose bytes are the same object as before says the same as before: it is read once for each set of schemas. */
+const readOnce = (file: SourceFile, schemas: SchemaSet): ReadFile => {
+  const files = readFiles.get(schemas) ?? new WeakMap<Uint8Array, ReadFile>();
+  readFiles.set(schemas, files);
+  const known = files.get(file.bytes);
+  if (known?.path === file.path) return known;
+  const findings: Finding[] = [];
+  const read: ReadFile = { path: file.path, record: readRecord(file, schemas, findings), findings };
+  files.set(file.bytes, read);
+  return read;
+};
+const readFiles = new WeakMap<SchemaSet, WeakMap<Uint8Array, ReadFile>>();
 
 /** One record by itself, whatever else is wrong with it: for earlier states, whose faults are nobody's business any more. */
 export const readSingleRecord = (file: SourceFile, schemas: SchemaSet): TechnicalRecord | undefined =>

@@ -238,6 +238,15 @@ const readType = (ajv: Ajv2020, schema: JsonSchema, base: JsonSchema, trusted: b
  * can't be used is a problem and the rest still works. References are never fetched.
  */
 export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
+  const known = setsByTexts.get(texts) ?? compileSchemas(texts);
+  setsByTexts.set(texts, known);
+  return known;
+};
+
+/** Compiling takes longer than reading a hundred records; the same list is compiled once. */
+const setsByTexts = new WeakMap<readonly SchemaText[], SchemaSet>();
+
+const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
   const ajv = newValidator();
   const problems: SchemaProblem[] = [];
   const types = new Map<string, RecordType>();
