@@ -40,8 +40,7 @@ const wordsOf = (text: string): readonly Word[] => {
  * the wording. Marks of Markdown, line breaks, quotation marks, the case of the first letter and punctuation at the end
  * make no difference; commas inside do. Wordings of fewer than six words are too common to be looked for.
  */
-export const nearCopies = (text: string, wording: string): readonly NearCopy[] =>
-  nearCopiesIn(wording)(text);
+export const nearCopies = (text: string, wording: string): readonly NearCopy[] => nearCopiesIn(wording)(text);
 
 /** `nearCopies` of one wording, prepared for many texts. */
 export const nearCopiesIn = (wording: string): ((text: string) => readonly NearCopy[]) => {
