@@ -21,6 +21,7 @@ import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { deviationOpen } from './deviation-open.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
+import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
@@ -112,6 +113,7 @@ export const checks: readonly Check[] = [
   decidedRepeatMissing,
   deviationOpen,
   disclosedRiskMissing,
+  disclosureNotInWording,
   draftUnderApproved,
   equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,

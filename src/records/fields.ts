@@ -942,6 +942,10 @@ export interface DesignOutputFields {
     content: string;
   }[];
   /**
+   * For labels and instructions for use: the document that holds their words.
+   */
+  wording?: string;
+  /**
    * For instructions for use: residual risks told to the user.
    *
    * Items: One residual risk with its statement.
