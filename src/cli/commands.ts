@@ -322,6 +322,21 @@ export const commands: readonly CommandDefinition[] = [
     load: () => import('./commands/analyse.ts'),
   },
   {
+    name: 'comments',
+    argument: { name: 'FILE', help: 'Word file that came back', required: true },
+    summary: "list reviewers' comments and tracked changes",
+    about: [
+      'Reads a Word file that came back and traces every comment, reply and tracked change to the record beside which it stands, with the file and the line.',
+      'Exit code 0: nothing is open. 1: comments that are not resolved, or tracked changes.',
+    ],
+    options: [
+      { name: 'in', value: 'FOLDER', help: 'the technical file (default: this folder, else content)' },
+      format,
+    ],
+    examples: ['plinth comments returned.docx', 'plinth comments returned.docx --format github'],
+    load: () => import('./commands/comments.ts'),
+  },
+  {
     name: 'explain',
     argument: {
       name: 'CODE',

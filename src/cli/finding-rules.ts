@@ -4,6 +4,7 @@ import { evidenceCodes } from '../evidence/evidence-findings.ts';
 import type { Explanation } from '../findings/explanation.ts';
 import { waiverCodes } from '../findings/waiver-idle.ts';
 import { readingCodes } from '../records/reading-findings.ts';
+import { reviewCodes } from '../returned/review-findings.ts';
 import { documentCodes } from '../views/document-findings.ts';
 
 /** Explanations of every finding code, wherever it is found. */
@@ -14,5 +15,6 @@ export const findingRules = (): ReadonlyMap<string, Explanation> =>
     ...Object.entries(markdownCodes),
     ...Object.entries(documentCodes),
     ...Object.entries(waiverCodes),
+    ...Object.entries(reviewCodes),
     ...checks.map((check) => [check.code, check] as const),
   ]);

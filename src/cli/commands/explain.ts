@@ -10,6 +10,7 @@ import { readOwnSchemas } from '../../host/own-files.ts';
 import { nearestName } from '../../records/nearest-name.ts';
 import { readingCodes } from '../../records/reading-findings.ts';
 import { type JsonSchema, readSchemas, type SchemaSet } from '../../records/schema-set.ts';
+import { reviewCodes } from '../../returned/review-findings.ts';
 import { documentCodes } from '../../views/document-findings.ts';
 import type { CommandRun } from '../command.ts';
 import { Refusal } from '../refusal.ts';
@@ -22,6 +23,7 @@ interface Page {
     | 'Findings in raw data'
     | 'Findings in documents'
     | 'Findings about waivers'
+    | 'Findings in returned Word files'
     | 'Checks'
     | 'Evidence methods'
     | 'Record types'
@@ -45,6 +47,7 @@ const pages = (schemas: SchemaSet): readonly Page[] => [
   ...findingPages('Findings in raw data', evidenceCodes),
   ...findingPages('Findings in documents', { ...markdownCodes, ...documentCodes }),
   ...findingPages('Findings about waivers', waiverCodes),
+  ...findingPages('Findings in returned Word files', reviewCodes),
   ...checks.map(
     ({ code, title, level, basis, explain, examines }): Page => ({
       name: code,

@@ -1,0 +1,247 @@
+import { type CommentText, readCommentTexts, readCommentThreads } from './comment-texts.ts';
+import { followRecords } from './record-position.ts';
+import type { ChangeKind, MarkPlace, ReviewerComment, ReviewMark, TrackedChange } from './review-marks.ts';
+import type { WordPackage } from './word-package.ts';
+import { type OpenedElement, readXml } from './xml-events.ts';
+
+/** A mark while the document is read: its parts become known one after the other. */
+interface OpenMark {
+  bookmark?: string;
+  nearness: MarkPlace['nearness'];
+  readonly paragraph: { text: string };
+}
+
+interface OpenChange extends OpenMark {
+  readonly kind: 'change';
+  readonly change: ChangeKind;
+  readonly author: string;
+  readonly date?: string;
+  text: string;
+  /** How many signs of text had been read when it ended: nothing between means adjacent. */
+  end: number;
+}
+
+interface OpenComment extends OpenMark {
+  readonly kind: 'comment';
+  readonly id: string;
+  passage: string;
+}
+
+const wrappers: ReadonlyMap<string, ChangeKind> = new Map([
+  ['ins', 'inserted'],
+  ['del', 'deleted'],
+  ['moveFrom', 'moved away'],
+  ['moveTo', 'moved here'],
+]);
+
+/** Changes of form are marked where the earlier form is kept. */
+const formatChanges = new Set([
+  'rPrChange',
+  'pPrChange',
+  'tblPrChange',
+  'trPrChange',
+  'tcPrChange',
+  'sectPrChange',
+]);
+
+/** Parts with running text, in the order in which they are read. */
+const parts = ['word/document.xml', 'word/footnotes.xml', 'word/endnotes.xml'];
+
+/**
+ * The comments and tracked changes of a Word file in the order of its text. Throws `XmlFault` where a part is not XML.
+ * Tracked changes of one kind by one author that touch each other are one change.
+ */
+export const readReview = (file: WordPackage): readonly ReviewMark[] => {
+  const texts = readCommentTexts(file.part('word/comments.xml') ?? '<none/>');
+  const threads = readCommentThreads(file.part('word/commentsExtended.xml') ?? '<none/>');
+  const marks = parts.flatMap((part) => {
+    const xml = file.part(part);
+    return xml === undefined ? [] : readMarks(xml);
+  });
+  const byId = new Map(texts.map((text) => [text.id, text]));
+  const placed = new Set(marks.flatMap((mark) => (mark.kind === 'comment' ? [mark.id] : [])));
+  // A comment that no text refers to any more is still somebody's word.
+  const lost = texts.filter((text) => !placed.has(text.id));
+  const all: readonly (OpenChange | OpenComment)[] = [
+    ...marks,
+    ...lost.map(
+      (text): OpenComment => ({
+        kind: 'comment',
+        id: text.id,
+        passage: '',
+        nearness: 'none',
+        paragraph: { text: '' },
+      }),
+    ),
+  ];
+  return all.flatMap((mark): readonly ReviewMark[] =>
+    mark.kind === 'change' ? [finishedChange(mark)] : finishedComment(mark, byId, texts, threads),
+  );
+};
+
+const placeOfMark = ({ bookmark, nearness, paragraph }: OpenMark): MarkPlace => ({
+  ...(bookmark === undefined ? {} : { bookmark }),
+  nearness,
+  paragraph: paragraph.text.replace(/\s+/g, ' ').trim(),
+});
+
+const finishedChange = (mark: OpenChange): TrackedChange => ({
+  kind: 'change',
+  change: mark.change,
+  author: mark.author,
+  ...(mark.date === undefined ? {} : { date: mark.date }),
+  text: mark.text,
+  place: placeOfMark(mark),
+});
+
+/** The comment with its replies; nothing for a reply, which stands under the comment that it answers. */
+const finishedComment = (
+  mark: OpenComment,
+  byId: ReadonlyMap<string, CommentText>,
+  texts: readonly CommentText[],
+  threads: ReturnType<typeof readCommentThreads>,
+): readonly ReviewerComment[] => {
+  const own = byId.get(mark.id);
+  if (!own) return [];
+  const thread = threads.get(own.paragraph ?? '');
+  const isThere = (name: string): boolean => texts.some((text) => text.paragraph === name);
+  if (thread?.answers !== undefined && isThere(thread.answers)) return [];
+  const replies = texts.filter(
+    (text) =>
+      text.id !== own.id &&
+      own.paragraph !== undefined &&
+      threads.get(text.paragraph ?? '')?.answers === own.paragraph,
+  );
+  const note = ({ author, date, text }: CommentText) => ({
+    author,
+    ...(date === undefined ? {} : { date }),
+    text,
+  });
+  return [
+    {
+      kind: 'comment',
+      ...note(own),
+      passage: mark.passage.replace(/\s+/g, ' ').trim(),
+      resolved: thread?.resolved ?? false,
+      replies: replies.map(note),
+      place: placeOfMark(mark),
+    },
+  ];
+};
+
+const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
+  const marks: (OpenChange | OpenComment)[] = [];
+  const position = followRecords();
+  const path: string[] = [];
+  const openChanges: OpenChange[] = [];
+  const openComments = new Map<string, OpenComment>();
+  let paragraph = { text: '' };
+  let signs = 0;
+  let skipped = 0;
+  let pendingForm: OpenChange | undefined;
+
+  const asked = <Mark extends OpenMark>(mark: Mark): Mark => {
+    position.ask((bookmark, nearness) => {
+      if (bookmark !== undefined) mark.bookmark = bookmark;
+      mark.nearness = nearness;
+    });
+    return mark;
+  };
+
+  const changeFrom = (change: ChangeKind, { attribute }: OpenedElement): OpenChange => {
+    const author = attribute('author') ?? 'unnamed';
+    const date = attribute('date');
+    const last = marks.at(-1);
+    if (last?.kind === 'change' && last.change === change && last.author === author && last.end === signs)
+      return last;
+    const made = asked<OpenChange>({
+      kind: 'change',
+      change,
+      author,
+      ...(date === undefined ? {} : { date }),
+      text: '',
+      end: signs,
+      nearness: 'none',
+      paragraph,
+    });
+    marks.push(made);
+    return made;
+  };
+
+  const commentAt = (id: string): OpenComment => {
+    const known = marks.find((mark): mark is OpenComment => mark.kind === 'comment' && mark.id === id);
+    if (known) return known;
+    const made = asked<OpenComment>({ kind: 'comment', id, passage: '', nearness: 'none', paragraph });
+    marks.push(made);
+    return made;
+  };
+
+  const addText = (text: string): void => {
+    signs += text.length;
+    const innermost = openChanges.at(-1);
+    if (innermost?.change !== 'inserted' && innermost?.change !== 'moved here') paragraph.text += text;
+    for (const comment of openComments.values()) comment.passage += text;
+    for (const change of openChanges) {
+      change.text += text;
+      change.end = signs;
+    }
+    if (pendingForm) {
+      pendingForm.text += text;
+      pendingForm.end = signs;
+    }
+  };
+
+  const opened = (element: OpenedElement): void => {
+    const { name, attribute } = element;
+    const parent = path.at(-1);
+    path.push(name);
+    // Drawings carry their text twice; the second is for old programs.
+    if (name === 'Fallback') skipped += 1;
+    if (skipped > 0) return;
+    const wrapper = wrappers.get(name);
+    if (name === 'p') {
+      paragraph = { text: '' };
+      for (const comment of openComments.values()) if (comment.passage !== '') comment.passage += ' ';
+    } else if (name === 'tr') position.rowStarts();
+    else if (name === 'tc') position.cellStarts();
+    else if (name === 'bookmarkStart')
+      position.bookmarkStarts(attribute('id') ?? '', attribute('name') ?? '');
+    else if (name === 'bookmarkEnd') position.bookmarkEnds(attribute('id') ?? '');
+    else if (name === 'hyperlink') position.linkTo(attribute('anchor') ?? '');
+    else if (name === 'commentRangeStart')
+      openComments.set(attribute('id') ?? '', commentAt(attribute('id') ?? ''));
+    else if (name === 'commentRangeEnd') openComments.delete(attribute('id') ?? '');
+    else if (name === 'commentReference') commentAt(attribute('id') ?? '');
+    else if (name === 'tab' || name === 'br' || name === 'cr') {
+      if (parent === 'r') addText(' ');
+    } else if (wrapper !== undefined) {
+      if (parent === 'trPr') changeFrom(wrapper === 'deleted' ? 'row deleted' : 'row inserted', element);
+      else if (parent === 'rPr') changeFrom(wrapper, element);
+      else openChanges.push(changeFrom(wrapper, element));
+    } else if (formatChanges.has(name)) {
+      const change = changeFrom('formatted', element);
+      // The form of a run is told before its text.
+      if (name === 'rPrChange' && path.at(-3) === 'r') pendingForm = change;
+    }
+  };
+
+  const closed = (name: string): void => {
+    const parent = path.at(-2);
+    path.pop();
+    if (name === 'Fallback') skipped -= 1;
+    if (skipped > 0) return;
+    if (name === 'tr') position.rowEnds();
+    else if (name === 'r') pendingForm = undefined;
+    else if (wrappers.get(name) !== undefined && parent !== 'trPr' && parent !== 'rPr') openChanges.pop();
+  };
+
+  readXml(xml, {
+    open: opened,
+    close: closed,
+    text: (text) => {
+      const inner = path.at(-1);
+      if (skipped === 0 && (inner === 't' || inner === 'delText')) addText(text);
+    },
+  });
+  return marks;
+};

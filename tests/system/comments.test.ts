@@ -1,0 +1,71 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { readReview } from '../../src/returned/read-review.ts';
+import type { ReviewMark } from '../../src/returned/review-marks.ts';
+import { openWordPackage } from '../../src/returned/word-package.ts';
+import { emptyFolder, runPlinth } from '../cli/run-plinth.ts';
+import { reviewer } from '../returned/reviewed-file.ts';
+import { projectRoot } from '../support/technical-file.ts';
+import { inFolder, run } from './programs.ts';
+
+/** The file as LibreOffice saves it after opening. */
+const savedByLibreOffice = (docx: Uint8Array): Uint8Array =>
+  inFolder((folder) => {
+    writeFileSync(join(folder, 'sent.docx'), docx);
+    const profile = `-env:UserInstallation=file://${join(folder, 'profile')}`;
+    const target = join(folder, 'saved');
+    const { output } = run('soffice', [
+      profile,
+      '--headless',
+      '--convert-to',
+      'docx',
+      '--outdir',
+      target,
+      join(folder, 'sent.docx'),
+    ]);
+    const [name] = readdirSync(target);
+    if (name === undefined) throw new Error(`nothing was saved: ${output}`);
+    return new Uint8Array(readFileSync(join(target, name)));
+  });
+
+const marksOf = (docx: Uint8Array): readonly ReviewMark[] => {
+  const opened = openWordPackage(docx);
+  if (!opened.ok) throw new Error(opened.reason);
+  return readReview(opened.package);
+};
+
+/** What must survive; LibreOffice drops the link of a reply, which then is a comment of its own. */
+const essence = (marks: readonly ReviewMark[]): readonly string[] =>
+  marks
+    .flatMap((mark) => {
+      const at = mark.place.bookmark ?? 'nowhere';
+      return mark.kind === 'change'
+        ? [`${at} ${mark.change} by ${mark.author}: ${mark.text}`]
+        : [mark, ...mark.replies].map((note) => `${at} comment by ${note.author}: ${note.text}`);
+    })
+    .sort();
+
+test("comments and changes survive LibreOffice's round trip with their records", () => {
+  const output = emptyFolder();
+  runPlinth(projectRoot, ['build', 'content', '--output', output]);
+  const fileOf = (id: string): Uint8Array =>
+    new Uint8Array(
+      readFileSync(
+        join(output, readdirSync(output).find((name) => name.startsWith(id) && name.endsWith('.docx')) ?? ''),
+      ),
+    );
+  const specification = reviewer(fileOf('DOC-02'));
+  const first = specification.comment('axial pull', { author: 'R. One', text: 'At which speed?' });
+  specification.reply(first, { author: 'R. Two', text: 'See the protocol.' });
+  specification.comment('side load', { author: 'R. One', text: 'Fine.', resolved: true });
+  specification.replace('at least 30 N', 'at least 28 N', 'R. Two');
+  const matrix = reviewer(fileOf('DOC-01'));
+  matrix.comment('Nothing breaks off', { author: 'R', text: 'Off where?' });
+  for (const sent of [specification.save(), matrix.save()]) {
+    const before = essence(marksOf(sent));
+    expect(before.length).toBeGreaterThan(0);
+    expect(before.join('\n')).not.toContain('nowhere');
+    expect(essence(marksOf(savedByLibreOffice(sent)))).toEqual(before);
+  }
+});
