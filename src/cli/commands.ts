@@ -80,10 +80,14 @@ export const commands: readonly CommandDefinition[] = [
   },
   {
     name: 'check',
-    argument: folder,
+    argument: {
+      name: 'FOLDER',
+      help: `${folder.help}; or a Word file, to learn whether it belongs to the file as it is now`,
+    },
     summary: 'check the technical file and recompute every verdict',
     about: [
       'Reads every record, follows every link, evaluates the raw data again and reports what does not hold, with file, line and column.',
+      'Given a .docx file, it tells whether that file was edited since it was written, from which state of the technical file it was compiled, and whether it would say the same today. Exit code 0: unedited, and the same today.',
     ],
     options: [
       format,
@@ -95,11 +99,17 @@ export const commands: readonly CommandDefinition[] = [
         help: 'fail only on findings that the file did not have at this git revision; all are reported',
       },
       signers,
+      {
+        name: 'in',
+        value: 'FOLDER',
+        help: 'with a Word file: the technical file (default: this folder, else content)',
+      },
     ],
     examples: [
       'plinth check',
       'plinth check content --as-of 2026-06-01 --format json',
       'plinth check --new-since origin/main --format github',
+      'plinth check build/DOC-01-design-trace-matrix.docx',
     ],
     load: () => import('./commands/check.ts'),
   },

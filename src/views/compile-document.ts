@@ -1,3 +1,4 @@
+import { documentText } from '../document/document-text.ts';
 import type { MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
 import type { Block, Document, Signature } from '../document/model.ts';
 import type { Finding } from '../findings/finding.ts';
@@ -18,6 +19,16 @@ import type { ViewContext } from './view.ts';
 export interface DocumentInputs extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf' | 'document'> {
   readonly schemas: SchemaSet;
   readonly toolVersion: string;
+  /** The commit that the file was read at, where it lies in a repository. */
+  readonly origin?: DocumentOrigin;
+}
+
+/** Where the records of a document were read. */
+export interface DocumentOrigin {
+  /** Full id of the last commit. */
+  readonly commit: string;
+  /** Whether the files differ from that commit. */
+  readonly isDirty: boolean;
 }
 
 export interface CompiledDocument {
@@ -35,6 +46,10 @@ export const contentDigest = ({ approvals }: Pick<DocumentInputs, 'approvals'>):
   sha256Hex(
     new TextEncoder().encode([...approvals.digests].map(([id, digest]) => `${id} ${digest}\n`).join('')),
   );
+
+/** Digest over the compiled text: two documents with the same one say the same, whatever else changed in the file. */
+export const textDigest = (document: Pick<Document, 'blocks' | 'footnotes'>): string =>
+  sha256Hex(new TextEncoder().encode(documentText(document)));
 
 /** Compiles one document record: its prose, its view blocks and inline values. What can't be drawn is a finding at its line. */
 export const compileDocument = (
@@ -127,7 +142,7 @@ export const compileDocument = (
   };
   const compiled = compile(record.body, options(record));
   findings.push(...compiled.findings);
-  const { project, asOf, toolVersion } = inputs;
+  const { project, asOf, toolVersion, origin } = inputs;
   const errors = countByLevel(inputs.findings).error;
   const warning: readonly Block[] =
     errors > 0
@@ -139,6 +154,7 @@ export const compileDocument = (
         ]
       : [];
   const { device } = project.fields;
+  const blocks = [...warning, ...compiled.blocks];
   return {
     record,
     findings,
@@ -154,7 +170,7 @@ export const compileDocument = (
       product: device.code ? `${device.name} ${device.code}` : device.name,
       language: project.fields.language ?? 'en-GB',
       signatures: signaturesOf(record, inputs),
-      blocks: [...warning, ...compiled.blocks],
+      blocks,
       footnotes: compiled.footnotes,
       provenance: [
         {
@@ -164,6 +180,17 @@ export const compileDocument = (
         { name: 'Source', value: record.file },
         { name: 'Stated as of', value: asOf },
         { name: 'Content digest', value: contentDigest(inputs) },
+        { name: 'Text digest', value: textDigest({ blocks, footnotes: compiled.footnotes }) },
+        ...(origin
+          ? [
+              {
+                name: 'Git revision',
+                value: origin.isDirty
+                  ? `${origin.commit}, with changes that are in no commit`
+                  : origin.commit,
+              },
+            ]
+          : []),
         { name: 'Compiled with', value: `plinth ${toolVersion}` },
         { name: 'Caution', value: caution },
       ],

@@ -90,6 +90,15 @@ export const reviewer = (bytes: Uint8Array) => {
           `<w:r><w:rPr><w:b/><w:rPrChange ${by(author)}><w:rPr/></w:rPrChange></w:rPr><w:t>${inner}</w:t></w:r>`,
       );
     },
+    /** A change that nobody tracked. */
+    swap: (words: string, other: string): void => {
+      xml = around(xml, words, () => run(other));
+    },
+    dropProperties: (): void => {
+      parts['docProps/custom.xml'] = strToU8(
+        '<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/custom-properties"/>',
+      );
+    },
     save: (): Uint8Array => {
       const name = (index: number) => `0A00000${index}`;
       const head = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>';

@@ -69,3 +69,17 @@ test("comments and changes survive LibreOffice's round trip with their records",
     expect(essence(marksOf(savedByLibreOffice(sent)))).toEqual(before);
   }
 });
+
+test('a file that LibreOffice saved again still has the words that were written', () => {
+  const output = emptyFolder();
+  runPlinth(projectRoot, ['build', 'content', '--output', output]);
+  for (const id of ['DOC-02', 'DOC-06', 'DOC-10']) {
+    const name = readdirSync(output).find((each) => each.startsWith(id) && each.endsWith('.docx')) ?? '';
+    writeFileSync(
+      join(output, 'again.docx'),
+      savedByLibreOffice(new Uint8Array(readFileSync(join(output, name)))),
+    );
+    const { out } = runPlinth(projectRoot, ['check', join(output, 'again.docx'), '--format', 'json']);
+    expect((JSON.parse(out) as { unedited: string }).unedited, id).toBe('yes');
+  }
+});

@@ -4,7 +4,7 @@ import { writeWhole } from '../../host/write-files.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
-import { documentsOf } from '../documents.ts';
+import { documentsOf, originOf } from '../documents.ts';
 import { Refusal } from '../refusal.ts';
 import { isFailing, printReport, reportContent } from '../report.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
@@ -66,7 +66,7 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   terminal.progress('Compiling documents …');
-  const documents = await documentsOf(analysis, only);
+  const documents = await documentsOf(analysis, only, originOf(folder.path));
   const shownOutput = request.options['output'] ?? 'build';
   const output = resolve(terminal.folder, shownOutput);
   const written: string[] = [];

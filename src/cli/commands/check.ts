@@ -26,6 +26,10 @@ const reportAt = async (
 };
 
 export const run: CommandRun = async (request, terminal) => {
+  if (/\.docx$/i.test(request.argument ?? '')) {
+    const { checkDocument } = await import('../check-document.ts');
+    return checkDocument(request, terminal);
+  }
   const folder = findFolder(request.argument, terminal);
   const analysis = analyseWithHistory(
     readInputs(folder, request, terminal),

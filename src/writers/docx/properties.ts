@@ -28,8 +28,11 @@ export function writeApplicationProperties(manuscript: Manuscript): string {
   );
 }
 
-/** The part `docProps/custom.xml`: number, revision and record id, then where the document came from. */
-export function writeCustomProperties(manuscript: Manuscript): string {
+/** Name of the property that holds the digest of the file's own words. */
+export const wordsProperty = 'Words digest';
+
+/** The part `docProps/custom.xml`: number, revision and record id, then where the document came from, and the digest of its words. */
+export function writeCustomProperties(manuscript: Manuscript, words?: string): string {
   const { document } = manuscript;
   const entries = new Map<string, string>([
     ['Document Number', document.number],
@@ -42,6 +45,7 @@ export function writeCustomProperties(manuscript: Manuscript): string {
     known.add(name.toLowerCase());
     entries.set(name, value);
   }
+  if (words !== undefined) entries.set(wordsProperty, words);
   // Ids start at 2; the set's id is the one that user-defined properties have (ISO/IEC 29500-1, 22.3.2).
   const properties = [...entries].map(
     ([name, value], index) =>

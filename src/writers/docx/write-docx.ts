@@ -10,6 +10,7 @@ import { createManuscript, type Manuscript, type Rasterise } from './manuscript.
 import { packageRelationships, packParts, partRelationship, writeRelationships } from './package.ts';
 import { estimatePages } from './page-numbers.ts';
 import { writeApplicationProperties, writeCoreProperties, writeCustomProperties } from './properties.ts';
+import { runningText } from './running-text.ts';
 import { plainRun } from './runs.ts';
 import {
   endSection,
@@ -33,6 +34,8 @@ export interface DocxOptions {
    * each thousand rows. Default 6,000.
    */
   readonly mostCellsToLayOut?: number;
+  /** SHA-256 in hexadecimal digits. Where given, the file carries the digest of its own words, by which an edited copy is known. */
+  readonly digestOf?: (bytes: Uint8Array) => string;
 }
 
 export interface WrittenDocx {
@@ -74,6 +77,10 @@ export async function writeDocx(document: Document, options: DocxOptions = {}): 
   return { bytes: packParts(final.parts), notices };
 }
 
+/** What an edited copy is known by: the running text of body and footnotes. */
+export const wordsOf = (body: string, footnotes: string): Uint8Array =>
+  new TextEncoder().encode(`${runningText(body)}\n\n${runningText(footnotes)}`);
+
 interface Parts {
   readonly parts: ReadonlyMap<string, string | Uint8Array>;
   readonly manuscript: Manuscript;
@@ -92,9 +99,11 @@ function writeParts(
     rasterise: options.rasterise,
   });
   const body = writeBody(manuscript, numbers.dirty);
+  const footnotes = writeFootnotes(manuscript);
+  const words = options.digestOf?.(wordsOf(body, footnotes));
   const parts = new Map<string, string | Uint8Array>([
     ['word/document.xml', `${xmlHead}<w:document ${wordNamespaces}><w:body>${body}</w:body></w:document>`],
-    ['word/footnotes.xml', writeFootnotes(manuscript)],
+    ['word/footnotes.xml', footnotes],
     ['word/numbering.xml', writeNumbering(manuscript.lists)],
     ['word/styles.xml', writeStyles(document.language)],
     ['word/settings.xml', writeSettings(document.language)],
@@ -104,7 +113,7 @@ function writeParts(
     [`word/${runningParts.landscape.footer}`, writeFooter(landscape, manuscript)],
     ['docProps/core.xml', writeCoreProperties(manuscript)],
     ['docProps/app.xml', writeApplicationProperties(manuscript)],
-    ['docProps/custom.xml', writeCustomProperties(manuscript)],
+    ['docProps/custom.xml', writeCustomProperties(manuscript, words)],
     ['_rels/.rels', packageRelationships()],
   ]);
   const fixed = [
