@@ -137,6 +137,9 @@ export type Reading =
 
 const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 57)}…` : text);
 
+/** Largest size of a reading that is computed with. */
+const largestReading = 1e60;
+
 /**
  * Reads a number. The decimal sign is a point, or a comma where the record says so; a sign between thousands is
  * never guessed away, since `1,234` is one number in some countries and another elsewhere.
@@ -174,6 +177,14 @@ export const readNumber = (text: string, decimal: '.' | ',' = '.'): Reading => {
       kind: 'wrong',
       reason: `"${shortened(trimmed)}" is not a finite number`,
       hint: 'Write a finite number.',
+    };
+  // Squares and fourth powers of readings must neither overflow nor vanish.
+  const size = Math.abs(value);
+  if (size > largestReading || (size < 1 / largestReading && /[1-9]/.test(plain.replace(/e.*$/i, ''))))
+    return {
+      kind: 'wrong',
+      reason: `"${shortened(trimmed)}" is too ${size > 1 ? 'large' : 'small'} to compute with; readings lie between 1e-60 and 1e60, or are 0`,
+      hint: 'Write the readings in a unit in which they have usual numbers.',
     };
   return {
     kind: bound === '<' ? 'below' : bound === '>' ? 'above' : 'number',

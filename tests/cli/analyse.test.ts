@@ -109,11 +109,6 @@ describe('plinth analyse', () => {
   test.each([
     ['one reading', csv('force [N]', ['5.1']), '1 value, at least 2 needed'],
     ['constant readings', csv('force [N]', [5, 5, 5, 5, 5]), 'all 5 values are 5'],
-    [
-      'readings beyond all sums',
-      csv('force [N]', ['1e308', '-1e308', '1e308', '1.5e308']),
-      'cannot be tested',
-    ],
   ])('%s are undecided, with a remedy', (_, content, reason) => {
     const name = file('few.csv', content);
     const { code, out } = analyse(name, '--lower', '3', ...plain);
@@ -183,14 +178,22 @@ describe('plinth analyse', () => {
     ).toHaveLength(30);
   });
 
+  test('readings that no square can hold are refused, not summed to nothing', () => {
+    for (const power of ['e-300', 'e60']) {
+      const name = file('power.csv', csv('force [N]', [`4.1${power}`, `5.2${power}`, `6.3${power}`]));
+      const { code, error } = analyse(name, '--column', 'force', '--lower', '3', ...plain);
+      expect(code).toBe(2);
+      expect(error).toMatch(/is too (small|large) to compute with/);
+    }
+  });
+
   test('the JSON form has no field that its schema does not describe', () => {
     const schema = JSON.parse(
       readFileSync(join(projectRoot, 'schemas/outputs/analysis.schema.json'), 'utf8'),
     );
     const validate = new Ajv2020({ strict: false }).compile(closedSchema(schema) as object);
     const few = file('one.csv', csv('force [N]', ['5.1']));
-    const huge = file('huge.csv', csv('force [N]', ['1e308', '-1e308', '1e308']));
-    for (const name of [pull, few, huge]) {
+    for (const name of [pull, few]) {
       const look = report(name, '--lower', '3.0', ...plain);
       expect(validate(look), JSON.stringify(validate.errors)).toBe(true);
       expect(validate({ ...look, version: 2 })).toBe(false);
