@@ -16,7 +16,8 @@ export interface NamedValue {
 /** A condition that the method rests on, with the outcome of testing it. */
 export interface Assumption {
   readonly name: string;
-  readonly outcome: 'met' | 'not met' | 'not tested';
+  /** `to explain`: something was seen that decides nothing by itself, such as a trend in the order of the run. */
+  readonly outcome: 'met' | 'not met' | 'not tested' | 'to explain';
   readonly detail: string;
 }
 
@@ -84,6 +85,8 @@ export interface CharacteristicEvidence {
   readonly remedy?: string;
   /** The readings that counted, one for each unit, in the order of the file, in the unit of the limits. */
   readonly readings: readonly number[];
+  /** The readings of each group, where groups are compared and no single reading is held against the limits. */
+  readonly groups?: readonly { readonly name: string; readonly values: readonly number[] }[];
   readonly tables?: readonly EvidenceTable[];
   readonly chart?: EvidenceChart;
 }

@@ -5,6 +5,9 @@ import { evidenceMethod } from './methods/index.ts';
 import type { CharacteristicEvidence, EvidenceResult } from './result.ts';
 import { type SamplePlan, zeroFailureSize } from './sample-plan.ts';
 
+/** Methods whose smallest plan hangs on nothing but the statement. */
+const countingMethods = ['attribute', 'success-run', 'nonparametric-tolerance-interval'];
+
 /** Beyond this number of units a plan by measurement is no plan. */
 const largestSample = 5_000;
 
@@ -52,11 +55,17 @@ export const smallestPlanWords = (
 ): string => {
   const { confidence, reliability } = asked;
   const accept = sampling.accept ?? 0;
-  const own = evidenceMethod(sampling.kind)?.smallestSize?.(confidence, reliability, accept);
+  const own = countingMethods.includes(sampling.kind)
+    ? evidenceMethod(sampling.kind)?.smallestSize?.(confidence, reliability, accept)
+    : undefined;
   const byCount = zeroFailureSize(confidence, reliability);
   const counted = `${byCount} units without failures`;
   if (own !== undefined)
-    return own === byCount ? counted : `${own} units with ${accept} allowed, or ${counted}`;
+    return own === byCount
+      ? counted
+      : accept > 0
+        ? `${own} units with ${accept} allowed, or ${counted}`
+        : `${own} units, or ${counted}`;
   if (sampling.kind !== 'normal-tolerance-interval') return counted;
   const latest = results.at(-1);
   if (!latest || latest.characteristics.length === 0)

@@ -32,7 +32,7 @@ export function andersonDarlingTest(values: readonly number[]): Computed<Anderso
   return computed({ count, statistic, adjustedStatistic, pValue: pValueOf(adjustedStatistic) });
 }
 
-/** Four fitted pieces. Beyond 10 the last one would turn upwards again, so its value there is kept as a bound. */
+/** Four fitted pieces. Beyond 10 the probability is below 1e-23; the value there is kept as a bound. */
 function pValueOf(a: number): number {
   if (a < 0.2) return -Math.expm1(-13.436 + 101.14 * a - 223.73 * a * a);
   if (a < 0.34) return -Math.expm1(-8.318 + 42.796 * a - 59.938 * a * a);

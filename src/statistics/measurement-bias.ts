@@ -129,7 +129,12 @@ export function measurementLinearity(
   const squares = (terms: readonly number[]) => compensatedSum(terms.map((term) => term * term));
   const left = squares(residuals);
   const total = squares(y.map((value) => value - mean));
-  if (left === 0)
+  // What rounding alone leaves on a perfect line: a few units in the last place of the readings, squared.
+  const largest = readings.reduce(
+    (size, each) => Math.max(size, Math.abs(each.value), Math.abs(each.reference)),
+    0,
+  );
+  if (left <= n * (8 * Number.EPSILON * largest) ** 2)
     return dataProblem('no-spread', 'all readings lie on one line: there is no spread around it');
   const degreesOfFreedom = n - 2;
   const spread = Math.sqrt(left / degreesOfFreedom);

@@ -1,7 +1,9 @@
 import { decimalsOf, fixed, percent } from '../evidence/number-text.ts';
 import type { CharacteristicEvidence, EvidenceResult, NamedValue } from '../evidence/result.ts';
+import { transformOf } from '../evidence/transform.ts';
 import { biasPlot } from '../figures/bias-plot.ts';
 import type { Drawing, Mark } from '../figures/drawing.ts';
+import { groupPlot } from '../figures/group-plot.ts';
 import { histogram } from '../figures/histogram.ts';
 import { attributePlan, operatingCharacteristic } from '../figures/operating-characteristic.ts';
 import { probabilityPlot } from '../figures/probability-plot.ts';
@@ -61,7 +63,9 @@ const printed = ({ label, value, unit, decimals }: NamedValue): Mark => ({
 const readingFigures = (result: EvidenceResult, evidence: CharacteristicEvidence): readonly Candidate[] => {
   const { limits, readings: values } = evidence;
   // A shift between two groups is no reading, so limits of the shift say nothing beside them.
-  if (values.length < fewestReadings || result.method === 'equivalence') return [];
+  if (evidence.groups) return groupFigure(evidence, evidence.groups);
+  // Where every unit conformed, a plan that counts has one bar to show.
+  if (values.length < fewestReadings || values.every((value) => value === values[0])) return [];
   const mean = valueNamed(evidence, 'mean');
   const deviation = valueNamed(evidence, 'standard_deviation');
   const own = values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -116,6 +120,7 @@ const readingFigures = (result: EvidenceResult, evidence: CharacteristicEvidence
         ...(test === undefined ? {} : { test }),
       }),
     },
+    ...transformedPlot(result, evidence),
     {
       name: 'run-chart',
       title: 'Readings in the order of the file',
@@ -130,6 +135,62 @@ const readingFigures = (result: EvidenceResult, evidence: CharacteristicEvidence
         ],
         ...(lower ? { lower } : {}),
         ...(upper ? { upper } : {}),
+      }),
+    },
+  ];
+};
+
+const groupFigure = (
+  { limits }: CharacteristicEvidence,
+  groups: NonNullable<CharacteristicEvidence['groups']>,
+): readonly Candidate[] => [
+  {
+    name: 'group-plot',
+    title: 'Readings and means of the groups',
+    usual: true,
+    drawing: groupPlot({
+      characteristic: limits.characteristic,
+      unit: limits.unit === '1' ? '' : unitText(limits.unit),
+      decimals: Math.min(
+        6,
+        1 + Math.max(...groups.flatMap((group) => group.values.map((value) => decimalsOf(String(value))))),
+      ),
+      groups,
+    }),
+  },
+];
+
+/** The probability plot on the scale on which the readings are normal, for methods that transform them. */
+const transformedPlot = (result: EvidenceResult, evidence: CharacteristicEvidence): readonly Candidate[] => {
+  const transform = transformOf(result, evidence);
+  if (!transform) return [];
+  const { mean, standardDeviation } = transform;
+  if (evidence.readings.some((value) => !(value > 0))) return [];
+  const { limits } = evidence;
+  const mark = (label: string, value: number | undefined): Mark | undefined =>
+    value === undefined || value <= 0 ? undefined : { label, value: transform.of(value) };
+  const lower = mark('lower limit, transformed', limits.lower);
+  const upper = mark('upper limit, transformed', limits.upper);
+  const test = evidence.assumptions.find((assumption) => /normal/.test(assumption.name))?.detail;
+  return [
+    {
+      name: 'transformed-probability-plot',
+      title: 'Normal probability plot of the transformed readings',
+      usual: true,
+      drawing: probabilityPlot({
+        characteristic: `${transform.name} ${limits.characteristic}`,
+        unit: '',
+        values: evidence.readings.map(transform.of),
+        decimals: 4,
+        mean,
+        standardDeviation,
+        bounds: ['lower_bound', 'upper_bound'].flatMap((key) => {
+          const bound = valueNamed(evidence, key);
+          return (bound && mark(`${bound.label}, transformed`, bound.value)) ?? [];
+        }),
+        ...(lower ? { lower } : {}),
+        ...(upper ? { upper } : {}),
+        ...(test === undefined ? {} : { test }),
       }),
     },
   ];

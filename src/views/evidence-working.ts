@@ -70,6 +70,7 @@ export const characteristicBlocks = (
         ]
       : []),
     ...readingsBlocks(evidence),
+    ...groupBlocks(evidence),
     ...(evidence.tables ?? []).flatMap((table) => [lead([text(table.title)]), tableOf(table)]),
     ...(evidence.values.length > 0
       ? [lead([text('Values')]), valuesTable(evidence.values, limits.characteristic)]
@@ -99,19 +100,41 @@ const lead = (children: readonly Inline[]): Block => ({ kind: 'paragraph', child
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-const readingsBlocks = ({ readings, limits }: CharacteristicEvidence): readonly Block[] => {
+/** Readings with the decimals of the finest one, in the order of the file. */
+const listOf = (readings: readonly number[]): string => {
+  // Conversion of units leaves digits of rounding behind; twelve hold every reading.
+  const decimals = Math.max(...readings.map((value) => decimalsOf(String(Number(value.toPrecision(12))))));
+  return readings.map((value) => fixed(value, decimals)).join(', ');
+};
+
+/** The readings of the groups that are compared, so that means and spreads can be worked out again. */
+const groupBlocks = ({ groups = [], limits }: CharacteristicEvidence): readonly Block[] =>
+  groups.map(({ name, values }) =>
+    paragraph(
+      values.length > mostReadings
+        ? `The ${values.length} readings of ${name} are in the raw-data file.`
+        : `Readings of ${name}${limits.unit === '1' ? '' : ` in ${unitText(limits.unit)}`} (${values.length}): ${listOf(values)}.`,
+    ),
+  );
+
+const readingsBlocks = ({ readings, limits, groups }: CharacteristicEvidence): readonly Block[] => {
   if (readings.length === 0) return [];
   const unit = limits.unit === '1' ? '' : ` in ${unitText(limits.unit)}`;
+  if (groups)
+    return readings.length > mostReadings
+      ? []
+      : [paragraph(`Differences of the pairs${unit} (${readings.length}): ${listOf(readings)}.`)];
   if (readings.length > mostReadings)
     return [
       paragraph(
         `The ${readings.length} readings are in the raw-data file; they are counted${unit || ' as they stand'}.`,
       ),
     ];
-  // Conversion of units leaves digits of rounding behind; twelve hold every reading.
-  const decimals = Math.max(...readings.map((value) => decimalsOf(String(Number(value.toPrecision(12))))));
-  const list = readings.map((value) => fixed(value, decimals)).join(', ');
-  return [paragraph(`Readings that count${unit}, in the order of the file (${readings.length}): ${list}.`)];
+  return [
+    paragraph(
+      `Readings that count${unit}, in the order of the file (${readings.length}): ${listOf(readings)}.`,
+    ),
+  ];
 };
 
 const tableOf = ({ title, columns, rows }: EvidenceTable): Table => ({

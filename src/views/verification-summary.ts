@@ -72,7 +72,9 @@ const remarks = (result: EvidenceResult, { graph }: ViewContext): readonly (read
 };
 
 const resultWords = (each: CharacteristicEvidence): readonly Inline[] => {
-  const unmet = each.assumptions.filter((assumption) => assumption.outcome === 'not met');
+  const unmet = each.assumptions.filter(
+    (assumption) => assumption.outcome === 'not met' || assumption.outcome === 'to explain',
+  );
   return onLines([
     [text(each.reason)],
     ...unmet.map((assumption) => [text(`${assumption.name}: ${assumption.detail}`, { tone: 'caution' })]),

@@ -1,5 +1,6 @@
 import { biasPlot } from '../../src/figures/bias-plot.ts';
 import type { Drawing } from '../../src/figures/drawing.ts';
+import { groupPlot } from '../../src/figures/group-plot.ts';
 import { histogram } from '../../src/figures/histogram.ts';
 import { attributePlan, operatingCharacteristic } from '../../src/figures/operating-characteristic.ts';
 import { probabilityPlot } from '../../src/figures/probability-plot.ts';
@@ -53,6 +54,15 @@ export const sampleFigures = (
     plans: [attributePlan(59, 0), attributePlan(93, 1)],
     upTo: 0.1,
     marks: [{ share: 0.05, label: '95 % reliability' }],
+  }),
+  'group plot': groupPlot({
+    characteristic: 'tip retention force',
+    unit: 'N',
+    decimals: 2,
+    groups: [
+      { name: 'fresh', values },
+      { name: 'aged', values: values.map((value) => value - 2) },
+    ],
   }),
   'risk map': riskMap({
     severities: ['S1', 'S2', 'S3'],

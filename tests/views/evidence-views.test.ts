@@ -116,6 +116,61 @@ describe('the working of a record', () => {
     expect(text).toContain('not met');
   });
 
+  test('two groups that are compared show the readings of each, from which the shift can be worked out', () => {
+    const [fresh, aged] = [normalReadings(12, 52, 1.5), normalReadings(10, 51.6, 1.4)];
+    const rows = [
+      ...fresh.map((value, index) => `F${index + 1},fresh,${value.toFixed(3)}`),
+      ...aged.map((value, index) => `A${index + 1},aged,${value.toFixed(3)}`),
+    ];
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, lower: -2, upper: 2 }',
+      sampling: 'kind: equivalence, confidence: 0.95, size: 22, compare: { from: fresh, to: aged }',
+      data: 'unit_id: unit\n  group: group',
+      csv: `unit,group,force [N]\n${rows.join('\n')}\n`,
+    });
+    const document = withDocument(view('evidence', 'of: [VR-01]'), files);
+    const text = textOf(document);
+    const listed = (name: string): readonly number[] =>
+      new RegExp(`Readings of ${name} in N \\(\\d+\\): ([\\d., ]+)\\.`)
+        .exec(text)?.[1]
+        ?.split(', ')
+        .map(Number) ?? [];
+    const mean = (values: readonly number[]): number =>
+      values.reduce((sum, value) => sum + value, 0) / values.length;
+    expect([listed('fresh').length, listed('aged').length]).toEqual([12, 10]);
+    expect(text).toContain('shift of the mean from fresh to aged -0.4');
+    expect(mean(listed('aged')) - mean(listed('fresh'))).toBeCloseTo(-0.4, 3);
+    expect(figuresIn(document).map((figure) => figure.caption)).toEqual([
+      'Readings and means of the groups: force, VR-01',
+    ]);
+  });
+
+  test('readings that are made normal are plotted on the scale on which they are', () => {
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, lower: 1 }',
+      sampling: 'kind: lognormal-tolerance-bound, confidence: 0.95, reliability: 0.9, size: 20',
+      csv: csvOf(normalReadings(20, 2, 0.3).map((value) => Math.exp(value).toFixed(3))),
+    });
+    const figures = figuresIn(withDocument(view('evidence', 'of: [VR-01]'), files));
+    const plot = figures.find((figure) =>
+      figure.caption.startsWith('Normal probability plot of the transformed'),
+    );
+    expect(plot?.svg).toContain('natural logarithm of force');
+    // The limit of 1 N is 0 on the scale of logarithms.
+    expect(plot?.alternative).toMatch(/lower limit, transformed/);
+  });
+
+  test('units that all conformed are no bar of a histogram', () => {
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, lower: 8 }',
+      sampling: 'kind: success-run, confidence: 0.95, reliability: 0.9, size: 29',
+      csv: csvOf(Array.from({ length: 29 }, () => 10)),
+    });
+    expect(
+      figuresIn(withDocument(view('evidence', 'of: [VR-01]'), files)).map((figure) => figure.caption),
+    ).toEqual(['Operating characteristic of the plan: force, VR-01']);
+  });
+
   test('more than 120 readings are left to the file', () => {
     const files = filesOf({
       acceptance: '{ characteristic: force, unit: N, lower: 8 }',

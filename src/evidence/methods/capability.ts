@@ -140,7 +140,7 @@ export const capabilityMethod: EvidenceMethod = {
 
 Use it for a process that runs, such as a moulding or sealing process in its validation, with units from its usual variation. Pp, and Cp and Cpk with the spread within lots (or from unit to unit where there are no lots) are reported beside it. Cpk much above Ppk means that the process wanders.
 
-It holds for independent units from one normal distribution: an index stands for a share outside only there. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. A process out of control has no capability: see what the run rules and the means of lots say.
+It holds for independent units from one normal distribution: an index stands for a share outside only there. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. The verdict goes by Ppk, which describes the units that were measured. What future units will be like is another question, for a process in control only: see what the run rules and the means of lots say.
 
 A Ppk of P stands for a share within of Φ(3P) with one limit and of at least 1 - 2Φ(-3P) with two: with two limits 1.00 stands for 99.73 %, 1.33 for 99.993 %. State that or less as \`reliability\`, so that the sampling policy can be kept; more than that leaves the verdict \`undecided\`.
 

@@ -63,7 +63,14 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const { first, second } = found;
   const differences = paired ? pairsOf(first, second).map((pair) => pair.second - pair.first) : [];
   // The differences of pairs are what is held against the limits; the readings of two groups are not.
-  const base = { ...nothing, readings: differences };
+  const base = {
+    ...nothing,
+    readings: differences,
+    groups: [
+      { name: from, values: first.values },
+      { name: to, values: second.values },
+    ],
+  };
   const compared = compareGroups(first, second, { from, to, paired });
   if (!compared.ok)
     return undecidedOn(

@@ -38,8 +38,8 @@ export const runOrder = (values: readonly number[], groups: readonly UnitGroup[]
   return [
     {
       name,
-      outcome: 'not met',
-      detail: `${found.join('; ')} (Nelson 1 to 4, in the order of the raw data; to be explained, not decisive)`,
+      outcome: 'to explain',
+      detail: `${found.join('; ')} (Nelson 1 to 4, in the order of the raw data; it decides nothing)`,
     },
   ];
 };

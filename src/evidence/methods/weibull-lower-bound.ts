@@ -124,6 +124,15 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   return { ...base, ...toleranceVerdict({ lower: bound }, limits, plan, decimals + 1), ...more };
 };
 
+/** Units were held up to a value beyond the last failure: the test of fit has no exact distribution then. */
+const endsEarly = ({
+  failures,
+  censored,
+}: {
+  readonly failures: readonly number[];
+  readonly censored: readonly number[];
+}): boolean => censored.length > 0 && Math.max(...censored) > Math.max(...failures);
+
 const testFit = (sample: {
   readonly failures: readonly number[];
   readonly censored: readonly number[];
@@ -131,11 +140,11 @@ const testFit = (sample: {
   const name = 'Weibull distribution';
   const test = weibullFitTest(sample);
   if (!test.ok) return { name, outcome: 'not tested', detail: test.reason };
-  const { statistic, pValue } = test.value;
+  const { statistic, pValue, simulations } = test.value;
   return {
     name,
     outcome: pValue >= normalityLevel ? 'met' : 'not met',
-    detail: `Anderson-Darling A² ${fixed(statistic, 3)}, p ${pValue < 0.001 ? 'below 0.001' : fixed(pValue, 3)}, simulated`,
+    detail: `Anderson-Darling A² ${fixed(statistic, 3)}, p ${pValue < 0.001 ? 'below 0.001' : fixed(pValue, 3)}, counted from ${simulations} simulated samples${endsEarly(sample) ? ', as if the test had ended with the last failure' : ''}`,
   };
 };
 
@@ -150,7 +159,7 @@ Use it for strengths and lives, which end at the weakest place: burst, tensile a
 
 The factor q is the quantile of (log of the estimated scale - log of the true value) x estimated shape. In samples of n units with r failures its distribution hangs on n, r and the reliability alone, so it is simulated once, from the seed ${simulationSeed} (generator xoshiro128**), by averaging exact conditional distributions over simulated samples. This is exact for complete samples and for tests that end with the last failure, but for a simulation error that the report states. Where units held to the end of the range of the instrument, the quantile is simulated from the estimates (parametric bootstrap), and the confidence is near the stated one. A profile likelihood bound is not used: in small samples it falls short of its confidence. A bound within three standard errors of the limit is \`undecided\`.
 
-It holds for independent units from one Weibull distribution. That is tested (Anderson-Darling from 5 failures, p simulated) at the level 0.05; where it fails, or cannot be tested, the verdict is \`undecided\`. Two kinds of failure make two distributions. Readings must be above 0, and three failures are the least. Several readings of one unit are first made one value by \`per_unit\`.
+It holds for independent units from one Weibull distribution. That is tested (Anderson-Darling from 5 failures, p simulated) at the level 0.05; where it fails, or cannot be tested, the verdict is \`undecided\`. Two kinds of failure make two distributions. Readings must be above 0, and five failures are the least that the test of fit takes. Several readings of one unit are first made one value by \`per_unit\`.
 
 Where it is undecided, look at how the units failed: a second kind of failure is analysed by itself. Else plan \`nonparametric-tolerance-interval\` or an attribute plan, with new units. Caution: a distribution that starts above 0 is fitted as one that starts at 0, which is mostly on the safe side; a few units from a weaker lot are not.
 
@@ -161,5 +170,7 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`reliability\` under \`sampling\`, and a lower limit alone.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
+  // The test of fit takes five failures; with fewer units no result could pass.
+  smallestSize: () => 5,
   evaluate,
 };
