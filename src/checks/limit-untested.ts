@@ -1,5 +1,5 @@
 import { type Limit, sameCharacteristic } from '../evidence/limit-comparison.ts';
-import { conditionsOf, conditionUnderTest, sameCondition } from '../evidence/limits-under-test.ts';
+import { conditionsOf, conditionsUnderTest, showsIn } from '../evidence/limits-under-test.ts';
 import { type Verifier, verifiersOf } from '../graph/verifiers.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
@@ -17,7 +17,7 @@ export const limitUntested = defineCheck({
   title: 'A limit of a design input is not tested',
   basis: 'ISO 13485:2016 7.3.6',
   explain:
-    'The input is verified, but not all of it: no acceptance criterion of its protocols and analyses names this characteristic, or none of them tests it in a condition that the input asks for. A seal that is only tested fresh says nothing about the one that a surgeon opens in three years.\n\nAdd the characteristic to the acceptance of a protocol, spelt as in the input, or add a protocol for the missing condition. Where the limit does not have to hold in that condition, correct `conditions` of the input.',
+    'The input is verified, but not all of it: no acceptance criterion of its protocols and analyses names this characteristic, or none of them tests it in a condition that the input asks for. A seal that is only tested fresh says nothing about the one that a surgeon opens in three years.\n\nAdd the characteristic to the acceptance of a protocol, spelt as in the input, or add a protocol for the missing condition. An analysis counts for the conditions that it names; without any it counts only where the limit names none. Where the limit does not have to hold in that condition, correct `conditions` of the input.',
   examines: 'limits of verified design inputs',
   subjects: ({ graph }) =>
     graph
@@ -47,15 +47,15 @@ export const limitUntested = defineCheck({
           data: { characteristic },
         },
       ];
-    const conditions = covering.map(conditionUnderTest);
-    if (conditions.includes(undefined)) return [];
-    const tested = [...new Set(conditions)].join(', ');
+    const tested =
+      [...new Set(covering.flatMap((verifier) => conditionsUnderTest(verifier) ?? []))].join(', ') ||
+      'none that its analyses name';
     return conditionsOf(limit)
-      .filter((wanted) => !conditions.some((each) => each !== undefined && sameCondition(each, wanted)))
+      .filter((wanted) => !covering.some((verifier) => showsIn(verifier, limit, wanted)))
       .map((wanted) => ({
         place: placeOf(input, 'limits', index, limit.conditions ? 'conditions' : 'characteristic'),
         message: `${input.id} limits "${characteristic}" in the condition ${wanted}, tested only in: ${tested}`,
-        hint: `Add a protocol with "condition: ${wanted}", or correct the conditions of the limit.`,
+        hint: `Add a protocol with "condition: ${wanted}", name it under "conditions" of an analysis that speaks for it, or correct the conditions of the limit.`,
         records: [input.id],
         related,
         data: { characteristic, condition: wanted },

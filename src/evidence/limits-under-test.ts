@@ -6,9 +6,23 @@ import { type Bounds, type Limit, sameCharacteristic } from './limit-comparison.
 /** States of the units in which a limit must be shown: `fresh` where it names none. */
 export const conditionsOf = (limit: Limit): readonly string[] => limit.conditions ?? ['fresh'];
 
-/** The condition that a protocol tests in; undefined for analyses and studies with users, which count for any. */
-export const conditionUnderTest = (verifier: Verifier): string | undefined =>
-  verifier.type === 'verification-protocol' ? verifier.fields.condition : undefined;
+/**
+ * The conditions that a protocol tests in or an analysis speaks for. Undefined for studies with users, which count for
+ * any, and for an analysis that names none: it then counts where the limit names none either.
+ */
+export const conditionsUnderTest = (verifier: Verifier): readonly string[] | undefined =>
+  verifier.type === 'verification-protocol'
+    ? [verifier.fields.condition]
+    : verifier.type === 'analysis'
+      ? verifier.fields.conditions
+      : undefined;
+
+/** Whether a protocol or analysis shows a limit in one of the conditions that the limit is for. */
+export const showsIn = (verifier: Verifier, limit: Limit, wanted: string): boolean => {
+  const conditions = conditionsUnderTest(verifier);
+  if (conditions === undefined) return verifier.type !== 'analysis' || limit.conditions === undefined;
+  return conditions.some((each) => sameCondition(each, wanted));
+};
 
 /** Whether two names of a condition mean the same one: case and blanks do not matter. */
 export const sameCondition = sameCharacteristic;
@@ -37,7 +51,7 @@ export const hasNumber = (bounds: Bounds): boolean =>
  * limits for the protocol's condition count; where none is for it, all do.
  */
 export const limitsUnderTest = (graph: TraceGraph, verifier: Verifier): readonly LimitUnderTest[] => {
-  const condition = conditionUnderTest(verifier);
+  const conditions = conditionsUnderTest(verifier);
   const accepted = (verifier.fields.acceptance ?? []).map((bounds, index) => ({ bounds, index }));
   return graph
     .targets(verifier.id, 'verifies', 'design-input')
@@ -50,7 +64,8 @@ export const limitsUnderTest = (graph: TraceGraph, verifier: Verifier): readonly
         return hasNumber(limit) && acceptances.length > 0 ? [{ input, limit, limitIndex, acceptances }] : [];
       });
       const isMeant = ({ limit }: LimitUnderTest): boolean =>
-        condition === undefined || conditionsOf(limit).some((each) => sameCondition(each, condition));
+        conditions === undefined ||
+        conditionsOf(limit).some((each) => conditions.some((other) => sameCondition(each, other)));
       return all.filter(
         (one) =>
           isMeant(one) ||

@@ -116,6 +116,12 @@ export interface AnalysisFields {
     decimal?: '.' | ',';
   };
   /**
+   * States of the units for which the analysis speaks. Needed where a design input names conditions for a limit.
+   *
+   * Items: State of the units, as the design input writes it.
+   */
+  conditions?: string[];
+  /**
    * What the data must show, one entry for each characteristic.
    *
    * Items: Acceptance of one characteristic.

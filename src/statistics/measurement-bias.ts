@@ -60,7 +60,13 @@ export function measurementBias(
   const risk = (1 - confidence) / ordered.length;
   const references = ordered.map(([reference, biases]): BiasAtReference => {
     const count = biases.length;
-    const bias = arithmeticMean(biases);
+    const mean = arithmeticMean(biases);
+    // Differences of decimal fractions leave a few units in the last place behind where the readings cancel.
+    const largest = biases.reduce(
+      (size, each) => Math.max(size, Math.abs(each + reference)),
+      Math.abs(reference),
+    );
+    const bias = Math.abs(mean) <= 4 * Number.EPSILON * largest ? 0 : mean;
     const standardDeviation = sampleStandardDeviation(biases);
     const standardError = standardDeviation / Math.sqrt(count);
     const t = bias / standardError;

@@ -180,3 +180,21 @@ describe('linearity', () => {
     expect(() => measurementLinearity(aiag, 0)).toThrow('confidence is 0');
   });
 });
+
+describe('what rounding leaves', () => {
+  const at = (reference: number, ...values: readonly number[]) =>
+    values.map((value) => ({ reference, value }));
+
+  test('readings that cancel have no bias at all', () => {
+    // 0.1 + 0.3 - 2 x 0.2 is 5.6e-17 in doubles.
+    const found = measurementBias([...at(0.2, 0.1, 0.3), ...at(0.7, 0.6, 0.8)], 0.95);
+    expect(found.ok && found.value.references.map((each) => each.bias)).toEqual([0, 0]);
+    const real = measurementBias(at(10, 10.001, 10.002), 0.95);
+    expect(real.ok && real.value.references[0]?.bias).toBeCloseTo(0.0015, 12);
+  });
+
+  test('readings on one line have no spread to judge a slope by', () => {
+    const line = [1, 2, 3, 4].map((reference) => ({ reference, value: reference * 1.1 }));
+    expect(measurementLinearity(line, 0.95)).toMatchObject({ ok: false, problem: 'no-spread' });
+  });
+});
