@@ -15,7 +15,7 @@ export const planCannotPass = defineCheck({
     [...graph.recordsOf('verification-protocol'), ...graph.recordsOf('validation-protocol')]
       .filter((protocol) => protocol.status !== 'retired')
       .flatMap((protocol) => {
-        const smallest = smallestPassingSize(protocol.fields.sampling);
+        const smallest = smallestPassingSize(protocol.fields.sampling, protocol.fields.acceptance);
         const { size } = protocol.fields.sampling;
         return smallest === undefined || size === undefined ? [] : [{ protocol, smallest, size }];
       }),
@@ -25,10 +25,11 @@ export const planCannotPass = defineCheck({
     // A success run allows no failure, whatever acceptance number is written.
     const allowed = kind === 'success-run' ? 0 : accept;
     const failures = allowed === 1 ? '1 failure' : `${allowed} failures`;
+    const under = kind === 'attribute' || kind === 'success-run' ? ` with up to ${failures}` : '';
     return [
       {
         place: placeOf(protocol, 'sampling', 'size'),
-        message: `${protocol.id} plans ${size} units, but ${confidenceReliability(confidence, reliability)} with up to ${failures} takes ${smallest}`,
+        message: `${protocol.id} plans ${size} units, but ${confidenceReliability(confidence, reliability)}${under} takes ${smallest}`,
         hint: `Plan at least ${smallest} units, or lower the claim as far as the sampling policy allows.`,
         records: [protocol.id],
         data: { size, smallest },

@@ -10,7 +10,9 @@ const isTooSmall = (graph: TraceGraph, found: EvidenceResult): boolean => {
   const protocol =
     graph.recordOf('verification-protocol', found.protocol ?? '') ??
     graph.recordOf('validation-protocol', found.protocol ?? '');
-  const smallest = protocol ? smallestPassingSize(protocol.fields.sampling) : undefined;
+  const smallest = protocol
+    ? smallestPassingSize(protocol.fields.sampling, protocol.fields.acceptance)
+    : undefined;
   const counted = countedSize(found);
   const planned = protocol?.fields.sampling.size;
   if (smallest === undefined || counted === undefined || planned === undefined) return false;

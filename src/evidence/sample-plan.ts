@@ -1,5 +1,6 @@
 import type { VerificationProtocolFields } from '../records/fields.ts';
 import { successRunSampleSize } from '../statistics/success-run.ts';
+import type { Bounds } from './limit-comparison.ts';
 import { evidenceMethod } from './methods/index.ts';
 import type { EvidenceResult } from './result.ts';
 
@@ -26,11 +27,22 @@ export const countedSize = (result: EvidenceResult): number | undefined => {
   return result.findings.length > 0 && result.unitCount === 0 ? undefined : result.unitCount;
 };
 
-/** The smallest sample with which a plan can show its own confidence and reliability, where its method has one. */
-export const smallestPassingSize = (plan: SamplePlan): number | undefined => {
+/**
+ * The smallest sample with which a plan can show its own confidence and reliability, where its method has one. Of several
+ * characteristics the one with most limits decides.
+ */
+export const smallestPassingSize = (
+  plan: SamplePlan,
+  acceptance: readonly Pick<Bounds, 'lower' | 'upper'>[] = [],
+): number | undefined => {
   const { kind, confidence, reliability, accept = 0 } = plan;
   if (confidence === undefined || reliability === undefined) return undefined;
-  return evidenceMethod(kind)?.smallestSize?.(confidence, reliability, accept);
+  return evidenceMethod(kind)?.smallestSize?.(
+    confidence,
+    reliability,
+    accept,
+    acceptance.some(({ lower, upper }) => lower !== undefined && upper !== undefined),
+  );
 };
 
 /** Whether a method speaks of confidence and reliability, so that the sampling policy and the number of lots matter. */

@@ -25,7 +25,12 @@ export interface EvidenceMethod {
   readonly needs: readonly (keyof Sampling)[];
   /** Whether it makes a statement of confidence and reliability, so that the sampling policy applies. */
   readonly statesReliability: boolean;
-  /** The smallest sample with which the method can pass at all, where there is one. */
-  readonly smallestSize?: (confidence: number, reliability: number, accept: number) => number;
+  /** The smallest sample with which the method can pass at all, where there is one; more where two limits are to be kept. */
+  readonly smallestSize?: (
+    confidence: number,
+    reliability: number,
+    accept: number,
+    hasTwoLimits?: boolean,
+  ) => number;
   readonly evaluate: (input: MethodInput) => CharacteristicEvidence;
 }

@@ -152,6 +152,7 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`reliability\` under \`sampling\`. With this method the k and the size hang together: plan the size for the k that leaves room for odd readings.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
-  smallestSize: (confidence, reliability) => smallestSampleForRank({ coverage: reliability, confidence }),
+  smallestSize: (confidence, reliability, _accept, hasTwoLimits = false) =>
+    smallestSampleForRank({ coverage: reliability, confidence, rank: hasTwoLimits ? 2 : 1 }),
   evaluate,
 };
