@@ -23,6 +23,8 @@ const expectedTypes = [
   'risk',
   'risk-control',
   'benefit-risk',
+  'surveillance-plan',
+  'field-data',
   'legal-requirement',
   'standard',
   'material',

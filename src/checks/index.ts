@@ -16,6 +16,8 @@ import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
 import { clauseUnknown } from './clause-unknown.ts';
+import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
+import { complaintsRising } from './complaints-rising.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
 import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
@@ -25,7 +27,10 @@ import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
+import { experienceContradictsEstimate } from './experience-contradicts-estimate.ts';
 import { failedVerificationUnresolved } from './failed-verification-unresolved.ts';
+import { fieldDataNotAssessed } from './field-data-not-assessed.ts';
+import { fieldDataUnusable } from './field-data-unusable.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
 import { independenceRuleIdle } from './independence-rule-idle.ts';
@@ -65,6 +70,7 @@ import { riskControlUnproven } from './risk-control-unproven.ts';
 import { riskCriteriaIncomplete } from './risk-criteria-incomplete.ts';
 import { riskRisesAfterControl } from './risk-rises-after-control.ts';
 import { riskWithoutControl } from './risk-without-control.ts';
+import { riskWithoutSurveillance } from './risk-without-surveillance.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
@@ -72,6 +78,9 @@ import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
+import { surveillanceOverdue } from './surveillance-overdue.ts';
+import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
+import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
 import { testMethodStudyFailed } from './test-method-study-failed.ts';
 import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { tighteningWithoutEffect } from './tightening-without-effect.ts';
@@ -108,6 +117,8 @@ export const checks: readonly Check[] = [
   changeRevisionDiffers,
   changeWithoutDecision,
   clauseUnknown,
+  comparableDeviceUnexplained,
+  complaintsRising,
   contradictingLimits,
   dateNotReal,
   decidedRepeatMissing,
@@ -117,7 +128,10 @@ export const checks: readonly Check[] = [
   draftUnderApproved,
   equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,
+  experienceContradictsEstimate,
   failedVerificationUnresolved,
+  fieldDataNotAssessed,
+  fieldDataUnusable,
   gs1CheckDigitWrong,
   harmListedAsHazard,
   independenceRuleIdle,
@@ -157,6 +171,7 @@ export const checks: readonly Check[] = [
   riskCriteriaIncomplete,
   riskRisesAfterControl,
   riskWithoutControl,
+  riskWithoutSurveillance,
   sampleLargerThanPlan,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
@@ -164,6 +179,9 @@ export const checks: readonly Check[] = [
   singleLot,
   standardEditionDiffers,
   statedResultDiffers,
+  surveillanceOverdue,
+  surveillancePlanMissing,
+  surveillanceThresholdReached,
   testMethodStudyFailed,
   testedRevisionNotReleased,
   tighteningWithoutEffect,

@@ -1387,6 +1387,181 @@ export interface EquipmentFields {
 }
 
 /**
+ * Units in use and events by period, from the device itself or a comparable one, held against the estimates of the risks (Regulation (EU) 2017/745 Annex I 3(e) and Annex III 1).
+ */
+export interface FieldDataFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'field-data';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * The surveillance plan that the data belong to.
+   */
+  plan: string;
+  /**
+   * Whose experience it is.
+   */
+  device: {
+    /**
+     * The device of this file, or another one.
+     */
+    which: 'own' | 'comparable';
+    /**
+     * What the other device is.
+     */
+    description?: string;
+    /**
+     * Why its experience says something about this device.
+     */
+    reason?: string;
+  };
+  /**
+   * First and last day of what was counted.
+   */
+  period: {
+    /**
+     * First day.
+     */
+    from: string;
+    /**
+     * Last day.
+     */
+    to: string;
+  };
+  /**
+   * The CSV file with a row for each period, in order of time, and what its columns mean.
+   */
+  data: {
+    /**
+     * Path of the file, from the folder of this record.
+     */
+    file: string;
+    /**
+     * Digest of the file's bytes, 64 hexadecimal digits. A changed file is a finding.
+     */
+    sha256: string;
+    /**
+     * Column that names the period of each row.
+     */
+    period: string;
+    /**
+     * Column with the number of uses in each period, in the denominator of the risk criteria.
+     */
+    uses: string;
+    /**
+     * What the columns of events count.
+     *
+     * Items: One column of events.
+     */
+    columns: {
+      /**
+       * Heading in the file.
+       */
+      column: string;
+      /**
+       * Id of a record of type risk.
+       */
+      risk: string;
+      /**
+       * What an event is: the hazardous situation occurred, or it led to the harm.
+       */
+      counts: 'situation' | 'harm';
+      /**
+       * The estimate that it is held against. Default: after control. A comparable device without the controls speaks of the estimate before.
+       */
+      estimate?: 'before' | 'after';
+    }[];
+  };
+  /**
+   * What is known of events that nobody reports, and how it was taken into account. No factor is applied by itself.
+   */
+  under_reporting?: string;
+  /**
+   * When people looked at the data, and which risks they looked at again because of a threshold, a trend or a contradiction. What they concluded stands under the heading Assessment.
+   */
+  assessed?: {
+    /**
+     * Day of the assessment.
+     */
+    date: string;
+    /**
+     * Who took part.
+     *
+     * Items: A role.
+     */
+    roles: string[];
+    /**
+     * Risks that were looked at again.
+     *
+     * Items: Id of a record of type risk.
+     */
+    risks?: string[];
+  };
+}
+
+/**
  * One clause of a clause table: whether it applies, how it is met and where the evidence is.
  */
 export interface LegalRequirementFields {
@@ -2331,6 +2506,132 @@ export interface StandardFields {
    * Harmonised, recognised or neither, as looked up by a person on a date.
    */
   recognition?: string;
+}
+
+/**
+ * How information from production and the market comes back to the risks, and from what point on they are looked at again (Regulation (EU) 2017/745 Article 84 and Annex III 1; ISO 14971:2019 10, from memory).
+ */
+export interface SurveillancePlanFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'surveillance-plan';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Day from which the plan holds.
+   */
+  date: string;
+  /**
+   * Confidence of each bound on a rate, between 0.5 and 1.
+   */
+  confidence: number;
+  /**
+   * Where information comes from, how often it is looked at, and which risks it informs.
+   *
+   * Items: One source.
+   */
+  sources: {
+    /**
+     * What it is.
+     */
+    source: string;
+    /**
+     * Months between two looks. Left out for what comes with each lot.
+     */
+    interval_months?: number;
+    /**
+     * Risks whose probability it tells of.
+     *
+     * Items: Id of a record of type risk.
+     */
+    informs: string[];
+  }[];
+  /**
+   * From what point on a risk is looked at again at once. Beside them, the band that is claimed for the probability of harm always counts.
+   *
+   * Items: One threshold: a number of events in a period, or a rate per use.
+   */
+  thresholds?: ({
+    [k: string]: unknown;
+  } & {
+    /**
+     * Id of a record of type risk.
+     */
+    risk: string;
+    /**
+     * What is counted: that the hazardous situation occurred, or that it led to the harm.
+     */
+    counts: 'situation' | 'harm';
+    /**
+     * Number of events in one period from which the risk is looked at again.
+     */
+    events?: number;
+    /**
+     * Events per use in one period above which the risk is looked at again.
+     */
+    rate?: number;
+  })[];
 }
 
 /**
@@ -3392,11 +3693,13 @@ export interface FieldsByType {
   'deviation': DeviationFields;
   'document': DocumentFields;
   'equipment': EquipmentFields;
+  'field-data': FieldDataFields;
   'legal-requirement': LegalRequirementFields;
   'material': MaterialFields;
   'risk-control': RiskControlFields;
   'risk': RiskFields;
   'standard': StandardFields;
+  'surveillance-plan': SurveillancePlanFields;
   'test-method': TestMethodFields;
   'user-need': UserNeedFields;
   'validation-protocol': ValidationProtocolFields;

@@ -1,5 +1,6 @@
 import { controlOptions } from './control-options.ts';
 import { evidenceView } from './evidence-view.ts';
+import { fieldExperienceView } from './field-experience-view.ts';
 import { figureView } from './figure-view.ts';
 import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
@@ -21,6 +22,7 @@ import { waiversView } from './waivers-view.ts';
 export const views: readonly View[] = [
   controlOptions,
   evidenceView,
+  fieldExperienceView,
   figureView,
   fileIndex,
   findingsView,

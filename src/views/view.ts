@@ -1,4 +1,5 @@
 import type { Block } from '../document/model.ts';
+import type { DataFiles } from '../evidence/evaluate.ts';
 import type { EvidenceResult } from '../evidence/result.ts';
 import type { Finding } from '../findings/finding.ts';
 import type { WaivedFinding } from '../findings/waivers.ts';
@@ -19,6 +20,8 @@ export interface ViewContext {
   readonly findings: readonly Finding[];
   readonly waived: readonly WaivedFinding[];
   readonly asOf: string;
+  /** Bytes of the technical file by path, for views that read data themselves. */
+  readonly files: DataFiles;
   /** The document in which the view block stands. */
   readonly document: RecordOf<'document'>;
   /** States of records by commit, or why they are not known; undefined where nobody looked. */

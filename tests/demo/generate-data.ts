@@ -249,6 +249,22 @@ export const generateAll = (): ReadonlyMap<string, string> => {
     ['test-methods/data/TM-03.csv', csv(['part', 'operator', 'reading [N]'], nestedReadings())],
     ['test-methods/data/TM-06.csv', csv(...edgeAgreement())],
     ['test-methods/data/TM-16.csv', csv(['reference', 'reading [N]'], biasReadings())],
+    [
+      'risks/data/FD-01.csv',
+      csv(
+        ['quarter', 'packs examined', 'seal defects'],
+        [
+          ['2023-Q1', 4800, 5],
+          ['2023-Q2', 5100, 4],
+          ['2023-Q3', 5000, 6],
+          ['2023-Q4', 5300, 5],
+          ['2024-Q1', 5200, 4],
+          ['2024-Q2', 5400, 7],
+          ['2024-Q3', 5100, 5],
+          ['2024-Q4', 5300, 5],
+        ],
+      ),
+    ],
     ['analyses/data/AN-21A.csv', chamber(chamberRuns.first)],
     ['analyses/data/AN-21B.csv', chamber(chamberRuns.second)],
   ]);

@@ -4,6 +4,7 @@ import { groupPlot } from '../../src/figures/group-plot.ts';
 import { histogram } from '../../src/figures/histogram.ts';
 import { attributePlan, operatingCharacteristic } from '../../src/figures/operating-characteristic.ts';
 import { probabilityPlot } from '../../src/figures/probability-plot.ts';
+import { rateChart } from '../../src/figures/rate-chart.ts';
 import { riskMap } from '../../src/figures/risk-map.ts';
 import { runChart } from '../../src/figures/run-chart.ts';
 import { contributorBars, shareBars } from '../../src/figures/share-bars.ts';
@@ -54,6 +55,16 @@ export const sampleFigures = (
     plans: [attributePlan(59, 0), attributePlan(93, 1)],
     upTo: 0.1,
     marks: [{ share: 0.05, label: '95 % reliability' }],
+  }),
+  'rate chart': rateChart({
+    subject: 'seal defects, RK-01',
+    periods: [
+      { name: '2027-Q1', rate: 0.0008, lower: 0.0003, upper: 0.0016 },
+      { name: '2027-Q2', rate: 0, lower: 0, upper: 0.0006 },
+      { name: '2027-Q3', rate: 0.0011, lower: 0.0005, upper: 0.002 },
+    ],
+    marks: [{ label: 'end of band O3', value: 0.0018 }],
+    confidence: '95 %',
   }),
   'group plot': groupPlot({
     characteristic: 'tip retention force',
