@@ -60,7 +60,7 @@ describe('raw data of the demonstration device', () => {
   });
 
   test('no other raw data lie in the technical file', () => {
-    const present = ['verification', 'validation', 'test-methods', 'analyses'].flatMap((folder) =>
+    const present = ['verification', 'validation', 'test-methods', 'analyses', 'risks'].flatMap((folder) =>
       readdirSync(`${content}${folder}/data`).map((name) => `${folder}/data/${name}`),
     );
     expect(present.sort()).toEqual([...files.keys()].sort());
