@@ -23,6 +23,8 @@ const expectedTypes = [
   'risk',
   'risk-control',
   'benefit-risk',
+  'risk-plan',
+  'risk-review',
   'legal-requirement',
   'standard',
   'material',
