@@ -5,6 +5,7 @@ import { findingsView } from './findings-view.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { recordsView } from './records-view.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
+import { riskCriteria } from './risk-criteria.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
@@ -22,6 +23,7 @@ export const views: readonly View[] = [
   gaugeStudyView,
   recordsView,
   revisionHistoryView,
+  riskCriteria,
   riskTable,
   signaturePageView,
   standingView,
