@@ -44,7 +44,7 @@ export const riskPlanApprovedAfterAnalysis = defineCheck({
     return [
       {
         place: placeOf(plan, plan.fields.approvals ? 'approvals' : 'status'),
-        message: `${plan.id} ${planned === undefined ? 'is not approved' : `was approved on ${planned}`}, after ${early.length} of ${risks.length} risks, the first of them ${first.risk.id} on ${first.date}`,
+        message: `${plan.id} ${planned === undefined ? 'lacks an approval that had to come before' : `was approved on ${planned} and not before`} ${early.length} of ${risks.length} risks, the first of them ${first.risk.id} on ${first.date}`,
         hint: 'Have the plan approved before further risks are, and say in it what stood before the analysis.',
         records: [plan.id, ...early.map(({ risk }) => risk.id)],
         related: [
