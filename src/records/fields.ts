@@ -2206,7 +2206,7 @@ export interface RiskPlanFields {
   /**
    * Day from which the plan holds.
    */
-  date: string;
+  date?: string;
   /**
    * Device and phases of its life that the plan covers.
    */
