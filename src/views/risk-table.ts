@@ -61,6 +61,7 @@ const controlWords = (risk: Risk, { graph, standing }: ViewContext): readonly In
     graph.sources(risk.id, 'controls', 'risk-control').flatMap((control): readonly (readonly Inline[])[] => [
       [reference(control.id), text(` ${control.title} (${control.fields.option})`)],
       [text('in place by ', { tone: 'quiet' }), ...idList(control.fields.implemented_by ?? [])],
+      [text('seen in ', { tone: 'quiet' }), ...idList(control.fields.in_place?.seen_in ?? [])],
       [
         text('shown by ', { tone: 'quiet' }),
         ...idList(control.fields.shown_by ?? []),

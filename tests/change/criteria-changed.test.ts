@@ -9,7 +9,9 @@ const before = analyse(inputsFrom(demonstration));
 const impactOf = (path: string, edit: (text: string) => string) => {
   const text = new TextDecoder().decode(demonstration.get(path));
   expect(edit(text)).not.toBe(text);
-  const after = analyse(inputsFrom(new Map([...demonstration, [path, edit(text)]])));
+  const after = analyse(
+    inputsFrom(new Map<string, string | Uint8Array>([...demonstration, [path, edit(text)]])),
+  );
   return assessImpact({
     before,
     after,
