@@ -1,6 +1,7 @@
 import { type Check, type CheckContext, type CheckReport, runChecks } from './checks/check.ts';
 import { checks as allChecks } from './checks/index.ts';
 import { markdownCodes } from './document/markdown-findings.ts';
+import { withCriteriaInForce } from './evidence/criteria-in-force.ts';
 import { evaluateEvidence } from './evidence/evaluate.ts';
 import { evidenceCodes } from './evidence/evidence-findings.ts';
 import type { Explanation } from './findings/explanation.ts';
@@ -73,7 +74,8 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     .filter((file) => schemaFolder.test(file.path))
     .map((file) => ({ file: file.path, text: new TextDecoder().decode(file.bytes) }));
   const schemas = readSchemas(own.length === 0 ? inputs.schemas : [...inputs.schemas, ...own]);
-  const { project, records, findings: reading } = readRecords(inputs.files, inputs.refused, schemas);
+  const { project: read, records, findings: reading } = readRecords(inputs.files, inputs.refused, schemas);
+  const project = withCriteriaInForce(read, records);
   const graph = buildGraph(records, schemas.types);
   const files = new Map(inputs.files.map((file) => [file.path, file]));
   const evidence = evaluateEvidence(graph, files);

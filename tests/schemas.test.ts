@@ -25,6 +25,8 @@ const expectedTypes = [
   'benefit-risk',
   'surveillance-plan',
   'field-data',
+  'risk-plan',
+  'risk-review',
   'legal-requirement',
   'standard',
   'material',

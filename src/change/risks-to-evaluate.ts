@@ -15,7 +15,7 @@ export interface RiskToEvaluate {
 /**
  * Risks to evaluate again (ISO 14971:2019 clauses 6 to 8 and 10.4): the risk itself changed, one of its controls is
  * new, changed or gone, a control rests on something that changed, a result that shows a control is to be repeated or
- * argued anew, or what tells users of the risk changed.
+ * argued anew, or what tells users of the risk changed. All of them, where the criteria in force are others.
  */
 export const risksToEvaluate = (
   before: FileState,
@@ -26,12 +26,20 @@ export const risksToEvaluate = (
   const changed = changedIds(records);
   const added = new Set(records.filter((change) => change.kind === 'added').map((change) => change.id));
   const { graph } = after;
+  const criteriaDiffer =
+    JSON.stringify(before.project.fields.risk) !== JSON.stringify(after.project.fields.risk);
+  const plan = after.project.riskPlan?.id;
   return graph.recordsOf('risk').flatMap((risk): readonly RiskToEvaluate[] => {
     if (risk.status === 'retired') return [];
     const reasons: { readonly text: string; readonly path: ReliancePath }[] = [];
     const own = changed.get(risk.id);
     if (own || added.has(risk.id))
       reasons.push({ text: `${risk.id} ${own ? whatHappened(own) : 'is new'}`, path: [risk.id] });
+    if (criteriaDiffer)
+      reasons.push({
+        text: `the criteria that it is judged by${plan === undefined ? '' : ` (${plan})`} changed`,
+        path: plan === undefined ? [risk.id] : [risk.id, plan],
+      });
     const controls = graph.linksTo(risk.id, 'controls').map((link) => link.from);
     const gone = before.graph
       .linksTo(risk.id, 'controls')

@@ -16,6 +16,8 @@ const eventsOf = (record: TechnicalRecord): readonly Event[] => {
     return [{ date: record.fields.date, words: 'the day of the analysis', path: ['date'] }];
   if (isOfType(record, 'benefit-risk') && record.fields.date !== undefined)
     return [{ date: record.fields.date, words: 'the day of the decision', path: ['date'] }];
+  if (isOfType(record, 'risk-review'))
+    return [{ date: record.fields.date, words: 'the day of the review', path: ['date'] }];
   if (isOfType(record, 'design-change'))
     return [{ date: record.fields.date, words: 'the day of the decision', path: ['date'] }];
   if (isOfType(record, 'design-review'))

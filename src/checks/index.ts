@@ -19,6 +19,8 @@ import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
+import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
+import { controlRiskOpen } from './control-risk-open.ts';
 import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { deviationOpen } from './deviation-open.ts';
@@ -27,12 +29,17 @@ import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
+import { estimateWithoutBasis } from './estimate-without-basis.ts';
 import { experienceContradictsEstimate } from './experience-contradicts-estimate.ts';
 import { failedVerificationUnresolved } from './failed-verification-unresolved.ts';
 import { fieldDataNotAssessed } from './field-data-not-assessed.ts';
 import { fieldDataUnusable } from './field-data-unusable.ts';
+import { furtherReductionUnargued } from './further-reduction-unargued.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
+import { harmNotInVocabulary } from './harm-not-in-vocabulary.ts';
+import { harmSeverityDiffers } from './harm-severity-differs.ts';
+import { hazardNotInVocabulary } from './hazard-not-in-vocabulary.ts';
 import { independenceRuleIdle } from './independence-rule-idle.ts';
 import { independentReviewerMissing } from './independent-reviewer-missing.ts';
 import { informationOnlyControl } from './information-only-control.ts';
@@ -46,8 +53,10 @@ import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
 import { newRisksUnanswered } from './new-risks-unanswered.ts';
+import { optionWithoutReason } from './option-without-reason.ts';
 import { outdatedCitation } from './outdated-citation.ts';
 import { outputWithoutInput } from './output-without-input.ts';
+import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
@@ -68,14 +77,21 @@ import { riskControlNotImplemented } from './risk-control-not-implemented.ts';
 import { riskControlNotVerified } from './risk-control-not-verified.ts';
 import { riskControlUnproven } from './risk-control-unproven.ts';
 import { riskCriteriaIncomplete } from './risk-criteria-incomplete.ts';
+import { riskCriteriaTwice } from './risk-criteria-twice.ts';
+import { riskPlanApprovedAfterAnalysis } from './risk-plan-approved-after-analysis.ts';
+import { riskPlanIncomplete } from './risk-plan-incomplete.ts';
+import { riskPlanMissing } from './risk-plan-missing.ts';
+import { riskReviewTooEarly } from './risk-review-too-early.ts';
 import { riskRisesAfterControl } from './risk-rises-after-control.ts';
 import { riskWithoutControl } from './risk-without-control.ts';
 import { riskWithoutSurveillance } from './risk-without-surveillance.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
+import { severityLoweredWithoutReason } from './severity-lowered-without-reason.ts';
 import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
+import { situationProbabilityDiffers } from './situation-probability-differs.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
@@ -120,6 +136,8 @@ export const checks: readonly Check[] = [
   comparableDeviceUnexplained,
   complaintsRising,
   contradictingLimits,
+  controlNotSeenInPlace,
+  controlRiskOpen,
   dateNotReal,
   decidedRepeatMissing,
   deviationOpen,
@@ -128,12 +146,17 @@ export const checks: readonly Check[] = [
   draftUnderApproved,
   equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,
+  estimateWithoutBasis,
   experienceContradictsEstimate,
   failedVerificationUnresolved,
   fieldDataNotAssessed,
   fieldDataUnusable,
+  furtherReductionUnargued,
   gs1CheckDigitWrong,
   harmListedAsHazard,
+  harmNotInVocabulary,
+  harmSeverityDiffers,
+  hazardNotInVocabulary,
   independenceRuleIdle,
   independentReviewerMissing,
   informationOnlyControl,
@@ -147,8 +170,10 @@ export const checks: readonly Check[] = [
   needWithoutInput,
   needWithoutValidation,
   newRisksUnanswered,
+  optionWithoutReason,
   outdatedCitation,
   outputWithoutInput,
+  overallResidualRiskMissing,
   participantsBelowPlan,
   periodReversed,
   phraseDiffers,
@@ -169,14 +194,21 @@ export const checks: readonly Check[] = [
   riskControlNotVerified,
   riskControlUnproven,
   riskCriteriaIncomplete,
+  riskCriteriaTwice,
+  riskPlanApprovedAfterAnalysis,
+  riskPlanIncomplete,
+  riskPlanMissing,
+  riskReviewTooEarly,
   riskRisesAfterControl,
   riskWithoutControl,
   riskWithoutSurveillance,
   sampleLargerThanPlan,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
+  severityLoweredWithoutReason,
   signaturesNotChecked,
   singleLot,
+  situationProbabilityDiffers,
   standardEditionDiffers,
   statedResultDiffers,
   surveillanceOverdue,

@@ -24,29 +24,14 @@ const judgeRisk = (risk: RecordOf<'risk'>, { graph, project }: CheckContext): re
   ];
 };
 
-const judgeControl = (control: RecordOf<'risk-control'>): readonly Draft[] =>
-  control.fields.option !== 'information for safety' || (control.fields.option_reason ?? '').trim() !== ''
-    ? []
-    : [
-        {
-          place: placeOf(control, 'option'),
-          message: `${control.id} "${control.title}" is information for safety without a reason why no stronger measure was taken`,
-          hint: 'Add "option_reason".',
-          records: [control.id],
-        },
-      ];
-
 export const informationOnlyControl = defineCheck({
   code: 'information-only-control',
   level: 'warning',
   title: 'A risk is left to what users are told',
   basis: 'Regulation (EU) 2017/745 Annex I 4(a) to (c); ISO 14971:2019 7.1 (from memory)',
   explain:
-    'The law gives an order: safe design first, then protective measures, and information last. Either a risk of the third severity class or a higher one has no other control than information, or a control that is information does not say why nothing stronger was taken.\n\nLabels are overlooked and instructions are not read in an operation. A severe harm that only a sentence stands against will happen to somebody.\n\nLook again for a shape, a dimension or a guard that does the work of the sentence. If there is none, write the reason under `option_reason`; for a severe risk the warning stays, to be waived by the people who answer for it.',
-  examines: 'risks and risk controls',
-  subjects: ({ graph }): readonly (RecordOf<'risk'> | RecordOf<'risk-control'>)[] =>
-    [...graph.recordsOf('risk'), ...graph.recordsOf('risk-control')].filter(
-      (record) => record.status !== 'retired',
-    ),
-  judge: (record, context) => (record.type === 'risk' ? judgeRisk(record, context) : judgeControl(record)),
+    'The law gives an order: safe design first, then protective measures, and information last. A risk of the third severity class or a higher one has no other control than information.\n\nLabels are overlooked and instructions are not read in an operation. A severe harm that only a sentence stands against will happen to somebody.\n\nLook again for a shape, a dimension or a guard that does the work of the sentence. If there is none, write the reason under `option_reason`; the warning stays, to be waived by the people who answer for it.',
+  examines: 'risks',
+  subjects: ({ graph }) => graph.recordsOf('risk').filter((risk) => risk.status !== 'retired'),
+  judge: judgeRisk,
 });

@@ -1,5 +1,5 @@
 import type { Place } from '../findings/finding.ts';
-import { placeInBody } from '../records/record.ts';
+import { placeInBody, placeOf } from '../records/record.ts';
 import { unwritten } from '../records/template.ts';
 import { defineCheck } from './check.ts';
 
@@ -15,14 +15,27 @@ const marks = /\b(?:TBD|TBC|TODO)\b/g;
 /** Texts in angle brackets that "start" has laid down. */
 const inBrackets = /^<[^<>]{1,200}>$/;
 
+type Path = readonly (string | number)[];
+
+/** Fields of front matter, at any depth, that hold nothing but a text in angle brackets. */
+const fieldsInBrackets = (
+  value: unknown,
+  path: Path = [],
+): readonly { readonly text: string; readonly path: Path }[] => {
+  if (typeof value === 'string') return inBrackets.test(value) ? [{ text: value, path }] : [];
+  if (Array.isArray(value)) return value.flatMap((item, index) => fieldsInBrackets(item, [...path, index]));
+  if (value === null || typeof value !== 'object') return [];
+  return Object.entries(value).flatMap(([name, inner]) => fieldsInBrackets(inner, [...path, name]));
+};
+
 export const placeholderLeft = defineCheck<Subject>({
   code: 'placeholder-left',
   level: 'warning',
   title: 'A text that somebody must write is still a placeholder',
   basis: 'common practice, no source',
   explain:
-    'plinth.yaml still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written, or a mark such as TBD, TBC or TODO.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
-  examines: 'wordings of plinth.yaml and bodies of records',
+    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written, or a mark such as TBD, TBC or TODO.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
+  examines: 'wordings of plinth.yaml and texts of records',
   subjects: ({ project, graph }) => {
     const { device, phrases = {} } = project.fields;
     const fields = [
@@ -44,6 +57,10 @@ export const placeholderLeft = defineCheck<Subject>({
           owner: record.id,
           records: [record.id],
           placeholders: [
+            ...fieldsInBrackets(record.fields).map(({ text, path }) => ({
+              text,
+              place: () => placeOf(record, ...path),
+            })),
             ...unwritten.flatMap((text) => {
               const offset = record.body.indexOf(text);
               return offset === -1 ? [] : [{ text, place: () => placeInBody(record, offset, text.length) }];

@@ -254,9 +254,9 @@ const claimOf = (
   criteria: RiskCriteria | undefined,
 ): { readonly band: string; readonly edge?: number } | undefined => {
   const estimate = criteria && estimateRisk(risk.fields.severity, risk.fields[when], criteria);
-  if (!estimate) return undefined;
-  const below = criteria.probability.bands.find((each) => each.band === estimate.band)?.below;
   const { p2 } = risk.fields[when];
+  if (estimate?.kind !== 'by probability' || p2 === undefined) return undefined;
+  const below = criteria?.probability.bands.find((each) => each.band === estimate.band)?.below;
   const edge = below === undefined ? undefined : counts === 'harm' ? below : below / p2;
   // A situation that leads to the harm so rarely may occur at every use.
   return { band: estimate.band, ...(edge === undefined || !(edge <= 1) ? {} : { edge }) };

@@ -23,7 +23,7 @@ export type ResidualRisk =
     };
 
 /**
- * Whether the risk that remains after control is acceptable by the criteria of plinth.yaml or, where it is not,
+ * Whether the risk that remains after control is acceptable by the criteria in force or, where it is not,
  * accepted by an approved benefit-risk decision whose approvals are in force (ISO 14971:2019 7.3 and 7.4).
  */
 export const residualRisk = (

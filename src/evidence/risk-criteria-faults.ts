@@ -1,9 +1,9 @@
 import type { PlinthFields } from '../records/fields.ts';
 import { nearestName } from '../records/nearest-name.ts';
 
-/** One thing that is wrong with the risk criteria or the sampling policy of plinth.yaml. */
+/** One thing that is wrong with the risk criteria or the sampling policy. */
 export interface CriteriaFault {
-  /** Path in plinth.yaml. */
+  /** Path in the fields of plinth.yaml; where a plan is in force, `criteriaOrigin` says where it is written. */
   readonly path: readonly (string | number)[];
   readonly message: string;
   readonly hint: string;
@@ -76,7 +76,7 @@ export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] 
       .map((name) => ({
         path: ['risk', 'acceptable'],
         message: `the severity ${name} has no entry under acceptable, so its risks cannot be judged`,
-        hint: `Add "${name}" with the highest acceptable band under risk.acceptable.`,
+        hint: `Add "${name}" with the highest acceptable band under acceptable.`,
       })),
     ...Object.entries(risk.acceptable).flatMap(([name, band]): readonly CriteriaFault[] => [
       ...(classes.includes(name)
@@ -98,6 +98,15 @@ export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] 
             },
           ]),
     ]),
+    ...(risk.not_estimable && !classes.includes(risk.not_estimable.acceptable_up_to)
+      ? [
+          {
+            path: ['risk', 'not_estimable', 'acceptable_up_to'],
+            message: `not_estimable names the unknown severity ${risk.not_estimable.acceptable_up_to}`,
+            hint: didYouMean(risk.not_estimable.acceptable_up_to, classes),
+          },
+        ]
+      : []),
     ...repeated(asked).map((index) => ({
       path: ['sampling_policy', index, 'severity'],
       message: `the severity ${asked[index]} stands twice in the sampling policy`,

@@ -1824,7 +1824,7 @@ export interface PlinthFields {
     edition: string;
   }[];
   /**
-   * Scales and acceptability, as the risk management plan sets them (ISO 14971:2019 4.4).
+   * Scales and acceptability (ISO 14971:2019 4.4), where the file has no record of type risk-plan. With such a record they stand there, and only there.
    */
   risk?: {
     /**
@@ -1879,9 +1879,22 @@ export interface PlinthFields {
        */
       [k: string]: string;
     };
+    /**
+     * What holds where the probability of harm cannot be estimated and severity alone decides.
+     */
+    not_estimable?: {
+      /**
+       * The gravest severity class of which such a risk may stand.
+       */
+      acceptable_up_to: string;
+      /**
+       * Why, and what has to be done first.
+       */
+      statement: string;
+    };
   };
   /**
-   * Confidence and reliability that protocols must reach, by the highest severity of the risks that their design inputs help to control. The first entry also holds where no risk is linked.
+   * Confidence and reliability that protocols must reach, by the highest severity of the risks that their design inputs help to control. The first entry also holds where no risk is linked. Where the file has a record of type risk-plan, it can stand there, and then only there.
    *
    * Items: One severity class.
    */
@@ -2268,6 +2281,21 @@ export interface RiskControlFields {
    */
   implemented_by?: string[];
   /**
+   * That the measure was put into effect, apart from whether it works: what was looked at, and where.
+   */
+  in_place?: {
+    /**
+     * What was seen.
+     */
+    statement: string;
+    /**
+     * Where it was seen: drawing, artwork, process specification, review, inspection.
+     *
+     * Items: Id of a record of type design-output, design-review, verification-record, validation-record, analysis, document, material.
+     */
+    seen_in: string[];
+  };
+  /**
    * Protocols and analyses that show that the measure works.
    *
    * Items: Id of a record of type verification-protocol, validation-protocol, analysis.
@@ -2288,6 +2316,361 @@ export interface RiskControlFields {
      */
     risks?: string[];
   };
+}
+
+/**
+ * Scope, criteria and activities of risk management, approved before the analysis begins (ISO 14971:2019 4.4). Its criteria are those in force.
+ */
+export interface RiskPlanFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'risk-plan';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Day from which the plan holds.
+   */
+  date?: string;
+  /**
+   * Device and phases of its life that the plan covers.
+   */
+  scope: string;
+  /**
+   * Scales of severity and probability, and what is acceptable.
+   */
+  criteria: {
+    /**
+     * Classes from the least to the most severe.
+     *
+     * Items: One class.
+     */
+    severities: {
+      /**
+       * Short name.
+       */
+      class: string;
+      /**
+       * Meaning.
+       */
+      name: string;
+    }[];
+    /**
+     * Bands of the probability of harm, half-open, together from 0 to 1.
+     */
+    probability: {
+      /**
+       * Per what.
+       */
+      denominator: string;
+      /**
+       * From the lowest to the highest; each reaches from the end of the one before up to, not including, its own end. The last has no end.
+       *
+       * Items: One band.
+       */
+      bands: {
+        /**
+         * Short name.
+         */
+        band: string;
+        /**
+         * Meaning.
+         */
+        name?: string;
+        /**
+         * End of the band, not included. Left out in the last band.
+         */
+        below?: number;
+      }[];
+    };
+    /**
+     * For each severity class the highest band in which the residual risk is acceptable.
+     */
+    acceptable: {
+      /**
+       * Name of a band.
+       */
+      [k: string]: string;
+    };
+    /**
+     * What holds where the probability of harm cannot be estimated and severity alone decides.
+     */
+    not_estimable?: {
+      /**
+       * The gravest severity class of which such a risk may stand.
+       */
+      acceptable_up_to: string;
+      /**
+       * Why, and what has to be done first.
+       */
+      statement: string;
+    };
+  };
+  /**
+   * Confidence and reliability that protocols must reach, by the highest severity of the risks that their design inputs help to control. The first entry also holds where no risk is linked.
+   *
+   * Items: One severity class.
+   */
+  sampling_policy?: {
+    /**
+     * Severity class.
+     */
+    severity: string;
+    /**
+     * Between 0 and 1.
+     */
+    confidence: number;
+    /**
+     * Between 0 and 1.
+     */
+    reliability: number;
+  }[];
+  /**
+   * How the residual risks are judged together, and who decides.
+   */
+  overall_residual_risk?: {
+    /**
+     * How they are judged, and by which criteria.
+     */
+    method: string;
+    /**
+     * Roles that decide.
+     *
+     * Items: A role.
+     */
+    decided_by: string[];
+  };
+  /**
+   * Words for hazards and harms. With it, risks of one kind bear one name and can be counted together.
+   */
+  vocabulary?: {
+    /**
+     * Potential sources of harm.
+     *
+     * Items: One hazard.
+     */
+    hazards?: {
+      /**
+       * The hazard in the words that risks use.
+       */
+      term: string;
+      /**
+       * What is meant by it.
+       */
+      description?: string;
+    }[];
+    /**
+     * Injuries and damage to health.
+     *
+     * Items: One harm.
+     */
+    harms?: {
+      /**
+       * The harm in the words that risks use.
+       */
+      term: string;
+      /**
+       * What is meant by it.
+       */
+      description?: string;
+      /**
+       * Severity class of this harm, unless a risk says why it differs.
+       */
+      severity?: string;
+    }[];
+  };
+  /**
+   * How it is seen that controls are in place, and shown that they work.
+   */
+  verification_of_controls?: string;
+  /**
+   * What is collected and reviewed in production and afterwards.
+   */
+  information_after_release?: string;
+}
+
+/**
+ * The judgement of people before release: the plan was carried out, the overall residual risk is acceptable, and ways of getting information are in place (ISO 14971:2019 8 and 9).
+ */
+export interface RiskReviewFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'risk-review';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Day of the review.
+   */
+  date: string;
+  /**
+   * The risk management plan that was to be carried out.
+   *
+   * Items: Id of a record of type risk-plan.
+   */
+  reviews: string[];
+  /**
+   * What of the plan was done, and what was not.
+   */
+  plan_carried_out: string;
+  /**
+   * The judgement of all residual risks together.
+   */
+  overall_residual_risk: {
+    /**
+     * What was looked at.
+     */
+    considered: {
+      /**
+       * What was compared with what.
+       */
+      statement: string;
+      /**
+       * Risks, decisions and evidence that were read.
+       *
+       * Items: Id of a record of type *.
+       */
+      records?: string[];
+    };
+    /**
+     * What was decided.
+     */
+    decision: 'acceptable' | 'not acceptable';
+    /**
+     * Why.
+     */
+    reason: string;
+  };
+  /**
+   * Ways of collecting and reviewing information in production and afterwards, and that they are in place.
+   */
+  information_in_place: string;
+  /**
+   * Roles of those who took part.
+   *
+   * Items: A role.
+   */
+  participants: string[];
 }
 
 /**
@@ -2377,35 +2760,59 @@ export interface RiskFields {
    */
   harm: string;
   /**
-   * Severity class of plinth.yaml.
+   * Severity class of the criteria.
    */
   severity: string;
   /**
-   * Probabilities per use: p1 that the hazardous situation occurs, p2 that it then leads to the harm.
+   * Probabilities in the denominator of the criteria: p1 that the hazardous situation occurs, p2 that it then leads to the harm. Or, in their place, why they cannot be estimated.
    */
   before: {
     /**
      * Probability of the hazardous situation.
      */
-    p1: number;
+    p1?: number;
     /**
      * Probability that the situation leads to the harm.
      */
-    p2: number;
+    p2?: number;
+    /**
+     * Why the probability of harm cannot be estimated. The criteria then decide by severity alone.
+     */
+    not_estimable?: string;
   };
   /**
-   * Probabilities per use: p1 that the hazardous situation occurs, p2 that it then leads to the harm.
+   * Probabilities in the denominator of the criteria: p1 that the hazardous situation occurs, p2 that it then leads to the harm. Or, in their place, why they cannot be estimated, and the severity where control has lowered it.
    */
   after: {
     /**
      * Probability of the hazardous situation.
      */
-    p1: number;
+    p1?: number;
     /**
      * Probability that the situation leads to the harm.
      */
-    p2: number;
+    p2?: number;
+    /**
+     * Why the probability of harm cannot be estimated. The criteria then decide by severity alone.
+     */
+    not_estimable?: string;
+    /**
+     * Severity class after control, where control has changed it.
+     */
+    severity?: string;
+    /**
+     * Which measure makes the harm less grave, and how that was shown.
+     */
+    severity_reason?: string;
   };
+  /**
+   * Where the numbers come from, and how sure they are.
+   */
+  basis?: string;
+  /**
+   * Why the same harm has another severity here than elsewhere in the file.
+   */
+  severity_reason?: string;
   /**
    * The residual risk must be told to the user in the instructions for use.
    */
@@ -3697,6 +4104,8 @@ export interface FieldsByType {
   'legal-requirement': LegalRequirementFields;
   'material': MaterialFields;
   'risk-control': RiskControlFields;
+  'risk-plan': RiskPlanFields;
+  'risk-review': RiskReviewFields;
   'risk': RiskFields;
   'standard': StandardFields;
   'surveillance-plan': SurveillancePlanFields;

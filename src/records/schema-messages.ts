@@ -189,6 +189,18 @@ export const explainSchemaErrors = (
           atKey: false,
         });
         break;
+      case 'if':
+        // What is wrong with the branch that holds has its own error.
+        break;
+      case 'false schema':
+        faults.push({
+          path,
+          code: 'unknown-field',
+          message: `${name} does not go together with the other fields that stand beside it`,
+          hint: 'Keep one of the two.',
+          atKey: true,
+        });
+        break;
       default:
         faults.push({
           path,

@@ -9,6 +9,7 @@ import { hazardTraceability } from './hazard-traceability.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
+import { riskCriteria } from './risk-criteria.ts';
 import { riskMapView } from './risk-map-view.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
@@ -32,6 +33,7 @@ export const views: readonly View[] = [
   residualRisks,
   revisionHistoryView,
   riskMapView,
+  riskCriteria,
   riskTable,
   signaturePageView,
   standingView,

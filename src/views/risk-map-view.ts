@@ -26,18 +26,25 @@ const draw: View['draw'] = (body, context) => {
     severities: criteria.severities.map((severity) => severity.class),
     bands,
     isAcceptable: (severity, band) => {
+      if (band === undefined) {
+        const classes = criteria.severities.map((each) => each.class);
+        return classes.indexOf(severity) <= classes.indexOf(criteria.not_estimable?.acceptable_up_to ?? '');
+      }
       const highest = Object.hasOwn(criteria.acceptable, severity)
         ? criteria.acceptable[severity]
         : undefined;
-      return band !== undefined && bands.indexOf(band) <= bands.indexOf(highest ?? '');
+      return bands.indexOf(band) <= bands.indexOf(highest ?? '');
     },
     panels: (options.show ?? ['before', 'after']).map((when) => ({
       title: titles[when],
-      risks: risks.filter(isOnMap).map((risk) => ({
-        id: risk.id,
-        severity: risk.fields.severity,
-        band: estimateOf(risk, when, context)?.band,
-      })),
+      risks: risks.filter(isOnMap).map((risk) => {
+        const estimate = estimateOf(risk, when, context);
+        return {
+          id: risk.id,
+          severity: estimate?.severity ?? risk.fields.severity,
+          band: estimate?.kind === 'by probability' ? estimate.band : undefined,
+        };
+      }),
     })),
   });
   if (!drawing) return { blocks: [notice('The risk criteria have no classes or no bands.')] };

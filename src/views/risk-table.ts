@@ -1,5 +1,5 @@
 import type { Inline, Table } from '../document/model.ts';
-import { estimateRisk } from '../evidence/risk-estimate.ts';
+import { estimateRisk, type StatedEstimate } from '../evidence/risk-estimate.ts';
 import type { RecordOf } from '../records/record.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
 import { probabilityWords } from './probability-words.ts';
@@ -10,14 +10,24 @@ type Risk = RecordOf<'risk'>;
 
 const estimateWords = (risk: Risk, when: 'before' | 'after', { project }: ViewContext): readonly Inline[] => {
   const criteria = project.fields.risk;
-  const fields = risk.fields[when];
-  const written = (name: 'p1' | 'p2'): string =>
-    probabilityWords(fields[name], risk.yaml.written([when, name]) ?? String(fields[name]));
+  const fields: StatedEstimate = risk.fields[when];
   const estimate = criteria ? estimateRisk(risk.fields.severity, fields, criteria) : undefined;
+  const severity =
+    fields.severity === undefined ? [] : [[text(`severity ${fields.severity}`, { bold: true })]];
+  if (fields.p1 === undefined || fields.p2 === undefined)
+    return onLines([
+      [text('not estimable', { bold: true })],
+      ...severity,
+      [text(fields.not_estimable ?? '', { tone: 'quiet' })],
+    ]);
+  const { p1, p2 } = fields;
+  const written = (name: 'p1' | 'p2', value: number): string =>
+    probabilityWords(value, risk.yaml.written([when, name]) ?? String(value));
   return onLines([
-    [text(estimate ? estimate.band : 'no band', { bold: true })],
-    [text(`P1 ${written('p1')}`)],
-    [text(`P2 ${written('p2')}`)],
+    [text(estimate?.kind === 'by probability' ? estimate.band : 'no band', { bold: true })],
+    ...severity,
+    [text(`P1 ${written('p1', p1)}`)],
+    [text(`P2 ${written('p2', p2)}`)],
   ]);
 };
 
@@ -44,6 +54,7 @@ const controlWords = (risk: Risk, { graph, standing }: ViewContext): readonly In
     graph.sources(risk.id, 'controls', 'risk-control').flatMap((control): readonly (readonly Inline[])[] => [
       [reference(control.id), text(` ${control.title} (${control.fields.option})`)],
       [text('in place by ', { tone: 'quiet' }), ...idList(control.fields.implemented_by ?? [])],
+      [text('seen in ', { tone: 'quiet' }), ...idList(control.fields.in_place?.seen_in ?? [])],
       [
         text('shown by ', { tone: 'quiet' }),
         ...idList(control.fields.shown_by ?? []),

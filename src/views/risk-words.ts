@@ -51,7 +51,12 @@ export const evaluationWords = (
   const estimate = estimateOf(risk, when, context);
   if (!estimate) return [nothing('no criteria')];
   return onLines([
-    [text(`${risk.fields.severity}, ${estimate.band}`, { bold: true })],
+    [
+      text(
+        `${estimate.severity}, ${estimate.kind === 'by probability' ? estimate.band : 'probability not estimable'}`,
+        { bold: true },
+      ),
+    ],
     [
       estimate.acceptable
         ? text('within the criteria', { tone: 'good' })

@@ -1,6 +1,6 @@
 import { limitWords } from '../evidence/limit-words.ts';
 import { confidenceReliability } from '../evidence/number-text.ts';
-import { estimateRisk } from '../evidence/risk-estimate.ts';
+import { estimateRisk, type StatedEstimate } from '../evidence/risk-estimate.ts';
 import { sectionsOf } from '../records/prose.ts';
 import { isOfType, type TechnicalRecord } from '../records/record.ts';
 import { withUnit } from '../records/units.ts';
@@ -99,11 +99,18 @@ const fieldFacts = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[
     ];
   if (isOfType(record, 'risk')) {
     const criteria = project.fields.risk;
-    const estimate = (name: string, values: { readonly p1: number; readonly p2: number }): Fact => {
+    const estimate = (name: string, values: StatedEstimate): Fact => {
       const found = criteria ? estimateRisk(record.fields.severity, values, criteria) : undefined;
       return {
         name,
-        value: `P1 ${values.p1}, P2 ${values.p2}${found ? `, band ${found.band}, ${found.acceptable ? 'within' : 'beyond'} what the plan accepts` : ''}`,
+        value: [
+          values.not_estimable === undefined
+            ? `P1 ${values.p1}, P2 ${values.p2}`
+            : `not estimable: ${values.not_estimable}`,
+          ...(values.severity === undefined ? [] : [`severity ${values.severity}`]),
+          ...(found?.kind === 'by probability' ? [`band ${found.band}`] : []),
+          ...(found ? [`${found.acceptable ? 'within' : 'beyond'} what the plan accepts`] : []),
+        ].join(', '),
       };
     };
     return [
@@ -112,7 +119,17 @@ const fieldFacts = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[
       estimate('After control', record.fields.after),
     ];
   }
-  if (isOfType(record, 'risk-control')) return [{ name: 'Option', value: record.fields.option }];
+  if (isOfType(record, 'risk-control'))
+    return [
+      { name: 'Option', value: record.fields.option },
+      ...fact('Seen in place', record.fields.in_place?.statement),
+    ];
+  if (isOfType(record, 'risk-plan')) return [{ name: 'Scope', value: record.fields.scope }];
+  if (isOfType(record, 'risk-review'))
+    return [
+      { name: 'Held', value: record.fields.date },
+      { name: 'Overall residual risk', value: record.fields.overall_residual_risk.decision },
+    ];
   if (isOfType(record, 'legal-requirement'))
     return [
       { name: 'Clause', value: `${record.fields.table} ${record.fields.clause}` },

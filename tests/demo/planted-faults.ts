@@ -22,18 +22,18 @@ const read = (tree: Tree, path: string): string => {
   return typeof content === 'string' ? content : decoder.decode(content);
 };
 
-const edit = (tree: Tree, path: string, change: (text: string) => string): void => {
+export const edit = (tree: Tree, path: string, change: (text: string) => string): void => {
   const before = read(tree, path);
   const after = change(before);
   if (after === before) throw new Error(`the fault changed nothing in ${path}`);
   tree.set(path, after);
 };
 
-const replace = (tree: Tree, path: string, from: string | RegExp, to: string): void =>
+export const replace = (tree: Tree, path: string, from: string | RegExp, to: string): void =>
   edit(tree, path, (text) => text.replace(from, to));
 
 /** Front matter without one top-level field and what belongs to it. */
-const withoutField = (text: string, field: string): string =>
+export const withoutField = (text: string, field: string): string =>
   text.replace(new RegExp(`^${field}:.*\\n(?: .*\\n|- .*\\n)*`, 'm'), '');
 
 export const plantedFaults: readonly PlantedFault[] = [

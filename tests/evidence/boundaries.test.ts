@@ -58,7 +58,7 @@ describe('tests of normality', () => {
 test('a probability that is a limit on paper is one for the tool', () => {
   // 0.000016 x 0.625 is 0.00001 on paper and 0.000009999999999999999 in binary fractions.
   expect(0.000016 * 0.625).toBeLessThan(0.00001);
-  expect(estimateRisk('S2', { p1: 0.000016, p2: 0.625 }, criteria)).toEqual({
+  expect(estimateRisk('S2', { p1: 0.000016, p2: 0.625 }, criteria)).toMatchObject({
     probability: 0.00001,
     band: 'O2',
     acceptable: false,

@@ -20,6 +20,7 @@ const bodies: Readonly<Record<string, string>> = {
   waivers: '',
   standing: '',
   'revision-history': '',
+  'risk-criteria': '',
   records: 'type: design-input\nform: table',
   'signature-page': 'of: [DC-01, DI-09]',
   evidence: 'of: [VR-09A, TM-01]',

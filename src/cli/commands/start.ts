@@ -22,7 +22,8 @@ export const run: CommandRun = async (request, terminal) => {
   const inOption = name === 'content' ? '' : ` --in ${name}`;
   terminal.out(`
 Next:
-  1. Replace the texts in angle brackets in ${name}/plinth.yaml.
+  1. Replace the texts in angle brackets in ${name}/plinth.yaml and
+     ${name}/risks/RP-01.md, the risk management plan.
   2. plinth new user-need${inOption} --title "One-handed dosing"
   3. plinth new design-input${inOption}, and fill in its limits
   4. plinth check${name === 'content' ? '' : ` ${name}`}

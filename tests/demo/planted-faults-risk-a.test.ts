@@ -1,0 +1,306 @@
+import { describe, expect, test } from 'vitest';
+import { checks } from '../../src/checks/index.ts';
+import { createMarkdownCompiler } from '../../src/document/markdown.ts';
+import type { Finding } from '../../src/findings/finding.ts';
+import { analyse } from '../../src/pipeline.ts';
+import { compileDocuments } from '../../src/views/compile-document.ts';
+import { inputsFrom, readTree } from '../support/technical-file.ts';
+import { edit, type PlantedFault, replace, withoutField } from './planted-faults.ts';
+import { seal, type Tree } from './seal.ts';
+
+/** A fault, with other findings that follow from the same cause. */
+interface RiskFault extends Omit<PlantedFault, 'number' | 'signed'> {
+  readonly also?: readonly string[];
+}
+
+const plan = 'risks/RP-01.md';
+const review = 'risks/RR-01.md';
+
+const faults: readonly RiskFault[] = [
+  {
+    planted: 'the plan was withdrawn and its criteria copied back into plinth.yaml',
+    code: 'risk-plan-missing',
+    record: '',
+    says: '12 in the file',
+    plant: (tree) => {
+      const text = new TextDecoder().decode(readTree('content').get(plan));
+      const criteria = /^criteria:\n((?: .*\n)+)/m.exec(text)?.[1] ?? '';
+      const policy = /^sampling_policy:\n(?: .*\n)+/m.exec(text)?.[0] ?? '';
+      edit(tree, 'plinth.yaml', (yaml) => `${yaml}\nrisk:\n${criteria}${policy}`);
+      tree.delete(plan);
+      edit(tree, review, (own) => own.replace('reviews: [RP-01]', 'reviews: [DOC-06]'));
+    },
+    also: ['wrong-link-target-type', 'unknown-id-in-prose'],
+  },
+  {
+    planted: 'a policy of old stands in plinth.yaml beside that of the plan',
+    code: 'risk-criteria-twice',
+    record: 'RP-01',
+    says: 'Remove',
+    plant: (tree) =>
+      edit(
+        tree,
+        'plinth.yaml',
+        (yaml) => `${yaml}\nsampling_policy:\n  - { severity: S1, confidence: 0.9, reliability: 0.9 }\n`,
+      ),
+  },
+  {
+    planted: 'a second plan was drafted and the first one not retired',
+    code: 'risk-criteria-twice',
+    record: 'RP-02',
+    says: 'RP-01, whose criteria are in force',
+    plant: (tree) => {
+      const text = new TextDecoder().decode(readTree('content').get(plan));
+      tree.set(
+        'risks/RP-02.md',
+        withoutField(
+          text.replace('id: RP-01', 'id: RP-02').replace('status: approved', 'status: draft'),
+          'approvals',
+        ),
+      );
+    },
+  },
+  {
+    planted: 'the plan does not say what holds where no probability can be estimated',
+    code: 'risk-plan-incomplete',
+    record: 'RP-01',
+    says: 'cannot be estimated',
+    plant: (tree) => replace(tree, plan, / {2}not_estimable:\n(?: {4}.*\n)+/, ''),
+  },
+  {
+    planted: 'the plan has no method for the overall residual risk',
+    code: 'risk-plan-incomplete',
+    record: 'RP-01',
+    says: 'overall residual risk',
+    plant: (tree) => edit(tree, plan, (text) => withoutField(text, 'overall_residual_risk')),
+  },
+  {
+    planted: 'the plan was approved in November, the first risk in October',
+    code: 'risk-plan-approved-after-analysis',
+    record: 'RP-01',
+    says: 'approved on 2025-11-08 and not before 12 of 12 risks, the first of them RK-01 on 2025-10-28',
+    plant: (tree) => replace(tree, plan, '    date: 2025-10-08', '    date: 2025-11-08'),
+  },
+  {
+    planted: 'RK-09 calls its hazard pyrogens',
+    code: 'hazard-not-in-vocabulary',
+    record: 'RK-09',
+    says: '"pyrogens"',
+    plant: (tree) => replace(tree, 'risks/RK-09.md', 'hazard: bacterial endotoxin', 'hazard: pyrogens'),
+  },
+  {
+    planted: 'RK-12 names its harm as the hazard',
+    code: 'hazard-not-in-vocabulary',
+    record: 'RK-12',
+    says: 'lists as a harm',
+    plant: (tree) =>
+      replace(
+        tree,
+        'risks/RK-12.md',
+        'hazard: wrong granules',
+        'hazard: cut of the mucosa that needs a suture',
+      ),
+  },
+  {
+    planted: 'RK-07 words its harm in its own way',
+    code: 'harm-not-in-vocabulary',
+    record: 'RK-07',
+    says: '"mucosal cut with a suture"',
+    plant: (tree) =>
+      replace(
+        tree,
+        'risks/RK-07.md',
+        'harm: cut of the mucosa that needs a suture',
+        'harm: mucosal cut with a suture',
+      ),
+  },
+  {
+    planted: 'RK-11 has S3 for a harm to which the plan gives S2',
+    code: 'harm-severity-differs',
+    record: 'RK-11',
+    says: 'RP-01 gives that harm S2',
+    plant: (tree) => replace(tree, 'risks/RK-11.md', 'severity: S2', 'severity: S3'),
+    also: ['sampling-below-policy'],
+  },
+  {
+    planted: 'RK-03 is the same situation as RK-02 with another P1',
+    code: 'situation-probability-differs',
+    record: 'RK-03',
+    says: 'P1 0.0004 before control, RK-02 has 0.0005',
+    plant: (tree) => {
+      const other = new TextDecoder().decode(readTree('content').get('risks/RK-02.md'));
+      for (const field of ['sequence', 'hazardous_situation']) {
+        const line = new RegExp(`^${field}: .*$`, 'm');
+        edit(tree, 'risks/RK-03.md', (text) => text.replace(line, line.exec(other)?.[0] ?? ''));
+      }
+      replace(tree, 'risks/RK-03.md', 'p1: 0.000001', 'p1: 0.000002');
+    },
+  },
+  {
+    planted: 'RC-12 gives no reason why endotoxin is left to the process',
+    code: 'option-without-reason',
+    record: 'RC-12',
+    says: 'no measure of higher priority controls RK-09',
+    plant: (tree) => edit(tree, 'risks/RC-12.md', (text) => withoutField(text, 'option_reason')),
+  },
+  {
+    planted: 'RC-14 does not say what the ratchet leaves open',
+    code: 'option-without-reason',
+    record: 'RC-14',
+    says: 'what RC-13 leaves open',
+    plant: (tree) => edit(tree, 'risks/RC-14.md', (text) => withoutField(text, 'option_reason')),
+  },
+  {
+    planted: 'RK-05 is acceptable and nobody asked for more',
+    code: 'further-reduction-unargued',
+    record: 'RK-05',
+    says: 'cannot be reduced further',
+    plant: (tree) => edit(tree, 'risks/RK-05.md', (text) => withoutField(text, 'alarp')),
+  },
+  {
+    planted: 'RK-10 is called S4 after control',
+    code: 'severity-lowered-without-reason',
+    record: 'RK-10',
+    says: 'S4 after control, S5 before',
+    plant: (tree) => replace(tree, 'risks/RK-10.md', '  p1: 0.0002\n', '  severity: S4\n  p1: 0.0002\n'),
+  },
+  {
+    planted: 'nobody looked whether the escapement of RC-06 is in the lever',
+    code: 'control-not-seen-in-place',
+    record: 'RC-06',
+    says: 'was seen to be in place',
+    plant: (tree) => edit(tree, 'risks/RC-06.md', (text) => withoutField(text, 'in_place')),
+  },
+  {
+    planted: 'RC-05 is to be seen in place in a test that failed',
+    code: 'control-not-seen-in-place',
+    record: 'RC-05',
+    says: 'VR-09A, whose verdict is fail',
+    plant: (tree) => replace(tree, 'risks/RC-05.md', 'seen_in: [DO-04]', 'seen_in: [DO-04, VR-09A]'),
+  },
+  {
+    planted: 'RK-07, which RC-04 brings, went back to draft',
+    code: 'control-risk-open',
+    record: 'RC-04',
+    says: 'RK-07, which has the status draft',
+    plant: (tree) => replace(tree, 'risks/RK-07.md', 'status: approved', 'status: draft'),
+    also: ['draft-under-approved'],
+  },
+  {
+    planted: 'RC-10 brings RK-02, whose control brought RK-07',
+    code: 'control-risk-open',
+    record: 'RC-04',
+    says: 'RC-04 → RK-07 → RC-10 → RK-02 → RC-04',
+    plant: (tree) =>
+      replace(
+        tree,
+        'risks/RC-10.md',
+        /new_risks:\n {2}answer: .*\n/,
+        'new_risks:\n  answer: A rounded edge leaves less wall.\n  risks: [RK-02]\n',
+      ),
+  },
+  {
+    planted: 'the final review was signed and the overall residual risk never judged',
+    code: 'overall-residual-risk-missing',
+    record: 'RV-04',
+    says: 'RR-01, which judges the overall residual risk, is not approved',
+    plant: (tree) => replace(tree, review, 'status: approved', 'status: in review'),
+  },
+  {
+    planted: 'the review of all risks says no, and the device is released all the same',
+    code: 'overall-residual-risk-missing',
+    record: 'RV-04',
+    says: 'RR-01 of 2026-11-05 decides "not acceptable"',
+    plant: (tree) => replace(tree, review, 'decision: acceptable', 'decision: not acceptable'),
+  },
+  {
+    planted: 'the review of all risks was held before the validation had ended',
+    code: 'risk-review-too-early',
+    record: 'RR-01',
+    says: 'dated 2026-07-08, but RK-',
+    plant: (tree) => replace(tree, review, 'date: 2026-11-05', 'date: 2026-07-08'),
+  },
+  {
+    planted: 'nobody says where the numbers of RK-09 come from',
+    code: 'estimate-without-basis',
+    record: 'RK-09',
+    says: 'where P1 and P2 come from',
+    plant: (tree) => edit(tree, 'risks/RK-09.md', (text) => withoutField(text, 'basis')),
+  },
+  {
+    planted: 'RK-08 says that its probability cannot be estimated, and is too grave for that',
+    code: 'residual-risk-not-accepted',
+    record: 'RK-08',
+    says: 'S3 whose probability cannot be estimated, acceptable then up to S2',
+    plant: (tree) =>
+      replace(
+        tree,
+        'risks/RK-08.md',
+        /after:\n {2}p1: .*\n {2}p2: .*\n/,
+        'after:\n  not_estimable: No published rate fits these polymers.\n',
+      ),
+  },
+  {
+    planted: 'RK-01 is graver after control than before',
+    code: 'risk-rises-after-control',
+    record: 'RK-01',
+    says: 'S5 after control, S4 before',
+    plant: (tree) => replace(tree, 'risks/RK-01.md', 'after:\n', 'after:\n  severity: S5\n'),
+  },
+];
+
+const clean: Tree = new Map(readTree('content'));
+const compile = await createMarkdownCompiler();
+
+const keyOf = ({ code, message }: Finding): string => `${code}: ${message}`;
+
+/** What is found in a tree, of any level, and not in the clean file. */
+const findingsOf = (tree: Tree, without?: string): readonly Finding[] =>
+  allFindingsOf(tree, without).filter((finding) => !stands.has(keyOf(finding)));
+
+const allFindingsOf = (tree: Tree, without?: string): readonly Finding[] => {
+  const analysis = analyse(
+    inputsFrom(tree),
+    checks.filter((check) => check.code !== without),
+  );
+  const documents = compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile);
+  return [...analysis.findings, ...documents.flatMap((document) => document.findings)];
+};
+
+const say = (finding: Finding): string =>
+  `${finding.place.file}:${finding.place.line} ${finding.code}: ${finding.message}`;
+
+const stands: ReadonlySet<string> = new Set(allFindingsOf(clean).map(keyOf));
+
+test('the demonstration file has no finding of these checks', () => {
+  const codes = new Set(faults.map((fault) => fault.code));
+  expect(
+    allFindingsOf(clean)
+      .filter((finding) => codes.has(finding.code))
+      .map(say),
+  ).toEqual([]);
+});
+
+describe('a fault planted in the risk file gives its finding and nothing unrelated', () => {
+  test.each(faults.map((fault) => [fault.planted, fault] as const))('%s', (_, fault) => {
+    const planted: Tree = new Map(clean);
+    fault.plant(planted);
+    const tree = seal(planted);
+    const also = new Set(fault.also ?? []);
+    const findings = findingsOf(tree);
+    const own = findings.filter((finding) => !also.has(finding.code));
+    expect(
+      own.map((finding) => finding.code),
+      findings.map(say).join('\n'),
+    ).toEqual([fault.code]);
+    expect(own[0]?.records[0] ?? '').toBe(fault.record);
+    expect(`${own[0]?.message} ${own[0]?.hint}`).toContain(fault.says);
+    expect(new Set(findings.map((finding) => finding.code)), 'what follows from it').toEqual(
+      new Set([fault.code, ...also]),
+    );
+    expect(
+      findingsOf(tree, fault.code).filter((finding) => !also.has(finding.code)),
+      'without its check the fault goes unseen',
+    ).toEqual([]);
+  });
+});
