@@ -1,6 +1,6 @@
 import type { Table } from '../document/model.ts';
 import { cell, nothing, notice, onLines, reference, spanning, text } from './cells.ts';
-import { controlsOf, effectWords, idList } from './risk-words.ts';
+import { controlsOf, effectWords, idList, inPlaceWords } from './risk-words.ts';
 import { type CommonOptions, captionOf, isShown, type View } from './view.ts';
 
 const draw: View['draw'] = (body, context) => {
@@ -14,7 +14,7 @@ const draw: View['draw'] = (body, context) => {
       { title: 'Risk', width: 18 },
       { title: 'Control', width: 18 },
       { title: 'Option, and why none of higher order', width: 27 },
-      { title: 'In place by', width: 12 },
+      { title: 'In place', width: 30 },
       { title: 'Shown to work by', width: 20 },
       { title: 'Risks that it brings', width: 18 },
       { title: 'Further reduction of the risk', width: 24 },
@@ -35,7 +35,7 @@ const draw: View['draw'] = (body, context) => {
           },
         ];
       return controls.map((control, index) => {
-        const { option, option_reason, implemented_by, new_risks } = control.fields;
+        const { option, option_reason, new_risks } = control.fields;
         const middle = [
           cell(...onLines([[reference(control.id)], [text(control.title)]])),
           cell(
@@ -48,7 +48,7 @@ const draw: View['draw'] = (body, context) => {
                 : [[text(option_reason)]]),
             ]),
           ),
-          cell(...idList(implemented_by ?? [])),
+          cell(...inPlaceWords(control, true)),
           cell(...effectWords(control, context)),
           cell(
             ...(new_risks

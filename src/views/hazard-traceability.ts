@@ -1,7 +1,7 @@
 import type { Row, Table } from '../document/model.ts';
 import type { RecordOf } from '../records/record.ts';
 import { cell, nothing, notice, onLines, reference, spanning, text } from './cells.ts';
-import { controlsOf, effectWords, evaluationWords, idList, residualWords } from './risk-words.ts';
+import { controlsOf, effectWords, evaluationWords, inPlaceWords, residualWords } from './risk-words.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
 type Risk = RecordOf<'risk'>;
@@ -48,7 +48,7 @@ const rowsOfRisk = (risk: Risk, context: ViewContext): readonly Row[] => {
           [text(control.fields.option, { tone: 'quiet' })],
         ]),
       ),
-      cell(...idList(control.fields.implemented_by ?? [])),
+      cell(...inPlaceWords(control)),
       cell(...effectWords(control, context)),
     ];
     return index === 0 ? { recordId: risk.id, cells: [...start, ...middle, ...end] } : { cells: middle };
@@ -67,7 +67,7 @@ const draw: View['draw'] = (body, context) => {
       { title: 'Analysis: hazardous situation and harm', width: 29 },
       { title: 'Evaluation before control', width: 15 },
       { title: 'Control', width: 23 },
-      { title: 'In place by', width: 14 },
+      { title: 'In place', width: 20 },
       { title: 'Shown to work by', width: 23 },
       { title: 'Residual risk', width: 17 },
     ],

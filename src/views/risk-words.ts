@@ -76,6 +76,21 @@ export const residualWords = (risk: Risk, context: ViewContext): readonly Inline
   return words;
 };
 
+/** Where a control is put into effect, and where that was seen; with the statement of what was seen, where asked for. */
+export const inPlaceWords = (control: Control, withStatement = false): readonly Inline[] => {
+  const { implemented_by, in_place } = control.fields;
+  const seen = in_place?.seen_in ?? [];
+  return onLines([
+    idList(implemented_by ?? []),
+    ...(in_place
+      ? [
+          ...(withStatement ? [[text(in_place.statement)]] : []),
+          ...(seen.length > 0 ? [[text('seen in ', { tone: 'quiet' as const }), ...idList(seen)]] : []),
+        ]
+      : [[nothing('not seen in place')]]),
+  ]);
+};
+
 /** What shows that a control works: each protocol or analysis, with its results and their verdicts. */
 export const effectWords = (
   control: Control,
