@@ -6,6 +6,10 @@ import { type CheckContext, defineCheck } from './check.ts';
 const releaseWords = /\b(?:release|final|transfer)\b/i;
 const reportWords = /\brisk management report\b/i;
 
+/** A review that does not meet its schema has been reported as such. */
+const hasUnreadReview = ({ records }: CheckContext['graph']): boolean =>
+  [...records.values()].some((record) => record.type === 'risk-review' && !record.sound);
+
 /** Approved records that take the overall residual risk as judged. */
 const takenAsJudged = ({ graph }: CheckContext): readonly TechnicalRecord[] => [
   ...graph
@@ -33,7 +37,7 @@ export const overallResidualRiskMissing = defineCheck({
   judge: (record, { graph }) => {
     const reviews = currentRiskReviews(graph);
     const latest = reviews.find((review) => review.status === 'approved');
-    if (latest?.fields.overall_residual_risk.decision === 'acceptable') return [];
+    if (latest?.fields.overall_residual_risk.decision === 'acceptable' || hasUnreadReview(graph)) return [];
     const ids = (latest ? [latest] : reviews).map((review) => review.id);
     const why = latest
       ? `${latest.id} of ${latest.fields.date} decides "not acceptable"`

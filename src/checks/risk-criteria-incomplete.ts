@@ -1,3 +1,4 @@
+import { hasUnreadRiskPlan } from '../evidence/criteria-in-force.ts';
 import { criteriaFaults } from '../evidence/risk-criteria-faults.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { criteriaOrigin } from '../records/project.ts';
@@ -6,7 +7,7 @@ import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
 const judgeCriteria = ({ project, graph }: CheckContext): readonly Draft[] => {
   if (!project.fields.risk)
-    return hasUnreadPlan(graph)
+    return hasUnreadRiskPlan(graph)
       ? []
       : [
           {
@@ -21,10 +22,6 @@ const judgeCriteria = ({ project, graph }: CheckContext): readonly Draft[] => {
     return { place, message: `${owner}: ${message}`, hint, records };
   });
 };
-
-/** A plan that does not meet its schema has been reported; its criteria are not missing. */
-const hasUnreadPlan = ({ records }: CheckContext['graph']): boolean =>
-  [...records.values()].some((record) => record.type === 'risk-plan' && !record.sound);
 
 const judgeRisk = (risk: RecordOf<'risk'>, { project }: CheckContext): readonly Draft[] => {
   const criteria = project.fields.risk;

@@ -1,9 +1,6 @@
+import { hasUnreadRiskPlan } from '../evidence/criteria-in-force.ts';
 import { placeOf } from '../records/record.ts';
-import { type CheckContext, defineCheck } from './check.ts';
-
-/** A plan that does not meet its schema has been reported as such. */
-const hasPlan = ({ records }: CheckContext['graph']): boolean =>
-  [...records.values()].some((record) => record.type === 'risk-plan' && record.status !== 'retired');
+import { defineCheck } from './check.ts';
 
 export const riskPlanMissing = defineCheck({
   code: 'risk-plan-missing',
@@ -18,7 +15,7 @@ export const riskPlanMissing = defineCheck({
       ? ['the file']
       : [],
   judge: (_, { graph, project }) => {
-    if (hasPlan(graph)) return [];
+    if (project.riskPlan || hasUnreadRiskPlan(graph)) return [];
     const risks = graph.recordsOf('risk').filter((risk) => risk.status !== 'retired');
     const [first] = risks;
     return [

@@ -27,7 +27,7 @@ export const samplingBelowPolicy = defineCheck({
   level: 'error',
   title: 'A sampling plan shows less than the sampling policy asks',
   basis:
-    'ISO 13485:2016 7.3.6 (sample size with rationale); the figures are those of the sampling policy in plinth.yaml',
+    'ISO 13485:2016 7.3.6 (sample size with rationale); the figures are those of the sampling policy in force',
   explain:
     'No regulation says how sure a test must be; the maker decides it by severity, in the sampling policy, and then has to keep to it. This protocol verifies an input that helps to control a risk for which the policy asks more confidence or reliability than is planned. The message shows the way from the risk to the protocol; the severity is that before control, so that a control cannot shrink the test of itself.\n\nPlan what the policy asks. Where there are grounds for less, because another test shows the same at full strength, write them under `sampling.exception`; they are approved with the protocol. Methods that make no statement of confidence and reliability, such as checklists, are not judged here.',
   examines: 'sampling plans that state confidence and reliability',

@@ -1,3 +1,4 @@
+import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
 import { isOfType, type RecordOf, type TechnicalRecord } from '../records/record.ts';
 
@@ -24,3 +25,13 @@ export const withCriteriaInForce = (project: Project, records: Iterable<Technica
     riskPlan: plan,
   };
 };
+
+/**
+ * Whether the file has a risk management plan that could not be read, or names one that is not there. That has been
+ * reported as such, so the criteria are not missing besides.
+ */
+export const hasUnreadRiskPlan = ({ records, types, dangling }: TraceGraph): boolean =>
+  [...records.values()].some(
+    ({ id, type, sound }) =>
+      !sound && (type === 'risk-plan' || id.startsWith(`${types.get('risk-plan')?.prefix}-`)),
+  ) || dangling.some(({ allowed }) => allowed.includes('risk-plan'));

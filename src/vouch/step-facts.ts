@@ -106,7 +106,7 @@ const fieldFacts = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[
         value: [
           values.not_estimable === undefined
             ? `P1 ${values.p1}, P2 ${values.p2}`
-            : `not estimable: ${values.not_estimable}`,
+            : `not estimable: ${values.not_estimable.replace(/\.$/, '')}`,
           ...(values.severity === undefined ? [] : [`severity ${values.severity}`]),
           ...(found?.kind === 'by probability' ? [`band ${found.band}`] : []),
           ...(found ? [`${found.acceptable ? 'within' : 'beyond'} what the plan accepts`] : []),
