@@ -1,17 +1,6 @@
-import { describe, expect, test } from 'vitest';
-import { checks } from '../../src/checks/index.ts';
-import { createMarkdownCompiler } from '../../src/document/markdown.ts';
-import type { Finding } from '../../src/findings/finding.ts';
-import { analyse } from '../../src/pipeline.ts';
-import { compileDocuments } from '../../src/views/compile-document.ts';
-import { inputsFrom, readTree } from '../support/technical-file.ts';
-import { edit, type PlantedFault, replace, withoutField } from './planted-faults.ts';
-import { seal, type Tree } from './seal.ts';
-
-/** A fault, with other findings that follow from the same cause. */
-interface RiskFault extends Omit<PlantedFault, 'number' | 'signed'> {
-  readonly also?: readonly string[];
-}
+import { readTree } from '../support/technical-file.ts';
+import { edit, replace, withoutField } from './planted-faults.ts';
+import { type RiskFault, tryFaults } from './risk-faults.ts';
 
 const plan = 'risks/RP-01.md';
 const review = 'risks/RR-01.md';
@@ -249,58 +238,4 @@ const faults: readonly RiskFault[] = [
   },
 ];
 
-const clean: Tree = new Map(readTree('content'));
-const compile = await createMarkdownCompiler();
-
-const keyOf = ({ code, message }: Finding): string => `${code}: ${message}`;
-
-/** What is found in a tree, of any level, and not in the clean file. */
-const findingsOf = (tree: Tree, without?: string): readonly Finding[] =>
-  allFindingsOf(tree, without).filter((finding) => !stands.has(keyOf(finding)));
-
-const allFindingsOf = (tree: Tree, without?: string): readonly Finding[] => {
-  const analysis = analyse(
-    inputsFrom(tree),
-    checks.filter((check) => check.code !== without),
-  );
-  const documents = compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile);
-  return [...analysis.findings, ...documents.flatMap((document) => document.findings)];
-};
-
-const say = (finding: Finding): string =>
-  `${finding.place.file}:${finding.place.line} ${finding.code}: ${finding.message}`;
-
-const stands: ReadonlySet<string> = new Set(allFindingsOf(clean).map(keyOf));
-
-test('the demonstration file has no finding of these checks', () => {
-  const codes = new Set(faults.map((fault) => fault.code));
-  expect(
-    allFindingsOf(clean)
-      .filter((finding) => codes.has(finding.code))
-      .map(say),
-  ).toEqual([]);
-});
-
-describe('a fault planted in the risk file gives its finding and nothing unrelated', () => {
-  test.each(faults.map((fault) => [fault.planted, fault] as const))('%s', (_, fault) => {
-    const planted: Tree = new Map(clean);
-    fault.plant(planted);
-    const tree = seal(planted);
-    const also = new Set(fault.also ?? []);
-    const findings = findingsOf(tree);
-    const own = findings.filter((finding) => !also.has(finding.code));
-    expect(
-      own.map((finding) => finding.code),
-      findings.map(say).join('\n'),
-    ).toEqual([fault.code]);
-    expect(own[0]?.records[0] ?? '').toBe(fault.record);
-    expect(`${own[0]?.message} ${own[0]?.hint}`).toContain(fault.says);
-    expect(new Set(findings.map((finding) => finding.code)), 'what follows from it').toEqual(
-      new Set([fault.code, ...also]),
-    );
-    expect(
-      findingsOf(tree, fault.code).filter((finding) => !also.has(finding.code)),
-      'without its check the fault goes unseen',
-    ).toEqual([]);
-  });
-});
+tryFaults('the risk plan, estimates, controls and the review', faults);

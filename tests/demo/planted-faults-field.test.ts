@@ -1,0 +1,126 @@
+import { edit, replace } from './planted-faults.ts';
+import { type RiskFault, tryFaults } from './risk-faults.ts';
+import type { Tree } from './seal.ts';
+
+const data = 'risks/FD-01.md';
+const plan = 'risks/SP-01.md';
+
+/** The events of the last quarter, with those that the fault wants. */
+const lastQuarter = (tree: Tree, events: number): void =>
+  replace(tree, 'risks/data/FD-01.csv', '2024-Q4,5300,5', `2024-Q4,5300,${events}`);
+
+const faults: readonly RiskFault[] = [
+  {
+    planted: 'as many seal defects as no band of the plan allows',
+    code: 'experience-contradicts-estimate',
+    record: 'RK-01',
+    says: 'at least 0.034 with 95 % confidence, but the band O3 before control ends at 0.005 per use',
+    plant: (tree) =>
+      edit(tree, 'risks/data/FD-01.csv', (text) =>
+        text.replace(/,(\d)$/gm, (_, events) => `,${Number(events) * 36}`),
+      ),
+  },
+  {
+    planted: 'the defects of the last quarter are many more than before',
+    code: 'complaints-rising',
+    record: 'RK-01',
+    says: '5, 4, 6, 5, 4, 7, 5, 25',
+    plant: (tree) => lastQuarter(tree, 25),
+  },
+  {
+    planted: 'a threshold of one defect in a thousand packs was reached and nobody looked',
+    code: 'surveillance-threshold-reached',
+    record: 'RK-01',
+    says: '2023-Q1 (5 events in 4800 uses',
+    plant: (tree) =>
+      replace(
+        tree,
+        plan,
+        'thresholds:\n',
+        'thresholds:\n  - { risk: RK-01, counts: situation, rate: 0.001 }\n',
+      ),
+  },
+  {
+    planted: 'a count of defects is a half',
+    code: 'field-data-unusable',
+    record: 'FD-01',
+    says: '"4.5" under "seal defects" is not a whole number from 0',
+    plant: (tree) => replace(tree, 'risks/data/FD-01.csv', '2023-Q2,5100,4', '2023-Q2,5100,4.5'),
+  },
+  {
+    planted: 'the column of defects was renamed',
+    code: 'field-data-unusable',
+    record: 'FD-01',
+    says: 'has no column "seal defects"',
+    plant: (tree) => replace(tree, 'risks/data/FD-01.csv', 'seal defects', 'defects'),
+  },
+  {
+    planted: 'nobody assessed the data',
+    code: 'field-data-not-assessed',
+    record: 'FD-01',
+    says: 'was not assessed',
+    plant: (tree) => replace(tree, data, /^assessed: .*\n/m, ''),
+  },
+  {
+    planted: 'the data were assessed before the last quarter was over',
+    code: 'field-data-not-assessed',
+    record: 'FD-01',
+    says: 'before its period ended',
+    plant: (tree) => replace(tree, data, 'date: 2025-10-20', 'date: 2024-10-20'),
+  },
+  {
+    planted: 'nothing says why the scraper counts for the applicator',
+    code: 'comparable-device-unexplained',
+    record: 'FD-01',
+    says: 'why it is comparable',
+    plant: (tree) => replace(tree, data, /^ {2}reason: .*\n/m, ''),
+  },
+  {
+    planted: 'no source watches RK-11',
+    code: 'risk-without-surveillance',
+    record: 'RK-11',
+    says: 'is watched by no source of SP-01',
+    plant: (tree) => replace(tree, plan, 'RK-10, RK-11, RK-12', 'RK-10, RK-12'),
+  },
+  {
+    planted: 'the surveillance plan was withdrawn',
+    code: 'surveillance-plan-missing',
+    record: 'RK-01',
+    says: 'no surveillance plan',
+    plant: (tree) => {
+      tree.delete(plan);
+      tree.delete(data);
+      tree.delete('risks/data/FD-01.csv');
+    },
+  },
+  {
+    planted: 'units of its own were counted long ago, and no more since',
+    code: 'surveillance-overdue',
+    record: 'SP-01',
+    says: 'the next were due by 2025-05-31',
+    plant: (tree) => replace(tree, data, 'which: comparable', 'which: own'),
+  },
+  {
+    planted: 'the statement on granules in the words of the instructions says less',
+    code: 'disclosure-not-in-wording',
+    record: 'DO-09',
+    says: 'DO-09 discloses RK-12',
+    plant: (tree) =>
+      replace(
+        tree,
+        'documents/DOC-10.md',
+        'Larger granules jam the tip and delay the placement.',
+        'Larger granules may jam the tip.',
+      ),
+  },
+  {
+    planted: 'the instructions were issued at revision D, their words are still those of C',
+    code: 'disclosure-not-in-wording',
+    record: 'DO-09',
+    says: 'is revision D',
+    plant: (tree) => replace(tree, 'design-outputs/DO-09.md', 'revision: C', 'revision: D'),
+    also: ['tested-revision-not-released'],
+  },
+];
+
+tryFaults('field data and the words of the instructions', faults);

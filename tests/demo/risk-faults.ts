@@ -1,0 +1,74 @@
+import { describe, expect, test } from 'vitest';
+import { checks } from '../../src/checks/index.ts';
+import { createMarkdownCompiler } from '../../src/document/markdown.ts';
+import type { Finding } from '../../src/findings/finding.ts';
+import { analyse } from '../../src/pipeline.ts';
+import { compileDocuments } from '../../src/views/compile-document.ts';
+import { inputsFrom, readTree } from '../support/technical-file.ts';
+import type { PlantedFault } from './planted-faults.ts';
+import { seal, type Tree } from './seal.ts';
+
+/** A fault, with other findings that follow from the same cause. */
+export interface RiskFault extends Omit<PlantedFault, 'number' | 'signed'> {
+  readonly also?: readonly string[];
+}
+
+const clean: Tree = new Map(readTree('content'));
+const compile = await createMarkdownCompiler();
+
+const keyOf = ({ code, message }: Finding): string => `${code}: ${message}`;
+
+/** What is found in a tree, of any level, and not in the clean file. */
+const findingsOf = (tree: Tree, without?: string): readonly Finding[] =>
+  allFindingsOf(tree, without).filter((finding) => !stands.has(keyOf(finding)));
+
+const allFindingsOf = (tree: Tree, without?: string): readonly Finding[] => {
+  const analysis = analyse(
+    inputsFrom(tree),
+    checks.filter((check) => check.code !== without),
+  );
+  // No document knows of a check, so they need not be compiled again without one.
+  if (without !== undefined) return analysis.findings;
+  const documents = compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile);
+  return [...analysis.findings, ...documents.flatMap((document) => document.findings)];
+};
+
+const say = (finding: Finding): string =>
+  `${finding.place.file}:${finding.place.line} ${finding.code}: ${finding.message}`;
+
+const stands: ReadonlySet<string> = new Set(allFindingsOf(clean).map(keyOf));
+
+/** Plants each fault in the clean file, alone, and expects its one finding. */
+export const tryFaults = (title: string, faults: readonly RiskFault[]): void => {
+  test('the demonstration file has no finding of these checks', () => {
+    const codes = new Set(faults.map((fault) => fault.code));
+    expect(
+      allFindingsOf(clean)
+        .filter((finding) => codes.has(finding.code))
+        .map(say),
+    ).toEqual([]);
+  });
+
+  describe(`a fault planted in ${title} gives its finding and nothing unrelated`, () => {
+    test.each(faults.map((fault) => [fault.planted, fault] as const))('%s', (_, fault) => {
+      const planted: Tree = new Map(clean);
+      fault.plant(planted);
+      const tree = seal(planted);
+      const also = new Set(fault.also ?? []);
+      const findings = findingsOf(tree);
+      const own = findings.filter((finding) => !also.has(finding.code));
+      expect([...new Set(own.map((finding) => finding.code))], findings.map(say).join('\n')).toEqual([
+        fault.code,
+      ]);
+      const meant = own.filter((finding) => (finding.records[0] ?? '') === fault.record);
+      expect(meant.map((finding) => `${finding.message} ${finding.hint}`).join('\n')).toContain(fault.says);
+      expect(new Set(findings.map((finding) => finding.code)), 'what follows from it').toEqual(
+        new Set([fault.code, ...also]),
+      );
+      expect(
+        findingsOf(tree, fault.code).filter((finding) => !also.has(finding.code)),
+        'without its check the fault goes unseen',
+      ).toEqual([]);
+    });
+  });
+};
