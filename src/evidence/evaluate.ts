@@ -325,9 +325,15 @@ const participantsOf = (
       closeCall: count('close call'),
       useError: count('use error'),
     };
+    const byParticipant = new Map<string, readonly string[]>();
+    for (const [index, row] of kept.entries()) {
+      const participant = unitOf(row);
+      byParticipant.set(participant, [...(byParticipant.get(participant) ?? []), outcomes[index] ?? '']);
+    }
     tasks.set(task, {
       ...known,
       other: outcomes.length - known.success - known.difficulty - known.closeCall - known.useError,
+      byParticipant,
     });
   }
   return { groups: new Map([...members].map(([group, set]) => [group, set.size])), tasks };

@@ -124,6 +124,8 @@ export interface TaskOutcomes {
   readonly closeCall: number;
   readonly useError: number;
   readonly other: number;
+  /** Words of the data in lower case, by participant; several where a participant has several rows. */
+  readonly byParticipant: ReadonlyMap<string, readonly string[]>;
 }
 
 /** The weakest of several verdicts: a fail is a fail, whatever else is undecided. */

@@ -1387,6 +1387,123 @@ export interface EquipmentFields {
 }
 
 /**
+ * Ways in which items fail, with cause and effect: another way into the risk analysis. It holds no scores: acceptability goes by severity and probability of harm, which the risks estimate (ISO 14971:2019 5.4 and 5.5, from memory).
+ */
+export interface FailureModesFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'failure-modes';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * What the table covers, and what it leaves out.
+   */
+  scope?: string;
+  /**
+   * One entry for each failure mode.
+   *
+   * Items: One way in which an item can fail.
+   */
+  modes: {
+    /**
+     * Design output that is analysed. Give this or `item`.
+     */
+    output?: string;
+    /**
+     * What is analysed, where it is no design output of its own.
+     */
+    item?: string;
+    /**
+     * What the item has to do.
+     */
+    function: string;
+    /**
+     * How it can fail to do so.
+     */
+    failure_mode: string;
+    /**
+     * What brings the failure about.
+     */
+    cause: string;
+    /**
+     * What follows at the device and for people.
+     */
+    effect: string;
+    /**
+     * Risks that the effect leads to. Severity and probability of harm are estimated there.
+     *
+     * Items: Id of a record of type risk.
+     */
+    risks?: string[];
+    /**
+     * Why no harm can follow, where no risk is named.
+     */
+    no_harm?: string;
+  }[];
+}
+
+/**
  * Units in use and events by period, from the device itself or a comparable one, held against the estimates of the risks (Regulation (EU) 2017/745 Annex I 3(e) and Annex III 1).
  */
 export interface FieldDataFields {
@@ -2069,6 +2186,15 @@ export interface PlinthFields {
      */
     clause?: string;
   }[];
+  /**
+   * Criteria of usability engineering.
+   */
+  usability?: {
+    /**
+     * Lowest severity class of `risk.severities` from which a use error makes a task critical. Default: the third class.
+     */
+    critical_from?: string;
+  };
   /**
    * Words beyond the built-in list that a design input must not rest on.
    *
@@ -3179,6 +3305,241 @@ export interface TestMethodFields {
 }
 
 /**
+ * A task in which a use error can lead to harm, and how it is evaluated with users (IEC 62366-1:2015 with Amendment 1:2020, 5.4 and 5.5, from memory). It is critical where the highest severity of its risks reaches the class of plinth.yaml, or where a person says so.
+ */
+export interface UseScenarioFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'use-scenario';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Name of the task, as the protocols of the studies name it.
+   */
+  task: string;
+  /**
+   * Groups that do the task, by their short names in the use specification.
+   *
+   * Items: Short name of a group.
+   */
+  user_groups: string[];
+  /**
+   * What the user does, in order.
+   *
+   * Items: One step.
+   */
+  steps: string[];
+  /**
+   * What a user may foreseeably do or leave undone.
+   *
+   * Items: One use error.
+   */
+  use_errors: string[];
+  /**
+   * Risks whose sequence of events a use error starts or goes on with.
+   *
+   * Items: Id of a record of type risk.
+   */
+  risks: string[];
+  /**
+   * Whether the scenario is among those that the summative evaluation covers.
+   */
+  selected: boolean;
+  /**
+   * Why it was selected or left out. One that is left out needs it.
+   */
+  selection_reason?: string;
+  /**
+   * Why the task is critical though no risk of it reaches the class of plinth.yaml; said by a person.
+   */
+  critical_reason?: string;
+  /**
+   * Protocols of the studies in which users do the task.
+   *
+   * Items: Id of a record of type validation-protocol.
+   */
+  evaluated_by?: string[];
+}
+
+/**
+ * Who uses the device, on whom, where and how: what all work on usability starts from (IEC 62366-1:2015 with Amendment 1:2020, 5.1, from memory). One technical file holds one.
+ */
+export interface UseSpecificationFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'use-specification';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Condition or purpose that the device is used for.
+   */
+  indication: string;
+  /**
+   * Intended patients: age, condition, what they can do.
+   */
+  patients: string;
+  /**
+   * Part of the body or type of tissue that the device is applied to.
+   */
+  part_of_body: string;
+  /**
+   * Groups of intended users with what marks each of them.
+   *
+   * Items: One group.
+   */
+  user_groups: {
+    /**
+     * Short name, as protocols, scenarios and the data use it.
+     */
+    group: string;
+    /**
+     * Who they are.
+     */
+    name: string;
+    /**
+     * What bears on use: training, experience, bodily and mental abilities, language.
+     *
+     * Items: One characteristic.
+     */
+    characteristics: string[];
+    /**
+     * What the group does with the device.
+     */
+    tasks?: string;
+  }[];
+  /**
+   * Where the device is used, and what there bears on use.
+   */
+  environment: string;
+  /**
+   * How the device works, seen from its user.
+   */
+  operating_principle: string;
+}
+
+/**
  * What a user must be able to do or must be spared, in the user's words (ISO 13485:2016 7.3.3).
  */
 export interface UserNeedFields {
@@ -3330,6 +3691,10 @@ export interface ValidationProtocolFields {
      */
     no_technical_effect?: string;
   }[];
+  /**
+   * Kind of study. Formative: while the design may still change. Summative: with the final design, to show that it can be used safely; a protocol that says nothing counts as summative. Simulated use: needs are validated in simulated use, outside the summative evaluation.
+   */
+  study?: 'formative' | 'summative' | 'simulated use';
   /**
    * User needs.
    *
@@ -3686,6 +4051,10 @@ export interface ValidationRecordFields {
      * What it means for residual risk, judged by people.
      */
     judgement?: string;
+    /**
+     * Risk that the observation bears on.
+     */
+    risk?: string;
   }[];
   /**
    * What the report says. The tool recomputes it from the raw data and reports a difference.
@@ -4100,6 +4469,7 @@ export interface FieldsByType {
   'deviation': DeviationFields;
   'document': DocumentFields;
   'equipment': EquipmentFields;
+  'failure-modes': FailureModesFields;
   'field-data': FieldDataFields;
   'legal-requirement': LegalRequirementFields;
   'material': MaterialFields;
@@ -4110,6 +4480,8 @@ export interface FieldsByType {
   'standard': StandardFields;
   'surveillance-plan': SurveillancePlanFields;
   'test-method': TestMethodFields;
+  'use-scenario': UseScenarioFields;
+  'use-specification': UseSpecificationFields;
   'user-need': UserNeedFields;
   'validation-protocol': ValidationProtocolFields;
   'validation-record': ValidationRecordFields;

@@ -46,6 +46,19 @@ const typeWords: Readonly<Record<string, string>> = {
   object: 'a group of fields',
 };
 
+/** Names of scores that failure mode tables are often multiplied from. Nothing here is accepted by them. */
+const scoreNames: ReadonlySet<string> = new Set([
+  'rpn',
+  'risk_priority_number',
+  'priority',
+  'criticality_score',
+  'occurrence',
+  'occurrence_score',
+  'detection',
+  'detection_score',
+  'severity_score',
+]);
+
 const nameOf = (path: readonly (string | number)[]): string =>
   path.length === 0
     ? 'the front matter'
@@ -80,11 +93,13 @@ export const explainSchemaErrors = (
           path: [...path, field],
           code: 'unknown-field',
           message: `unknown field "${field}"${path.length > 0 ? ` in ${name}` : ''}`,
-          hint: near
-            ? `Did you mean "${near}"?`
-            : known.length > 0
-              ? `Use one of: ${known.join(', ')}.`
-              : 'Remove it.',
+          hint: scoreNames.has(field.toLowerCase())
+            ? 'Remove it: scores and their products are not kept. Acceptability goes by severity and probability of harm; estimate them in the risk and name it under "risks".'
+            : near
+              ? `Did you mean "${near}"?`
+              : known.length > 0
+                ? `Use one of: ${known.join(', ')}.`
+                : 'Remove it.',
           atKey: true,
         });
         break;
