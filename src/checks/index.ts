@@ -21,6 +21,7 @@ import { complaintsRising } from './complaints-rising.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
 import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
 import { controlRiskOpen } from './control-risk-open.ts';
+import { criticalTaskNotInStudy } from './critical-task-not-in-study.ts';
 import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { deviationOpen } from './deviation-open.ts';
@@ -32,6 +33,8 @@ import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
 import { estimateWithoutBasis } from './estimate-without-basis.ts';
 import { experienceContradictsEstimate } from './experience-contradicts-estimate.ts';
 import { failedVerificationUnresolved } from './failed-verification-unresolved.ts';
+import { failureModeItemNotCovered } from './failure-mode-item-not-covered.ts';
+import { failureModeWithoutEffect } from './failure-mode-without-effect.ts';
 import { fieldDataNotAssessed } from './field-data-not-assessed.ts';
 import { fieldDataUnusable } from './field-data-unusable.ts';
 import { furtherReductionUnargued } from './further-reduction-unargued.ts';
@@ -42,6 +45,7 @@ import { harmSeverityDiffers } from './harm-severity-differs.ts';
 import { hazardNotInVocabulary } from './hazard-not-in-vocabulary.ts';
 import { independenceRuleIdle } from './independence-rule-idle.ts';
 import { independentReviewerMissing } from './independent-reviewer-missing.ts';
+import { informationControlNotInStudy } from './information-control-not-in-study.ts';
 import { informationOnlyControl } from './information-only-control.ts';
 import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
@@ -53,6 +57,7 @@ import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
 import { newRisksUnanswered } from './new-risks-unanswered.ts';
+import { observationDiffersFromData } from './observation-differs-from-data.ts';
 import { optionWithoutReason } from './option-without-reason.ts';
 import { outdatedCitation } from './outdated-citation.ts';
 import { outputWithoutInput } from './output-without-input.ts';
@@ -88,12 +93,14 @@ import { riskWithoutSurveillance } from './risk-without-surveillance.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
+import { scenarioLeftOutWithoutReason } from './scenario-left-out-without-reason.ts';
 import { severityLoweredWithoutReason } from './severity-lowered-without-reason.ts';
 import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { situationProbabilityDiffers } from './situation-probability-differs.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
+import { studyGroupBelowFifteen } from './study-group-below-fifteen.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
 import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
@@ -107,6 +114,10 @@ import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
+import { useErrorWithoutJudgement } from './use-error-without-judgement.ts';
+import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
+import { useSpecificationMissing } from './use-specification-missing.ts';
+import { userGroupUnknown } from './user-group-unknown.ts';
 import { vagueWording } from './vague-wording.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
 import { waiverExpired } from './waiver-expired.ts';
@@ -138,6 +149,7 @@ export const checks: readonly Check[] = [
   contradictingLimits,
   controlNotSeenInPlace,
   controlRiskOpen,
+  criticalTaskNotInStudy,
   dateNotReal,
   decidedRepeatMissing,
   deviationOpen,
@@ -149,6 +161,8 @@ export const checks: readonly Check[] = [
   estimateWithoutBasis,
   experienceContradictsEstimate,
   failedVerificationUnresolved,
+  failureModeItemNotCovered,
+  failureModeWithoutEffect,
   fieldDataNotAssessed,
   fieldDataUnusable,
   furtherReductionUnargued,
@@ -159,6 +173,7 @@ export const checks: readonly Check[] = [
   hazardNotInVocabulary,
   independenceRuleIdle,
   independentReviewerMissing,
+  informationControlNotInStudy,
   informationOnlyControl,
   inputWithoutOutput,
   inputWithoutSource,
@@ -170,6 +185,7 @@ export const checks: readonly Check[] = [
   needWithoutInput,
   needWithoutValidation,
   newRisksUnanswered,
+  observationDiffersFromData,
   optionWithoutReason,
   outdatedCitation,
   outputWithoutInput,
@@ -205,12 +221,14 @@ export const checks: readonly Check[] = [
   sampleLargerThanPlan,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
+  scenarioLeftOutWithoutReason,
   severityLoweredWithoutReason,
   signaturesNotChecked,
   singleLot,
   situationProbabilityDiffers,
   standardEditionDiffers,
   statedResultDiffers,
+  studyGroupBelowFifteen,
   surveillanceOverdue,
   surveillancePlanMissing,
   surveillanceThresholdReached,
@@ -224,6 +242,10 @@ export const checks: readonly Check[] = [
   unknownIdInProse,
   unknownLinkTarget,
   useErrorUnassessed,
+  useErrorWithoutJudgement,
+  useScenarioWithoutRisk,
+  useSpecificationMissing,
+  userGroupUnknown,
   vagueWording,
   verdictUndecided,
   waiverExpired,

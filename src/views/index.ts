@@ -1,5 +1,6 @@
 import { controlOptions } from './control-options.ts';
 import { evidenceView } from './evidence-view.ts';
+import { failureModesView } from './failure-modes-view.ts';
 import { fieldExperienceView } from './field-experience-view.ts';
 import { figureView } from './figure-view.ts';
 import { fileIndex } from './file-index.ts';
@@ -15,6 +16,7 @@ import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
+import { usabilitySummary } from './usability-summary.ts';
 import { verificationSummary } from './verification-summary.ts';
 import type { View } from './view.ts';
 import { waiversView } from './waivers-view.ts';
@@ -23,6 +25,7 @@ import { waiversView } from './waivers-view.ts';
 export const views: readonly View[] = [
   controlOptions,
   evidenceView,
+  failureModesView,
   fieldExperienceView,
   figureView,
   fileIndex,
@@ -38,6 +41,7 @@ export const views: readonly View[] = [
   signaturePageView,
   standingView,
   traceMatrix,
+  usabilitySummary,
   verificationSummary,
   waiversView,
 ];
