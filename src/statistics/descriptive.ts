@@ -25,21 +25,49 @@ export function compensatedSum(terms: Iterable<number>): number {
 }
 
 /**
+ * The power of two by which a sample is multiplied before it is squared or summed, so that neither overflows nor
+ * vanishes: 1 for all but the smallest and the largest numbers. A power of two changes no digit. Common practice, no source.
+ */
+function safeScale(values: readonly number[]): number {
+  let largest = 0;
+  for (const value of values) if (Math.abs(value) > largest) largest = Math.abs(value);
+  if (largest > 2 ** 400) return 2 ** -600;
+  return largest < 2 ** -400 && largest > 0 ? 2 ** 600 : 1;
+}
+
+/** The values times a scale. */
+function scaled(values: readonly number[], scale: number): readonly number[] {
+  return scale === 1 ? values : values.map((value) => value * scale);
+}
+
+/**
  * Arithmetic mean of finite values. The mean of the residuals is added back, which removes the rounding of the
- * first division. Throws a RangeError when there is no value.
+ * first division. It does not overflow. Throws a RangeError when there is no value. Source: NIST/SEMATECH e-Handbook
+ * 1.3.5.1; the second step as in Chan, Golub & LeVeque, American Statistician 37, 1983.
  */
 export function arithmeticMean(values: readonly number[]): number {
   if (values.length === 0) throw new RangeError('values is empty; a mean needs at least one value');
+  const scale = safeScale(values);
+  return plainMean(scaled(values, scale)) / scale;
+}
+
+function plainMean(values: readonly number[]): number {
   const first = compensatedSum(values) / values.length;
   return first + compensatedSum(values.map((value) => value - first)) / values.length;
 }
 
 /**
  * Sum of squared deviations from the mean, two passes; the second term removes what is left of the rounding of
- * the mean (corrected two-pass algorithm, Chan, Golub & LeVeque, American Statistician 37, 1983).
+ * the mean (corrected two-pass algorithm, Chan, Golub & LeVeque, American Statistician 37, 1983). Where the square is
+ * beyond the range of numbers the sum is 0 or Infinity: `sampleStandardDeviation` does not go through it.
  */
 export function sumOfSquaredDeviations(values: readonly number[]): number {
-  const mean = arithmeticMean(values);
+  const scale = safeScale(values);
+  return plainSquares(scaled(values, scale)) / scale / scale;
+}
+
+function plainSquares(values: readonly number[]): number {
+  const mean = plainMean(values);
   const deviations = values.map((value) => value - mean);
   const squares = compensatedSum(deviations.map((deviation) => deviation * deviation));
   const rest = compensatedSum(deviations);
@@ -47,14 +75,16 @@ export function sumOfSquaredDeviations(values: readonly number[]): number {
 }
 
 /**
- * Sample standard deviation, divisor n - 1, of finite values. Throws a RangeError with fewer than two values.
- * Right to the digits that double-precision input allows (NIST StRD univariate sets).
+ * Sample standard deviation, divisor n - 1, of finite values (NIST/SEMATECH e-Handbook 1.3.5.6). Throws a RangeError
+ * with fewer than two values. Right to the digits that double-precision input allows (NIST StRD univariate sets), also
+ * where the squares of the values are beyond the range of numbers.
  */
 export function sampleStandardDeviation(values: readonly number[]): number {
   if (values.length < 2)
     throw new RangeError(`values has ${values.length}; a standard deviation needs at least two values`);
   if (values.every((value) => value === values[0])) return 0;
-  return Math.sqrt(sumOfSquaredDeviations(values) / (values.length - 1));
+  const scale = safeScale(values);
+  return Math.sqrt(plainSquares(scaled(values, scale)) / (values.length - 1)) / scale;
 }
 
 /** Count, mean, standard deviation, extremes and median. Needs two finite values; equal values are allowed. */

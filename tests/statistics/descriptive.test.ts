@@ -217,3 +217,13 @@ function smls(file: string): number[][] {
     ),
   );
 }
+
+describe('over the whole range of numbers', () => {
+  const values = [4.1, 5.2, 6.3, 4.9];
+  test.each([-1000, -500, -200, 200, 500, 1000])('mean and standard deviation times 2^%i', (power) => {
+    const scale = 2 ** power;
+    const times = values.map((value) => value * scale);
+    expect(arithmeticMean(times)).toBe(arithmeticMean(values) * scale);
+    expect(sampleStandardDeviation(times)).toBe(sampleStandardDeviation(values) * scale);
+  });
+});
