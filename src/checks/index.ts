@@ -17,6 +17,7 @@ import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
 import { clauseUnknown } from './clause-unknown.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
+import { criticalTaskNotInStudy } from './critical-task-not-in-study.ts';
 import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { deviationOpen } from './deviation-open.ts';
@@ -25,10 +26,13 @@ import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
 import { failedVerificationUnresolved } from './failed-verification-unresolved.ts';
+import { failureModeItemNotCovered } from './failure-mode-item-not-covered.ts';
+import { failureModeWithoutEffect } from './failure-mode-without-effect.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
 import { independenceRuleIdle } from './independence-rule-idle.ts';
 import { independentReviewerMissing } from './independent-reviewer-missing.ts';
+import { informationControlNotInStudy } from './information-control-not-in-study.ts';
 import { informationOnlyControl } from './information-only-control.ts';
 import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
@@ -40,6 +44,8 @@ import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
 import { newRisksUnanswered } from './new-risks-unanswered.ts';
+import { observationDiffersFromData } from './observation-differs-from-data.ts';
+import { observationWithoutJudgement } from './observation-without-judgement.ts';
 import { outdatedCitation } from './outdated-citation.ts';
 import { outputWithoutInput } from './output-without-input.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
@@ -67,10 +73,13 @@ import { riskWithoutControl } from './risk-without-control.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
+import { scenarioNotSelectedWithoutReason } from './scenario-not-selected-without-reason.ts';
 import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
+import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
+import { summativeBeforeFormative } from './summative-before-formative.ts';
 import { testMethodStudyFailed } from './test-method-study-failed.ts';
 import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { tighteningWithoutEffect } from './tightening-without-effect.ts';
@@ -81,6 +90,10 @@ import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
+import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
+import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
+import { useSpecificationMissing } from './use-specification-missing.ts';
+import { userGroupUnknown } from './user-group-unknown.ts';
 import { vagueWording } from './vague-wording.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
 import { waiverExpired } from './waiver-expired.ts';
@@ -108,6 +121,7 @@ export const checks: readonly Check[] = [
   changeWithoutDecision,
   clauseUnknown,
   contradictingLimits,
+  criticalTaskNotInStudy,
   dateNotReal,
   decidedRepeatMissing,
   deviationOpen,
@@ -116,10 +130,13 @@ export const checks: readonly Check[] = [
   equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,
   failedVerificationUnresolved,
+  failureModeItemNotCovered,
+  failureModeWithoutEffect,
   gs1CheckDigitWrong,
   harmListedAsHazard,
   independenceRuleIdle,
   independentReviewerMissing,
+  informationControlNotInStudy,
   informationOnlyControl,
   inputWithoutOutput,
   inputWithoutSource,
@@ -131,6 +148,8 @@ export const checks: readonly Check[] = [
   needWithoutInput,
   needWithoutValidation,
   newRisksUnanswered,
+  observationDiffersFromData,
+  observationWithoutJudgement,
   outdatedCitation,
   outputWithoutInput,
   participantsBelowPlan,
@@ -158,10 +177,13 @@ export const checks: readonly Check[] = [
   sampleLargerThanPlan,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
+  scenarioNotSelectedWithoutReason,
   signaturesNotChecked,
   singleLot,
   standardEditionDiffers,
   statedResultDiffers,
+  studyGroupsBelowFifteen,
+  summativeBeforeFormative,
   testMethodStudyFailed,
   testedRevisionNotReleased,
   tighteningWithoutEffect,
@@ -172,6 +194,10 @@ export const checks: readonly Check[] = [
   unknownIdInProse,
   unknownLinkTarget,
   useErrorUnassessed,
+  useScenarioNotEvaluated,
+  useScenarioWithoutRisk,
+  useSpecificationMissing,
+  userGroupUnknown,
   vagueWording,
   verdictUndecided,
   waiverExpired,
