@@ -30,6 +30,9 @@ const expectedTypes = [
   'design-review',
   'design-change',
   'document',
+  'failure-modes',
+  'use-scenario',
+  'use-specification',
 ];
 
 const undescribed = (schema: JsonSchema, path: string): string[] => {
