@@ -4,28 +4,29 @@ import { defineCheck } from './check.ts';
 export const failureModeItemNotCovered = defineCheck({
   code: 'failure-mode-item-not-covered',
   level: 'warning',
-  title: 'No failure mode table analyses a part',
+  title: 'A part is in no failure mode table, though there is one',
   basis: 'common practice, no source',
   explain:
-    'There is a table of failure modes, and this part is in none of them. A table that leaves out parts without saying so looks complete and is not.\n\nAdd the failure modes of the part, or say under `scope` of the table what it leaves out and accept the finding.',
-  examines: 'parts, in files with a failure mode table',
-  subjects: ({ graph }) =>
-    graph.recordsOf('failure-modes').some((record) => record.status !== 'retired')
-      ? graph
-          .recordsOf('design-output')
-          .filter((output) => output.status !== 'retired' && output.fields.kind === 'part')
-      : [],
-  judge: (output, { graph }) => {
+    'The file has a table of failure modes, and a design output of the kind "part" is in none. Where a table is kept, a reader takes it for complete.\n\nAdd at least one failure mode of the part, or write an entry that says under `no_harm` why its failure cannot cause harm. A file without any table gives no finding: failure modes are one way into the analysis, not the only one.',
+  examines: 'parts, where there is a failure mode table',
+  subjects: ({ graph }) => {
     const tables = graph.recordsOf('failure-modes').filter((record) => record.status !== 'retired');
-    return tables.some((table) => table.fields.modes.some((mode) => mode.output === output.id))
+    return tables.length === 0
+      ? []
+      : graph
+          .recordsOf('design-output')
+          .filter((record) => record.status !== 'retired' && record.fields.kind === 'part')
+          .map((output) => ({ output, tables }));
+  },
+  judge: ({ output, tables }) =>
+    tables.some((table) => table.fields.modes.some((mode) => mode.output === output.id))
       ? []
       : [
           {
-            place: placeOf(output, 'id'),
-            message: `${output.id} "${output.title}" has no failure mode in ${tables.map((table) => table.id).join(', ')}`,
-            hint: 'Add its failure modes, or say under "scope" why it is left out and accept the finding.',
-            records: [output.id, ...tables.map((table) => table.id)],
+            place: placeOf(output),
+            message: `${output.id} "${output.title}" is a part and has no failure mode in ${tables.map(({ id }) => id).join(', ')}`,
+            hint: `Add a failure mode with "output: ${output.id}" to ${tables[0]?.id}.`,
+            records: [output.id, ...tables.map(({ id }) => id)],
           },
-        ];
-  },
+        ],
 });

@@ -1,50 +1,28 @@
 import { placeOf } from '../records/record.ts';
-import { type Draft, defineCheck } from './check.ts';
+import { defineCheck } from './check.ts';
 
 export const failureModeWithoutEffect = defineCheck({
   code: 'failure-mode-without-effect',
-  level: 'error',
-  title: 'A failure mode leads to no risk, without a reason',
-  basis:
-    'Regulation (EU) 2017/745 Annex I 3(b) (known and foreseeable hazards); ISO 14971:2019 5.4 (from memory)',
+  level: 'warning',
+  title: 'A failure mode leads to no risk and does not say why no harm follows',
+  basis: 'ISO 14971:2019 5.4 (from memory); common practice for failure mode tables',
   explain:
-    'An entry of a failure mode table names neither a risk that its effect leads to nor why no harm can follow, or it names both, or it says of no item what fails. A table of failures that feeds no risk is work that ends in a drawer.\n\nName the risk under `risks`, or give the reason under `no_harm`. No score is asked for: severity and probability of harm are estimated in the risk.',
+    'A failure mode has neither `risks` nor `no_harm`. The table is one way to find hazardous situations; what it finds is estimated and controlled in the risks, not in the table. A mode that leads nowhere is either a risk that was overlooked or one that somebody has thought harmless without writing it down.\n\nName the risks that its effect leads to, add the risk that is missing, or write under `no_harm` why no harm can follow.',
   examines: 'failure modes',
   subjects: ({ graph }) =>
     graph
       .recordsOf('failure-modes')
       .filter((record) => record.status !== 'retired')
       .flatMap((record) => record.fields.modes.map((mode, index) => ({ record, mode, index }))),
-  judge: ({ record, mode, index }, { graph }): readonly Draft[] => {
-    const risks = (mode.risks ?? []).filter((id) => graph.recordOf('risk', id)?.status !== 'retired');
-    const place = placeOf(record, 'modes', index, 'failure_mode');
-    const named = `${record.id}: the failure mode "${mode.failure_mode}"`;
-    const draft = (message: string, hint: string): Draft => ({ place, message, hint, records: [record.id] });
-    return [
-      ...(mode.output === undefined && mode.item === undefined
-        ? [
-            draft(
-              `${named} is of no item`,
-              'Name the design output under "output", or the item under "item".',
-            ),
-          ]
-        : []),
-      ...(risks.length === 0 && mode.no_harm === undefined
-        ? [
-            draft(
-              `${named} leads to no risk${(mode.risks ?? []).length > 0 ? ' that is not retired' : ''}, and nothing says why no harm can follow`,
-              'Name the risk under "risks", or give the reason under "no_harm".',
-            ),
-          ]
-        : []),
-      ...(risks.length > 0 && mode.no_harm !== undefined
-        ? [
-            draft(
-              `${named} names ${risks.join(', ')} and says that no harm can follow`,
-              'Keep one of the two.',
-            ),
-          ]
-        : []),
-    ];
-  },
+  judge: ({ record, mode, index }) =>
+    (mode.risks ?? []).length > 0 || (mode.no_harm ?? '').trim() !== ''
+      ? []
+      : [
+          {
+            place: placeOf(record, 'modes', index),
+            message: `${record.id}, failure mode ${index + 1} of ${mode.output ?? mode.item ?? 'no named item'}, "${mode.failure_mode}", names neither a risk nor a reason why no harm follows`,
+            hint: 'Add "risks", or "no_harm" with the reason.',
+            records: [record.id, ...(mode.output === undefined ? [] : [mode.output])],
+          },
+        ],
 });

@@ -58,6 +58,7 @@ import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
 import { newRisksUnanswered } from './new-risks-unanswered.ts';
 import { observationDiffersFromData } from './observation-differs-from-data.ts';
+import { observationWithoutJudgement } from './observation-without-judgement.ts';
 import { optionWithoutReason } from './option-without-reason.ts';
 import { outdatedCitation } from './outdated-citation.ts';
 import { outputWithoutInput } from './output-without-input.ts';
@@ -93,14 +94,15 @@ import { riskWithoutSurveillance } from './risk-without-surveillance.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
-import { scenarioLeftOutWithoutReason } from './scenario-left-out-without-reason.ts';
+import { scenarioNotSelectedWithoutReason } from './scenario-not-selected-without-reason.ts';
 import { severityLoweredWithoutReason } from './severity-lowered-without-reason.ts';
 import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { situationProbabilityDiffers } from './situation-probability-differs.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
-import { studyGroupBelowFifteen } from './study-group-below-fifteen.ts';
+import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
+import { summativeBeforeFormative } from './summative-before-formative.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
 import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
@@ -114,7 +116,7 @@ import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
-import { useErrorWithoutJudgement } from './use-error-without-judgement.ts';
+import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
 import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
 import { useSpecificationMissing } from './use-specification-missing.ts';
 import { userGroupUnknown } from './user-group-unknown.ts';
@@ -186,6 +188,7 @@ export const checks: readonly Check[] = [
   needWithoutValidation,
   newRisksUnanswered,
   observationDiffersFromData,
+  observationWithoutJudgement,
   optionWithoutReason,
   outdatedCitation,
   outputWithoutInput,
@@ -221,14 +224,15 @@ export const checks: readonly Check[] = [
   sampleLargerThanPlan,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
-  scenarioLeftOutWithoutReason,
+  scenarioNotSelectedWithoutReason,
   severityLoweredWithoutReason,
   signaturesNotChecked,
   singleLot,
   situationProbabilityDiffers,
   standardEditionDiffers,
   statedResultDiffers,
-  studyGroupBelowFifteen,
+  studyGroupsBelowFifteen,
+  summativeBeforeFormative,
   surveillanceOverdue,
   surveillancePlanMissing,
   surveillanceThresholdReached,
@@ -242,7 +246,7 @@ export const checks: readonly Check[] = [
   unknownIdInProse,
   unknownLinkTarget,
   useErrorUnassessed,
-  useErrorWithoutJudgement,
+  useScenarioNotEvaluated,
   useScenarioWithoutRisk,
   useSpecificationMissing,
   userGroupUnknown,

@@ -1,41 +1,48 @@
 import { placeOf } from '../records/record.ts';
-import { type Draft, defineCheck } from './check.ts';
+import { defineCheck } from './check.ts';
 
 export const observationDiffersFromData = defineCheck({
   code: 'observation-differs-from-data',
   level: 'error',
-  title: 'An observation says something else than the data of the study',
-  basis: 'ISO 13485:2016 4.2.5 and 7.3.7',
+  title: 'An observation says something else than the raw data',
+  basis: 'ISO 13485:2016 7.3.7 (records of the results of validation)',
   explain:
-    'The record tells of a use error, a close call or a difficulty of one participant in one task. The raw data have no such participant, no such task, or another word there. One of the two is wrong, and a reader cannot know which.\n\nCorrect the observation. If the raw data are wrong, record a deviation with what was corrected and why.',
+    'An observation names a participant, a task and what happened. The raw data hold another word for that participant and task, the participant does not count in them, or the task has no column.\n\nOne of the two is wrong, and a reader cannot tell which: a difficulty in the data that the report calls a close call, or a use error that it calls a difficulty. Fewer observations than the data have is another check (use-error-unassessed).\n\nCorrect the observation. If the word in the data is wrong, record a deviation; raw data are not changed.',
   examines: 'observations of studies with data',
   subjects: ({ graph, evidence }) =>
     graph
       .recordsOf('validation-record')
-      .filter((record) => record.status !== 'retired' && evidence.get(record.id)?.tasks !== undefined)
-      .flatMap((record) =>
-        (record.fields.observations ?? []).map((observation, index) => ({ record, observation, index })),
-      ),
-  judge: ({ record, observation, index }, { evidence }): readonly Draft[] => {
+      .filter((record) => record.status !== 'retired')
+      .flatMap((record) => {
+        const tasks = evidence.get(record.id)?.tasks;
+        return tasks
+          ? (record.fields.observations ?? []).map((observation, index) => ({
+              record,
+              tasks,
+              observation,
+              index,
+            }))
+          : [];
+      }),
+  judge: ({ record, tasks, observation, index }) => {
     const { participant, task, kind } = observation;
-    const outcomes = evidence.get(record.id)?.tasks?.get(task);
+    const outcomes = tasks.get(task);
     const words = outcomes?.byParticipant.get(participant);
-    const finding = (field: string, message: string): readonly Draft[] => [
+    if (words?.includes(kind)) return [];
+    const field = outcomes ? (words ? 'kind' : 'participant') : 'task';
+    const actual = words
+      ? `the data say "${words.join('", "')}"`
+      : outcomes
+        ? `the data have no participant ${participant} that counts`
+        : `the data have columns for ${[...tasks.keys()].map((name) => `"${name}"`).join(', ') || 'no task'}`;
+    return [
       {
         place: placeOf(record, 'observations', index, field),
-        message: `${record.id}: ${message}`,
-        hint: 'Correct the observation, or record a deviation where the raw data are wrong.',
+        message: `${record.id} notes a ${kind} of ${participant} in the task "${task}", but ${actual}`,
+        hint: 'Correct the observation; if the word in the data is wrong, record a deviation.',
         records: [record.id],
+        data: { participant, task, kind },
       },
     ];
-    if (!outcomes) return finding('task', `the data have no task "${task}"`);
-    if (!words)
-      return finding('participant', `the data have no participant ${participant} in the task "${task}"`);
-    return words.includes(kind)
-      ? []
-      : finding(
-          'kind',
-          `the observation tells of a ${kind} of ${participant} in the task "${task}", the data say "${words.join('", "')}"`,
-        );
   },
 });

@@ -4,34 +4,26 @@ import { defineCheck } from './check.ts';
 export const useSpecificationMissing = defineCheck({
   code: 'use-specification-missing',
   level: 'warning',
-  title: 'Studies with users rest on no use specification, or on several',
-  basis: 'IEC 62366-1:2015 5.1 (from memory); Regulation (EU) 2017/745 Annex I 5',
+  title: 'Use is studied, but no use specification says who uses the device and where',
+  basis: 'IEC 62366-1:2015 with Amendment 1:2020, 5.1 (from memory)',
   explain:
-    'There are use scenarios or approved studies with users, and no record says who the users are, on whom, where and how the device is used; or there are several such records, which can contradict each other. Whether the participants of a study stand for the users cannot be judged then.\n\nAdd one record of the type use-specification, or retire all but one.',
-  examines: 'use scenarios and approved studies with users',
-  subjects: ({ graph }) =>
-    [
-      ...graph.recordsOf('use-scenario').filter((record) => record.status !== 'retired'),
-      ...graph.recordsOf('validation-protocol').filter((record) => record.status === 'approved'),
-    ].slice(0, 1),
-  judge: (first, { graph }) => {
-    const [one, ...more] = graph
-      .recordsOf('use-specification')
-      .filter((record) => record.status !== 'retired');
-    if (!one)
-      return [
-        {
-          place: placeOf(first, 'id'),
-          message: `${first.id} and whatever else has to do with users rest on no use specification`,
-          hint: 'Add one with "plinth new use-specification".',
-          records: [first.id],
-        },
-      ];
-    return more.map((other) => ({
-      place: placeOf(other, 'id'),
-      message: `${other.id} is a second use specification beside ${one.id}`,
-      hint: 'Keep one of them and retire the other.',
-      records: [other.id, one.id],
-    }));
+    'There are validation protocols or use scenarios, and no record of the type use-specification. It says for which indication, on which patients and part of the body, by which groups of users, in which environment and by which principle the device is used.\n\nUser groups and tasks of a study are chosen from it. Without it nobody can tell whether a group is missing, or whether the simulated room is like the real one.\n\nWrite one use specification, with what marks each group of users, and have it approved before the studies.',
+  examines: 'validation protocols and use scenarios',
+  subjects: ({ graph }) => {
+    const [first] = [...graph.recordsOf('validation-protocol'), ...graph.recordsOf('use-scenario')].filter(
+      (record) => record.status !== 'retired',
+    );
+    return first ? [first] : [];
   },
+  judge: (first, { graph }) =>
+    graph.recordsOf('use-specification').some((record) => record.status !== 'retired')
+      ? []
+      : [
+          {
+            place: placeOf(first),
+            message: `${first.id} deals with use of the device, and the file has no use specification in force`,
+            hint: 'Add a record of the type use-specification: indication, patients, part of the body, user groups, environment, operating principle.',
+            records: [first.id],
+          },
+        ],
 });

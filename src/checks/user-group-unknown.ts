@@ -1,42 +1,59 @@
-import { nearestName } from '../records/nearest-name.ts';
-import { placeOf, type RecordOf } from '../records/record.ts';
+import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
-
-type WithGroups = RecordOf<'use-scenario'> | RecordOf<'validation-protocol'>;
-
-const groupsOf = (record: WithGroups): readonly string[] =>
-  record.type === 'use-scenario'
-    ? (record as RecordOf<'use-scenario'>).fields.user_groups
-    : (record as RecordOf<'validation-protocol'>).fields.user_groups.map(({ group }) => group);
 
 export const userGroupUnknown = defineCheck({
   code: 'user-group-unknown',
-  level: 'error',
-  title: 'A group of users is not in the use specification',
-  basis: 'Regulation (EU) 2017/745 Annex I 5(b) (intended users)',
+  level: 'warning',
+  title: 'A user group is not in the use specification',
+  basis: 'IEC 62366-1:2015 with Amendment 1:2020, 5.1 (from memory)',
   explain:
-    'A use scenario or a protocol names a group of users that the use specification does not have. Either a group takes part that is not among the intended users, or the specification leaves one out; what a study with it shows is then open.\n\nCorrect the short name, or describe the group in the use specification.',
-  examines: 'use scenarios and protocols of studies with users',
-  subjects: ({ graph }): readonly WithGroups[] =>
-    graph.recordsOf('use-specification').some((record) => record.status !== 'retired')
-      ? [...graph.recordsOf('use-scenario'), ...graph.recordsOf('validation-protocol')].filter(
-          (record) => record.status !== 'retired',
-        )
-      : [],
-  judge: (record, { graph }): readonly Draft[] => {
-    const specifications = graph.recordsOf('use-specification').filter((each) => each.status !== 'retired');
-    const known = specifications.flatMap((each) => each.fields.user_groups.map(({ group }) => group));
-    return groupsOf(record).flatMap((group, index): readonly Draft[] => {
-      if (known.includes(group)) return [];
-      const near = nearestName(group, known);
-      return [
-        {
-          place: placeOf(record, 'user_groups', index),
-          message: `${record.id} names the group ${group}, which ${specifications.map((each) => each.id).join(', ')} does not have`,
-          hint: near ? `Did you mean "${near}"?` : `The groups are: ${known.join(', ')}.`,
-          records: [record.id, ...specifications.map((each) => each.id)],
-        },
-      ];
-    });
+    'A use scenario or the protocol of a study names a group of users that the use specification does not have. Groups are named by their short names (UG1), which must be the same everywhere.\n\nResults of people who are not among the intended users show little about those who are.\n\nCorrect the name, or describe the group in the use specification. Where there is no use specification, this check has nothing to compare with.',
+  examines: 'user groups of protocols and scenarios',
+  subjects: ({ graph }) => {
+    const specifications = graph
+      .recordsOf('use-specification')
+      .filter((record) => record.status !== 'retired');
+    if (specifications.length === 0) return [];
+    const known = specifications.flatMap(({ fields }) => fields.user_groups.map(({ group }) => group));
+    return [
+      ...graph
+        .recordsOf('validation-protocol')
+        .filter((record) => record.status !== 'retired')
+        .flatMap((record) =>
+          record.fields.user_groups.map(({ group }, index) => ({
+            record: { id: record.id, place: placeOf(record, 'user_groups', index, 'group') },
+            group,
+            known,
+            specifications,
+          })),
+        ),
+      ...graph
+        .recordsOf('use-scenario')
+        .filter((record) => record.status !== 'retired')
+        .flatMap((record) =>
+          record.fields.user_groups.map((group, index) => ({
+            record: { id: record.id, place: placeOf(record, 'user_groups', index) },
+            group,
+            known,
+            specifications,
+          })),
+        ),
+    ];
   },
+  judge: ({ record, group, known, specifications }): readonly Draft[] =>
+    known.includes(group)
+      ? []
+      : [
+          {
+            place: record.place,
+            message: `${record.id} names the user group "${group}", the use specification has ${known.join(', ')}`,
+            hint: `Use one of ${known.join(', ')}, or describe the group in ${specifications[0]?.id}.`,
+            records: [record.id, ...specifications.map(({ id }) => id)],
+            related: specifications.map((each) => ({
+              place: placeOf(each, 'user_groups'),
+              message: `groups of ${each.id}`,
+            })),
+            data: { group },
+          },
+        ],
 });
