@@ -37,8 +37,6 @@ const expectedTypes = [
   'design-review',
   'design-change',
   'document',
-  'failure-modes',
-  'use-scenario',
 ];
 
 const undescribed = (schema: JsonSchema, path: string): string[] => {

@@ -1,4 +1,6 @@
-import { isOfType } from '../records/record.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
+import { isOfType, type RecordOf } from '../records/record.ts';
+import { recordTexts } from '../records/record-texts.ts';
 import { changedIds, whatHappened } from './changed-ids.ts';
 import type { RecordChange } from './compare-records.ts';
 import type { ValueChange } from './compare-values.ts';
@@ -14,6 +16,17 @@ export interface LabelTouched {
 }
 
 const labelKinds: ReadonlySet<string> = new Set(['label', 'packaging', 'instructions for use']);
+
+const onOneLine = (text: string): string => text.replace(/\s+/g, ' ').trim().toLowerCase();
+
+/** Whether an output, or the document that holds its words, repeats a wording; letter case and line breaks make no difference. */
+const repeats = (graph: TraceGraph, output: RecordOf<'design-output'>, wording: string): boolean => {
+  const document = graph.record(output.fields.wording ?? '');
+  const wanted = onOneLine(wording);
+  return [output, ...(document ? [document] : [])]
+    .flatMap(recordTexts)
+    .some(({ text }) => onOneLine(text).includes(wanted));
+};
 
 /**
  * Design outputs of the kinds label, packaging and instructions for use: changed themselves, resting on something
@@ -42,7 +55,7 @@ export const labelsTouched = (
         const states = isOfType(output, 'design-output') ? (output.fields.states ?? {}) : {};
         const isStated =
           Object.hasOwn(states, key) ||
-          [before, now].some((wording) => wording !== undefined && output.body.includes(wording));
+          [before, now].some((wording) => wording !== undefined && repeats(after.graph, output, wording));
         return isStated ? [{ text: `the wording "${key}" of plinth.yaml changed`, path: [output.id] }] : [];
       }),
     ];

@@ -20,6 +20,10 @@ const sinceThen = (
   return then && now ? describeContentChange(then, now, context.graph.types.get(now.type)?.informative) : [];
 };
 
+/** The present content of records, by the start of their digests. */
+const contentOf = (ids: readonly string[], { approvals }: CheckContext): string =>
+  ids.map((id) => approvals.digests.get(id)?.slice(0, 12) ?? 'none').join(' ');
+
 /** The record itself changed: one finding that tells of all who rely on it. */
 const changedItself = (
   record: TechnicalRecord,
@@ -50,7 +54,8 @@ const changedItself = (
           : [];
       }),
     ],
-    data: { in_doubt: ids },
+    // By their content as well: what changes again is a new finding.
+    data: { in_doubt: ids, content: contentOf([record.id], context) },
   };
 };
 
@@ -81,7 +86,7 @@ const reliesOnOlder = (record: TechnicalRecord, context: CheckContext): readonly
           ? differences
           : [{ place: placeOf(other, 'id'), message: `${id} changed` }];
       }),
-      data: { changed },
+      data: { changed, content: contentOf(changed, context) },
     },
   ];
 };

@@ -5,7 +5,7 @@ import { defineCheck } from './check.ts';
 
 export const approvalWithoutReliance = defineCheck({
   code: 'approval-without-reliance',
-  level: 'warning',
+  level: 'error',
   title: 'An approval does not say on which content of a linked record it relies',
   basis: 'ISO 13485:2016 7.3.9 (effect of changes); common practice, no source, for the digest',
   explain:

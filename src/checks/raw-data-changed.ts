@@ -1,5 +1,16 @@
+import { sha256Hex } from '../graph/digest.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
+
+/** Whether the bytes with the other kind of line ends have the digest. */
+const differsInLineEnds = (bytes: Uint8Array | undefined, written: string): boolean => {
+  if (!bytes) return false;
+  const isLineFeed = (byte: number): boolean => byte === 0x0a;
+  const withLineFeeds = bytes.filter((byte, at) => !(byte === 0x0d && bytes[at + 1] === 0x0a));
+  const withBoth: number[] = [];
+  for (const byte of withLineFeeds) withBoth.push(...(isLineFeed(byte) ? [0x0d, byte] : [byte]));
+  return [withLineFeeds, Uint8Array.from(withBoth)].some((each) => sha256Hex(each) === written);
+};
 
 export const rawDataChanged = defineCheck({
   code: 'raw-data-changed',
@@ -23,14 +34,16 @@ export const rawDataChanged = defineCheck({
         return [];
       return [{ record, dataFile, dataDigest, written, field: carrier ? 'data' : 'study' }];
     }),
-  judge: ({ record, dataFile, dataDigest, written, field }) =>
+  judge: ({ record, dataFile, dataDigest, written, field }, { files }) =>
     dataDigest === written
       ? []
       : [
           {
             place: placeOf(record, field, 'sha256'),
             message: `${dataFile} has changed since ${record.id} was written: its digest is ${dataDigest.slice(0, 12)}…, recorded ${written.slice(0, 12)}…`,
-            hint: 'Bring back the file as it was, or record a deviation and enter the new digest.',
+            hint: differsInLineEnds(files.get(dataFile)?.bytes, written)
+              ? 'Only the line ends differ, as git changes them on Windows. Write "*.csv -text" into .gitattributes and check the file out again.'
+              : 'Bring back the file as it was, or record a deviation and enter the new digest.',
             records: [record.id],
             related: [{ place: { file: dataFile, line: 1, column: 1 }, message: 'the file as it is now' }],
             data: { found: dataDigest, recorded: written },

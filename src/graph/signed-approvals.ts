@@ -10,6 +10,10 @@ export interface SignedApproval {
   readonly signature: ApprovalSignature;
 }
 
+/** Whether an approval came in since a day: by its own date, or by that of the commit that brought it in, since anybody can write an earlier date. */
+const isSince = (since: string, { approval }: ApprovalState, { commit, isCut }: ApprovalSignature): boolean =>
+  approval.date >= since || (commit !== undefined && !isCut && commit.date >= since);
+
 /** The last approval of each role since signed mode holds, on records that are not retired; none where nothing was checked. */
 export const signedApprovals = ({
   approvals,
@@ -26,7 +30,8 @@ export const signedApprovals = ({
     record.status === 'retired'
       ? []
       : states
-          .filter((state) => state.state !== 'replaced' && state.approval.date >= since)
-          .map((state) => ({ record, state, signature: signatures.of(record.id, state.index) })),
+          .filter((state) => state.state !== 'replaced')
+          .map((state) => ({ record, state, signature: signatures.of(record.id, state.index) }))
+          .filter(({ state, signature }) => isSince(since, state, signature)),
   );
 };

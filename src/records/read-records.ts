@@ -2,6 +2,7 @@ import type { Finding } from '../findings/finding.ts';
 import { decodeText } from './decode.ts';
 import type { PlinthFields } from './fields.ts';
 import { type ParsedYaml, parseYaml, splitFrontMatter } from './front-matter.ts';
+import { findMergeConflict } from './merge-conflict.ts';
 import { nearestName } from './nearest-name.ts';
 import { type Project, projectFile } from './project.ts';
 import { sectionsOf } from './prose.ts';
@@ -117,12 +118,16 @@ export const readSingleRecord = (file: SourceFile, schemas: SchemaSet): Technica
   readRecord(file, schemas, []);
 
 /** Findings for what is wrong with a YAML text; `hint` says what to do about a line that cannot be read. */
-const yamlFindings = (yaml: ParsedYaml, hint: string): readonly Finding[] =>
-  yaml.problems.map(({ kind, place, message }) =>
+const yamlFindings = (yaml: ParsedYaml, hint: string): readonly Finding[] => {
+  // A record whose id can be read is in doubt by what is wrong with it.
+  const id = (yaml.value as { readonly id?: unknown } | null | undefined)?.id;
+  const records = typeof id === 'string' ? [id] : [];
+  return yaml.problems.map(({ kind, place, message }) =>
     kind === 'duplicate-key'
-      ? readingFinding('duplicate-key', place, message, { hint: 'Keep one of the two.' })
-      : readingFinding('broken-front-matter', place, message, { hint }),
+      ? readingFinding('duplicate-key', place, message, { hint: 'Keep one of the two.', records })
+      : readingFinding('broken-front-matter', place, message, { hint, records }),
   );
+};
 
 const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings: Finding[]): Project => {
   const file = files.find((each) => each.path === projectFile);
@@ -221,7 +226,8 @@ const readRecord = (
     );
     return undefined;
   }
-  const split = splitFrontMatter(decoded.text);
+  const conflict = findMergeConflict(decoded.text);
+  const split = splitFrontMatter(conflict?.text ?? decoded.text);
   if (split === 'missing' || split === 'unclosed') {
     findings.push(
       readingFinding(
@@ -239,8 +245,22 @@ const readRecord = (
     return undefined;
   }
   const yaml = parseYaml(file.path, split.yaml, split.yamlLine);
-  findings.push(...yamlFindings(yaml, 'Mend this line; put text with a colon in quotes.'));
   const value = yaml.value;
+  if (conflict) {
+    const named = (value as { readonly id?: unknown } | null | undefined)?.id;
+    findings.push(
+      readingFinding(
+        'merge-conflict',
+        { file: file.path, line: conflict.line, column: 1 },
+        'the file holds the marks of a merge that was not finished',
+        {
+          hint: 'Keep one version and delete the marks (<<<<<<<, =======, >>>>>>>).',
+          records: typeof named === 'string' ? [named] : [],
+        },
+      ),
+    );
+  }
+  findings.push(...yamlFindings(yaml, 'Mend this line; put text with a colon in quotes.'));
   if (yaml.problems.some((problem) => problem.kind === 'syntax')) return undefined;
   if (value === null || typeof value !== 'object' || Array.isArray(value)) {
     findings.push(
@@ -287,7 +307,7 @@ const readRecord = (
       ? makeRecord(id, typeName ?? 'unknown', fields, [], file.path, split.body, split.bodyLine, yaml, false)
       : undefined;
   }
-  let sound = yaml.problems.length === 0;
+  let sound = yaml.problems.length === 0 && !conflict;
   if (!type.validate(fields)) {
     sound = false;
     for (const fault of explainSchemaErrors(type.validate.errors ?? [], fields, type.fieldsAt, yaml.written))

@@ -33,6 +33,12 @@ export const readingCodes = {
     explain:
       'The lines between `---` cannot be read, so nothing of the record is known.\n\nMend the line shown. Put text with a colon or a leading special character in quotes.',
   },
+  'merge-conflict': {
+    title: 'A merge was not finished',
+    level: 'error',
+    explain:
+      'The file holds the marks that git leaves where two changes meet (`<<<<<<<`, `=======`, `>>>>>>>`). Two versions stand there at once; for the rest of the report the first one was read, and nothing counts as shown by it.\n\nKeep one version, or write a third, and delete the marks.',
+  },
   'duplicate-key': {
     title: 'A field stands twice',
     level: 'error',

@@ -10,7 +10,7 @@ import { replaceTogether } from '../../host/write-files.ts';
 import { type Analysis, analyse, type Inputs } from '../../pipeline.ts';
 import { printable } from '../../writers/report-text/printable.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
-import { changedFigures } from '../approval-changes.ts';
+import { technicalEffects } from '../approval-changes.ts';
 import { approvalReport } from '../approval-report.ts';
 import { wishOf } from '../approval-wish.ts';
 import { type ApprovedFile, approvedFile } from '../approved-files.ts';
@@ -28,7 +28,7 @@ export const run: CommandRun = async (request, terminal) => {
   const plan = planApprovals({ ...analysis, project: analysis.project.fields }, wish);
   refuseAll([
     ...plan.objections,
-    ...(wish.noTechnicalEffect === undefined ? [] : changedFigures(plan.planned, analysis)),
+    ...(wish.noTechnicalEffect === undefined ? [] : technicalEffects(plan.planned, analysis)),
   ]);
   const files = editedFiles(plan.planned, wish, analysis, request.switches.has('keep-status'));
   const accepted = new Set((request.options['despite'] ?? '').split(',').map((code) => code.trim()));
