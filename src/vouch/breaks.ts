@@ -33,6 +33,9 @@ const standsAs = (step: VouchStep): string =>
   `${step.id} stands as ${step.standing?.state}: ${step.standing?.reason}`;
 
 const approvalBreaks = (step: VouchStep): readonly string[] => [
+  ...(step.isJudged
+    ? []
+    : [`${step.id} could not be judged: what is wrong with its front matter is among the findings`]),
   ...(step.status === 'approved' ? [] : [`${step.id} is not approved: its status is ${step.status}`]),
   ...step.approvals
     .filter((approval) => approval.state === 'lapsed')

@@ -50,6 +50,8 @@ export interface VouchStep extends Stop {
   readonly facts: readonly Fact[];
   readonly approvals: readonly StepApproval[];
   readonly missingRoles: readonly string[];
+  /** Whether its front matter could be judged; where not, nothing that it says of itself counts. */
+  readonly isJudged: boolean;
   /** Records that repeat this one. */
   readonly repeatedBy: readonly string[];
 }
@@ -117,7 +119,8 @@ const stepOf = (stop: Stop, inputs: VouchInputs & FactInputs): VouchStep | undef
         },
       ];
     }),
-    missingRoles: approvals?.missingRoles ?? [],
+    missingRoles: record.sound ? (approvals?.missingRoles ?? []) : [],
+    isJudged: record.sound,
     repeatedBy: inputs.graph.linksTo(stop.id, 'retests').map((link) => link.from),
   };
 };

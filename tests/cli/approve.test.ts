@@ -243,7 +243,7 @@ A gloved hand tires.
     expect(check().out).toContain('approval-without-reliance');
     done(approve('DI-01', ...engineer), 'Approved 1 record.');
     done(approve('DI-01', ...lead), 'Approved 1 record.');
-    expect(check().out).not.toMatch(/warning {2}approval-without-reliance/);
+    expect(check().out).not.toMatch(/error {2}approval-without-reliance/);
   });
 });
 
@@ -289,8 +289,25 @@ describe('several at once', () => {
     expect(check()).toMatchObject({ code: 0 });
   });
 
+  /** Puts the folder under git and commits what is there, so that it can be told what changed. */
+  const commitAll = (): void => {
+    const git = (...words: readonly string[]): void => {
+      const { status, stderr } = spawnSync(
+        'git',
+        ['-c', 'user.name=A', '-c', 'user.email=a@example.org', '-c', 'commit.gpgsign=false', ...words],
+        { cwd: folder },
+      );
+      expect(String(stderr)).not.toContain('fatal');
+      expect(status).toBe(0);
+    };
+    git('init', '-q');
+    git('add', '-A');
+    git('commit', '-qm', 'approved');
+  };
+
   test('a change without technical effect is signed with its reason', () => {
     approveAll();
+    commitAll();
     change('UN-01.md', 'can dose', 'is able to dose');
     refused(approve('--because', 'UN-01', '--name', 'Brede Falkonet'), 'several roles', '--role');
     done(
@@ -306,18 +323,7 @@ describe('several at once', () => {
 
   test('git tells what changed, and a limit that moved is no matter of wording', () => {
     approveAll();
-    const git = (...words: readonly string[]): void => {
-      const { status, stderr } = spawnSync(
-        'git',
-        ['-c', 'user.name=A', '-c', 'user.email=a@example.org', '-c', 'commit.gpgsign=false', ...words],
-        { cwd: folder },
-      );
-      expect(String(stderr)).not.toContain('fatal');
-      expect(status).toBe(0);
-    };
-    git('init', '-q');
-    git('add', '-A');
-    git('commit', '-qm', 'approved');
+    commitAll();
     change('DI-01.md', 'upper: 25', 'upper: 30');
     change('VP-01.md', 'upper: 25', 'upper: 30');
     refused(
@@ -326,6 +332,39 @@ describe('several at once', () => {
       'Leave --no-effect out',
     );
     done(approve('--lapsed', ...lead), '25 N → 30 N');
+  });
+
+  test.each([
+    ['a unit', 'DI-01.md', 'unit: N', 'unit: mN', 'limits[squeeze force].unit'],
+    ['a method', 'DI-01.md', 'method: [test]', 'method: [inspection]', 'method'],
+    ['a limit that is taken out', 'DI-01.md', ', upper: 25', ', lower: 1', 'limits[squeeze force]'],
+    ['a number in the text', 'UN-01.md', 'with one hand', 'with 2 hands', 'a number in its text changed'],
+  ])('%s is no matter of wording', (_, file, from, to, named) => {
+    approveAll();
+    commitAll();
+    change(file, from, to);
+    refused(
+      approve(
+        '--lapsed',
+        ...lead,
+        '--no-effect',
+        'A typo.',
+        '--despite',
+        'limit-untested,acceptance-unit-not-convertible',
+      ),
+      named,
+      'Leave --no-effect out',
+    );
+  });
+
+  test('without the earlier content nobody can say that a change has no technical effect', () => {
+    approveAll();
+    change('DI-01.md', 'upper: 25', 'upper: 30');
+    refused(
+      approve('DI-01', ...lead, '--no-effect', 'A typo.'),
+      'the content of DI-01 that was approved is not to be found in git',
+      'git fetch --unshallow',
+    );
   });
 
   test('a dry run writes nothing and shows the lines', () => {

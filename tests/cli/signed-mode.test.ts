@@ -101,6 +101,18 @@ signatures:
     expect(check().found).toEqual([]);
   });
 
+  test('an approval that bears a date before signed mode began still needs its signature', () => {
+    const path = join(top, 'content/UN-01.md');
+    const before = readFileSync(path, 'utf8');
+    writeFileSync(path, before.replace('date: 2026-12-02', 'date: 2026-11-01'));
+    const commit = commitAll(top, 'Approve of old', { ...lead, key: '' });
+    expect(check().found).toEqual([
+      `the approval of UN-01 by Brede Falkonet (quality lead) of 2026-11-01 is not signed: commit ${commit.slice(0, 12)} is not signed`,
+    ]);
+    git(top, ['reset', '-q', '--hard', 'HEAD~1']);
+    expect(check().found).toEqual([]);
+  });
+
   test('a later commit by anybody leaves the approval as it is', () => {
     put(top, 'content/note.csv', 'a\n1\n');
     commitAll(top, 'Add something unsigned');

@@ -69,6 +69,7 @@ const editedFiles = (
 const settledLater: ReadonlySet<string> = new Set([
   'approval-missing',
   'approval-lapsed',
+  'approval-without-reliance',
   'need-without-input',
   'input-without-output',
   'input-without-verification',
