@@ -45,7 +45,7 @@ export const criticalityOf = (
 export const criticalityWords = (criticality: Criticality): string =>
   criticality.by === 'risk'
     ? `${criticality.risk} has the severity ${criticality.severity}`
-    : `a person says so: ${criticality.reason}`;
+    : `a person says so: ${criticality.reason.replace(/[.]$/, '')}`;
 
 /** Whether a protocol belongs to the summative evaluation. One that does not name its kind does. */
 export const isSummative = (protocol: Protocol): boolean =>

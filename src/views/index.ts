@@ -1,4 +1,5 @@
 import { evidenceView } from './evidence-view.ts';
+import { failureModesView } from './failure-modes-view.ts';
 import { figureView } from './figure-view.ts';
 import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
@@ -9,6 +10,7 @@ import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
+import { usabilitySummary } from './usability-summary.ts';
 import { verificationSummary } from './verification-summary.ts';
 import type { View } from './view.ts';
 import { waiversView } from './waivers-view.ts';
@@ -16,6 +18,7 @@ import { waiversView } from './waivers-view.ts';
 /** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
 export const views: readonly View[] = [
   evidenceView,
+  failureModesView,
   figureView,
   fileIndex,
   findingsView,
@@ -26,6 +29,7 @@ export const views: readonly View[] = [
   signaturePageView,
   standingView,
   traceMatrix,
+  usabilitySummary,
   verificationSummary,
   waiversView,
 ];
