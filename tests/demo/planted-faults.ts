@@ -16,24 +16,27 @@ export interface PlantedFault {
 
 const decoder = new TextDecoder();
 
-const read = (tree: Tree, path: string): string => {
+/** Text of a file of the tree. Throws where there is none. */
+export const read = (tree: Tree, path: string): string => {
   const content = tree.get(path);
   if (content === undefined) throw new Error(`the demonstration file has no ${path}`);
   return typeof content === 'string' ? content : decoder.decode(content);
 };
 
-const edit = (tree: Tree, path: string, change: (text: string) => string): void => {
+/** Changes a file of the tree. Throws where nothing changes, so that no fault is planted in vain. */
+export const edit = (tree: Tree, path: string, change: (text: string) => string): void => {
   const before = read(tree, path);
   const after = change(before);
   if (after === before) throw new Error(`the fault changed nothing in ${path}`);
   tree.set(path, after);
 };
 
-const replace = (tree: Tree, path: string, from: string | RegExp, to: string): void =>
+/** Replaces a piece of a file of the tree. */
+export const replace = (tree: Tree, path: string, from: string | RegExp, to: string): void =>
   edit(tree, path, (text) => text.replace(from, to));
 
 /** Front matter without one top-level field and what belongs to it. */
-const withoutField = (text: string, field: string): string =>
+export const withoutField = (text: string, field: string): string =>
   text.replace(new RegExp(`^${field}:.*\\n(?: .*\\n|- .*\\n)*`, 'm'), '');
 
 export const plantedFaults: readonly PlantedFault[] = [
