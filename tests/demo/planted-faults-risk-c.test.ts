@@ -110,7 +110,12 @@ const faults: readonly PlantedFault[] = [
     record: 'LR-01',
     says: 'P11',
     plant: (tree) =>
-      replace(tree, 'validation/LR-01.md', /(task: stop at planned stroke\n {4}kind: .*\n {4}root_cause: .*\n) {4}judgement: .*\n/, '$1'),
+      replace(
+        tree,
+        'validation/LR-01.md',
+        /(task: stop at planned stroke\n {4}kind: .*\n {4}root_cause: .*\n) {4}judgement: .*\n/,
+        '$1',
+      ),
   },
   {
     number: 'C11',
@@ -155,19 +160,22 @@ const faults: readonly PlantedFault[] = [
 ];
 
 describe('a planted fault of usability or failure modes gives its finding and no other', () => {
-  test.each(faults.map((fault) => [`${fault.number}: ${fault.planted}`, fault] as const))('%s', (_, fault) => {
-    const planted: Tree = new Map(clean);
-    fault.plant(planted);
-    const tree = seal(planted);
-    const findings = added(tree);
-    expect(
-      findings.map((finding) => finding.code),
-      findings.map(say).join('\n'),
-    ).toEqual([fault.code]);
-    expect(findings[0]?.records[0]).toBe(fault.record);
-    expect(findings[0]?.message).toContain(fault.says);
-    expect(added(tree, fault.code), 'without its check the fault goes unseen').toEqual([]);
-  });
+  test.each(faults.map((fault) => [`${fault.number}: ${fault.planted}`, fault] as const))(
+    '%s',
+    (_, fault) => {
+      const planted: Tree = new Map(clean);
+      fault.plant(planted);
+      const tree = seal(planted);
+      const findings = added(tree);
+      expect(
+        findings.map((finding) => finding.code),
+        findings.map(say).join('\n'),
+      ).toEqual([fault.code]);
+      expect(findings[0]?.records[0]).toBe(fault.record);
+      expect(findings[0]?.message).toContain(fault.says);
+      expect(added(tree, fault.code), 'without its check the fault goes unseen').toEqual([]);
+    },
+  );
 });
 
 test('a score in a failure mode is refused, and the hint says what counts instead', () => {
