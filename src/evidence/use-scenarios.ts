@@ -15,7 +15,7 @@ export type Criticality =
 
 /**
  * Whether a use scenario is critical, and why. The severity is that of its risks, in the order of plinth.yaml; it
- * counts from `usability.critical_from` on, without that from the third class. Undefined where nothing makes it
+ * counts from `usability.critical_from` on, without that, or where it is no class of the file, from the third. Undefined where nothing makes it
  * critical. A retired risk does not count.
  */
 export const criticalityOf = (
@@ -24,7 +24,9 @@ export const criticalityOf = (
   project: PlinthFields,
 ): Criticality | undefined => {
   const order = project.risk?.severities.map((severity) => severity.class) ?? [];
-  const from = project.usability?.critical_from ?? order[Math.min(usualFirstClass, order.length - 1)];
+  const named = project.usability?.critical_from;
+  const from =
+    named !== undefined && order.includes(named) ? named : order[Math.min(usualFirstClass, order.length - 1)];
   const firstRank = from === undefined ? -1 : order.indexOf(from);
   const gravest = graph
     .targets(scenario.id, 'risks', 'risk')
@@ -45,7 +47,7 @@ export const criticalityOf = (
 export const criticalityWords = (criticality: Criticality): string =>
   criticality.by === 'risk'
     ? `${criticality.risk} has the severity ${criticality.severity}`
-    : `a person says so: ${criticality.reason}`;
+    : `a person says so: ${criticality.reason.replace(/[.]$/, '')}`;
 
 /** Whether a protocol belongs to the summative evaluation. One that does not name its kind does. */
 export const isSummative = (protocol: Protocol): boolean =>

@@ -16,12 +16,14 @@ export interface PlantedFault {
 
 const decoder = new TextDecoder();
 
-const read = (tree: Tree, path: string): string => {
+/** Text of a file of the tree. Throws where there is none. */
+export const read = (tree: Tree, path: string): string => {
   const content = tree.get(path);
   if (content === undefined) throw new Error(`the demonstration file has no ${path}`);
   return typeof content === 'string' ? content : decoder.decode(content);
 };
 
+/** Changes a file of the tree. Throws where nothing changes, so that no fault is planted in vain. */
 export const edit = (tree: Tree, path: string, change: (text: string) => string): void => {
   const before = read(tree, path);
   const after = change(before);
@@ -29,6 +31,7 @@ export const edit = (tree: Tree, path: string, change: (text: string) => string)
   tree.set(path, after);
 };
 
+/** Replaces a piece of a file of the tree. */
 export const replace = (tree: Tree, path: string, from: string | RegExp, to: string): void =>
   edit(tree, path, (text) => text.replace(from, to));
 
