@@ -42,6 +42,13 @@ describe('bounds on a rate', () => {
     expect(Math.abs(found.upper - upper)).toBeLessThan(0.001);
   });
 
+  /** Computed with scipy 1.17.1, chi2.ppf(0.05, 4000) / 2 and chi2.ppf(0.95, 4002) / 2. */
+  test('2000 events, where a chi-square of that many degrees of freedom needs care', () => {
+    const found = poissonRate({ events: 2000, exposure, confidence: 0.95 });
+    expect(found.lower).toBeCloseTo(1927.0127960084556, 6);
+    expect(found.upper).toBeCloseTo(2075.142591043989, 6);
+  });
+
   test('scale with the exposure, rise with events and confidence, and hold what they say', () => {
     fc.assert(
       fc.property(
