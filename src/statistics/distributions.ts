@@ -14,6 +14,7 @@ import libraryHypergeometricCdf from '@stdlib/stats-base-dists-hypergeometric-cd
 import libraryNormalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import libraryTCdf from '@stdlib/stats-base-dists-t-cdf';
 import libraryTQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { chiSquareLowerTail, chiSquareQuantileByTails, fewestDegreesForTails } from './chi-square-tails.ts';
 
 const sqrtTwoPi = Math.sqrt(2 * Math.PI);
 
@@ -68,12 +69,16 @@ export function tQuantile(p: number, degreesOfFreedom: number): number {
 
 /** P(X <= x) for chi-square with `degreesOfFreedom`. */
 export function chiSquareCdf(x: number, degreesOfFreedom: number): number {
-  return libraryChiSquareCdf(x, degreesOfFreedom);
+  return degreesOfFreedom >= fewestDegreesForTails
+    ? chiSquareLowerTail(x, degreesOfFreedom)
+    : libraryChiSquareCdf(x, degreesOfFreedom);
 }
 
 /** The x with P(X <= x) = p for chi-square with `degreesOfFreedom`. */
 export function chiSquareQuantile(p: number, degreesOfFreedom: number): number {
-  return libraryChiSquareQuantile(p, degreesOfFreedom);
+  return degreesOfFreedom >= fewestDegreesForTails
+    ? chiSquareQuantileByTails(p, degreesOfFreedom, normalQuantile(p))
+    : libraryChiSquareQuantile(p, degreesOfFreedom);
 }
 
 /** P(F > x), the p value of an F ratio with the given degrees of freedom above and below the line. */
