@@ -72,6 +72,7 @@ const outcomeOf = (fault: CampaignFault, base: Base, id: string) => {
     isExpected(finding) ||
     finding.place.file === fault.file ||
     finding.records.some((record) => near.has(record)) ||
+    asksForTheOnly.get(finding.code) === idsByType.get(id) ||
     finding.related.some((related) => related.place.file === fault.file) ||
     finding.message.split(/[^A-Za-z0-9.-]+/).includes(id);
   return {
@@ -80,6 +81,14 @@ const outcomeOf = (fault: CampaignFault, base: Base, id: string) => {
     found,
   };
 };
+
+/** Findings that a file lacks a record of a type of which it has one: they follow where that one can't be read. */
+const asksForTheOnly: ReadonlyMap<string, string> = new Map([
+  ['use-specification-missing', 'use-specification'],
+  ['overall-residual-risk-missing', 'risk-review'],
+  ['risk-plan-missing', 'risk-plan'],
+  ['surveillance-plan-missing', 'surveillance-plan'],
+]);
 
 const { graph } = clean.signed;
 const idsByType = new Map([...graph.records.values()].map((record) => [record.id, record.type]));

@@ -54,7 +54,8 @@ describe('the demonstration file', () => {
     const idle = analyse(inputsFrom(clean))
       .reports.filter((report) => report.examined === 0)
       .map((report) => report.code);
-    // A clean file has no exclusion without a deviation to look at, no severity that control lowered, and no waiver; this one is not in signed mode
+    // A clean file has no exclusion without a deviation to look at, no severity that control lowered, no field data of the device
+    // itself, and no waiver; this one is not in signed mode
     // and has no rules of its own.
     expect(idle).toEqual([
       'approval-entered-later',
@@ -63,6 +64,7 @@ describe('the demonstration file', () => {
       'equipment-found-out-of-tolerance',
       'severity-lowered-without-reason',
       'signatures-not-checked',
+      'surveillance-overdue',
       'tightening-without-effect',
       'trace-rule-not-met',
       'trace-rule-unusable',
