@@ -141,7 +141,7 @@ export const commands: readonly CommandDefinition[] = [
       {
         name: 'no-effect',
         value: 'REASON',
-        help: 'approve again, and write down why the change has no technical effect; refused where git shows that a limit changed',
+        help: 'approve again, and write down why the change has no technical effect; refused where more than wording changed, or git cannot show it',
       },
       {
         name: 'despite',
