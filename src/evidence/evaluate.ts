@@ -87,6 +87,30 @@ const evaluateOrRefuse = (
   }
 };
 
+interface KnownResult {
+  readonly protocol: TechnicalRecord;
+  readonly bytes: Uint8Array | undefined;
+  readonly result: EvidenceResult | undefined;
+}
+const knownResults = new WeakMap<TechnicalRecord, KnownResult>();
+
+/** A record, its protocol and its raw data that are the same objects as before give the same result: it is computed once. */
+const onceFor = (
+  record: TechnicalRecord,
+  protocol: TechnicalRecord,
+  file: string,
+  files: DataFiles,
+  compute: () => EvidenceResult | undefined,
+): EvidenceResult | undefined => {
+  const path = resolveDataPath(record, file);
+  const bytes = path === undefined ? undefined : files.get(path)?.bytes;
+  const known = knownResults.get(record);
+  if (known && known.protocol === protocol && known.bytes === bytes) return known.result;
+  const result = compute();
+  knownResults.set(record, { protocol, bytes, result });
+  return result;
+};
+
 const evaluateRecord = (
   record: TechnicalRecord,
   graph: TraceGraph,
@@ -96,17 +120,29 @@ const evaluateRecord = (
   const verification = graph.recordOf('verification-record', id);
   if (verification) {
     const protocol = graph.recordOf('verification-protocol', verification.fields.reports);
-    return protocol ? evaluateData(verification, protocol, files) : undefined;
+    return protocol
+      ? onceFor(verification, protocol, verification.fields.data.file, files, () =>
+          evaluateData(verification, protocol, files),
+        )
+      : undefined;
   }
   const validation = graph.recordOf('validation-record', id);
   if (validation) {
     const protocol = graph.recordOf('validation-protocol', validation.fields.reports);
-    return protocol ? evaluateData(validation, protocol, files) : undefined;
+    return protocol
+      ? onceFor(validation, protocol, validation.fields.data.file, files, () =>
+          evaluateData(validation, protocol, files),
+        )
+      : undefined;
   }
   const analysis = graph.recordOf('analysis', id);
   if (analysis) return evaluateCalculation(analysis, graph, files);
   const testMethod = graph.recordOf('test-method', id);
-  return testMethod?.fields.study ? evaluateStudy(testMethod, files) : undefined;
+  return testMethod?.fields.study
+    ? onceFor(testMethod, testMethod, testMethod.fields.study.file, files, () =>
+        evaluateStudy(testMethod, files),
+      )
+    : undefined;
 };
 
 interface Loaded {

@@ -110,9 +110,9 @@ const faults: readonly (readonly [CampaignFault, Base, string])[] = [
     const type = graph.types.get(record.type);
     return type
       ? [
-          // Two faults in three of each type: all of them on some type, and every type with most of them.
+          // Every second fault of each type: all of them on some type, and every type with half of them.
           ...faultsOfEveryType(record, type, idsByType)
-            .filter((_, index) => (index + position) % 3 !== 0)
+            .filter((_, index) => (index + position) % 2 === 0)
             .map((fault) => [fault, 'unsigned', record.id] as const),
           ...approvalFaults(record).map((fault) => [fault, 'signed', record.id] as const),
         ]

@@ -1,28 +1,13 @@
-import { describe, expect, test } from 'vitest';
-import { checks } from '../../src/checks/index.ts';
-import type { Finding } from '../../src/findings/finding.ts';
+import { expect, test } from 'vitest';
 import { analyse } from '../../src/pipeline.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
-import { edit, type PlantedFault, read, replace, withoutField } from './planted-faults.ts';
-import { seal, type Tree } from './seal.ts';
-
-const clean: Tree = new Map(readTree('content'));
-
-const findingsOf = (tree: Tree, without?: string): readonly Finding[] =>
-  analyse(
-    inputsFrom(tree),
-    checks.filter((check) => check.code !== without),
-  ).findings.filter((finding) => finding.level !== 'note');
-
-const say = (finding: Finding): string => `${finding.code}: ${finding.message}`;
-const asTheyAre = new Set(findingsOf(clean).map(say));
-const added = (tree: Tree, without?: string): readonly Finding[] =>
-  findingsOf(tree, without).filter((finding) => !asTheyAre.has(say(finding)));
+import { edit, read, replace, withoutField } from './planted-faults.ts';
+import { type RiskFault, tryFaults } from './risk-faults.ts';
+import type { Tree } from './seal.ts';
 
 /** Faults of usability engineering and of failure modes, each with the one finding that it adds. */
-const faults: readonly PlantedFault[] = [
+const faults: readonly RiskFault[] = [
   {
-    number: 'C1',
     planted: 'the use specification is gone',
     code: 'use-specification-missing',
     record: 'LP-01',
@@ -30,7 +15,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => tree.delete('usability/UP-01.md'),
   },
   {
-    number: 'C2',
     planted: 'US-05 names no risk',
     code: 'use-scenario-without-risk',
     record: 'US-05',
@@ -38,7 +22,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => replace(tree, 'usability/US-05.md', 'risks: [RK-10]', 'risks: []'),
   },
   {
-    number: 'C3',
     planted: 'US-04 is in no study',
     code: 'use-scenario-not-evaluated',
     record: 'US-04',
@@ -46,7 +29,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => edit(tree, 'usability/US-04.md', (text) => withoutField(text, 'evaluated_by')),
   },
   {
-    number: 'C4',
     planted: 'loading is not marked as critical in LP-01',
     code: 'critical-task-not-in-study',
     record: 'US-02',
@@ -57,7 +39,6 @@ const faults: readonly PlantedFault[] = [
       ),
   },
   {
-    number: 'C5',
     planted: 'a harmless scenario is left out without a reason',
     code: 'scenario-not-selected-without-reason',
     record: 'US-02',
@@ -68,7 +49,6 @@ const faults: readonly PlantedFault[] = [
     },
   },
   {
-    number: 'C6',
     planted: 'US-06 names a group that nobody described',
     code: 'user-group-unknown',
     record: 'US-06',
@@ -76,7 +56,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => replace(tree, 'usability/US-06.md', '[UG1]', '[UG3]'),
   },
   {
-    number: 'C7',
     planted: 'LP-02 plans 14 surgeons',
     code: 'study-groups-below-fifteen',
     record: 'LP-02',
@@ -84,7 +63,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => replace(tree, 'validation/LP-02.md', 'participants: 15', 'participants: 14'),
   },
   {
-    number: 'C8',
     planted: 'the study LP-02 was formative and came after the summative one',
     code: 'summative-before-formative',
     record: 'LR-01',
@@ -96,7 +74,6 @@ const faults: readonly PlantedFault[] = [
     },
   },
   {
-    number: 'C9',
     planted: 'a close call is reported for another participant than in the data',
     code: 'observation-differs-from-data',
     record: 'LR-01',
@@ -104,7 +81,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => replace(tree, 'validation/LR-01.md', 'participant: P22', 'participant: P23'),
   },
   {
-    number: 'C10',
     planted: 'the close call of P11 is not judged',
     code: 'observation-without-judgement',
     record: 'LR-01',
@@ -118,7 +94,6 @@ const faults: readonly PlantedFault[] = [
       ),
   },
   {
-    number: 'C11',
     planted: 'RC-09 is shown by inspection only',
     code: 'information-control-not-in-study',
     record: 'RC-09',
@@ -126,7 +101,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => replace(tree, 'risks/RC-09.md', 'shown_by: [LP-01, VP-26]', 'shown_by: [VP-26]'),
   },
   {
-    number: 'C12',
     planted: 'a failure mode of the tip leads nowhere',
     code: 'failure-mode-without-effect',
     record: 'FM-01',
@@ -134,7 +108,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => replace(tree, 'risks/FM-01.md', / {4}risks: \[RK-03\]\n/, ''),
   },
   {
-    number: 'C13',
     planted: 'the spring is in no failure mode table',
     code: 'failure-mode-item-not-covered',
     record: 'DO-06',
@@ -142,7 +115,6 @@ const faults: readonly PlantedFault[] = [
     plant: (tree) => replace(tree, 'risks/FM-01.md', / {2}- output: DO-06\n(?: {4}.*\n)+/g, ''),
   },
   {
-    number: 'C14',
     planted: 'a failure mode feeds a retired risk',
     code: 'retired-record-linked',
     record: 'FM-01',
@@ -159,29 +131,12 @@ const faults: readonly PlantedFault[] = [
   },
 ];
 
-describe('a planted fault of usability or failure modes gives its finding and no other', () => {
-  test.each(faults.map((fault) => [`${fault.number}: ${fault.planted}`, fault] as const))(
-    '%s',
-    (_, fault) => {
-      const planted: Tree = new Map(clean);
-      fault.plant(planted);
-      const tree = seal(planted);
-      const findings = added(tree);
-      expect(
-        findings.map((finding) => finding.code),
-        findings.map(say).join('\n'),
-      ).toEqual([fault.code]);
-      expect(findings[0]?.records[0]).toBe(fault.record);
-      expect(findings[0]?.message).toContain(fault.says);
-      expect(added(tree, fault.code), 'without its check the fault goes unseen').toEqual([]);
-    },
-  );
-});
+tryFaults('usability engineering and failure modes', faults);
 
 test('a score in a failure mode is refused, and the hint says what counts instead', () => {
-  const planted: Tree = new Map(clean);
+  const planted: Tree = new Map(readTree('content'));
   replace(planted, 'risks/FM-01.md', /( {4}failure_mode: snap lets go\n)/, '$1    rpn: 120\n');
-  const found = findingsOf(planted).find((finding) => finding.code === 'unknown-field');
+  const found = analyse(inputsFrom(planted), []).findings.find((finding) => finding.code === 'unknown-field');
   expect(found?.message).toContain('"rpn"');
   expect(found?.hint).toContain('severity and probability of harm');
 });
