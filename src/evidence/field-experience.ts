@@ -125,6 +125,20 @@ export const fieldExperience = (
   return { ...found, problems: [], risks };
 };
 
+/** Order of names in which numbers count as numbers: M2 before M10, 2026-Q4 before 2027-Q1. */
+const compareNaturally = (a: string, b: string): number => {
+  const pieces = (text: string): readonly string[] => text.match(/\d+|\D+/g) ?? [];
+  const [left, right] = [pieces(a), pieces(b)];
+  for (const [index, piece] of left.entries()) {
+    const other = right[index];
+    if (other === undefined) return 1;
+    const areNumbers = /^\d/.test(piece) && /^\d/.test(other);
+    const order = areNumbers ? Number(piece) - Number(other) : piece < other ? -1 : piece > other ? 1 : 0;
+    if (order !== 0) return order;
+  }
+  return left.length - right.length;
+};
+
 interface ReadPeriod {
   readonly name: string;
   readonly uses: number;
@@ -151,6 +165,20 @@ const readPeriods = (
   const names = columnNamed(data.period, 'period');
   const uses = columnNamed(data.uses, 'uses');
   const events = data.columns.map(({ column }, index) => columnNamed(column, 'columns', index, 'column'));
+  if (table.rows === 0)
+    problems.push({
+      place: { file: table.file, line: 1, column: 1 },
+      message: 'the file has a heading and no period',
+      hint: 'Add a row for each period, in order of time.',
+    });
+  // The units in use have the controls: what they show is the risk that remains.
+  for (const [index, { estimate }] of data.columns.entries())
+    if (record.fields.device.which === 'own' && estimate === 'before')
+      problems.push({
+        place: placeOf(record, 'data', 'columns', index, 'estimate'),
+        message: 'data of the device itself are held against the estimate before control',
+        hint: 'Leave "estimate" out: the units in use have the controls.',
+      });
   if (problems.length > 0) return { periods: [], problems };
   const count = (column: typeof uses, row: number, smallest: 0 | 1): number => {
     const cell = column?.cells[row];
@@ -173,6 +201,13 @@ const readPeriods = (
         place: { file: table.file, line: cell?.line ?? 1, column: cell?.column ?? 1 },
         message: name === '' ? 'a period has no name' : `the period ${name} stands twice`,
         hint: 'Give each period one row with a name of its own.',
+      });
+    const before = [...seen].at(-1);
+    if (before !== undefined && compareNaturally(before, name) > 0)
+      problems.push({
+        place: { file: table.file, line: cell?.line ?? 1, column: cell?.column ?? 1 },
+        message: `the period ${name} stands after ${before}`,
+        hint: 'Put the rows into the order of time; a trend is looked for along them.',
       });
     seen.add(name);
     const used = count(uses, row, 1);

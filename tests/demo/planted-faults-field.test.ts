@@ -98,7 +98,11 @@ const faults: readonly RiskFault[] = [
     code: 'surveillance-overdue',
     record: 'SP-01',
     says: 'the next were due by 2025-05-31',
-    plant: (tree) => replace(tree, data, 'which: comparable', 'which: own'),
+    plant: (tree) => {
+      replace(tree, data, 'which: comparable', 'which: own');
+      replace(tree, data, ', estimate: before', '');
+    },
+    also: ['experience-contradicts-estimate'],
   },
   {
     planted: 'the statement on granules in the words of the instructions says less',

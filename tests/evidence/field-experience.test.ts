@@ -10,6 +10,7 @@ interface Situation {
   readonly after?: string;
   readonly severity?: string;
   readonly estimate?: 'before' | 'after';
+  readonly which?: 'own' | 'comparable';
 }
 
 /** One risk, one column of counts, and what they say. */
@@ -19,6 +20,7 @@ const experienceOf = ({
   after,
   severity = 'S4',
   estimate,
+  which = 'own',
 }: Situation): RiskExperience => {
   const files = new Map([
     [
@@ -35,7 +37,7 @@ const experienceOf = ({
     ],
     [
       'FD-01.md',
-      `---\nid: FD-01\ntype: field-data\ntitle: Counts\nstatus: draft\nplan: SP-01\ndevice: { which: own }\nperiod: { from: 2026-01-01, to: 2026-06-30 }\ndata:\n  file: FD-01.csv\n  sha256: "${'0'.repeat(64)}"\n  period: month\n  uses: uses\n  columns:\n    - { column: cuts, risk: RK-01, counts: ${counts}${estimate ? `, estimate: ${estimate}` : ''} }\n---\n## Assessment\nNone yet.\n`,
+      `---\nid: FD-01\ntype: field-data\ntitle: Counts\nstatus: draft\nplan: SP-01\ndevice: { which: ${which} }\nperiod: { from: 2026-01-01, to: 2026-06-30 }\ndata:\n  file: FD-01.csv\n  sha256: "${'0'.repeat(64)}"\n  period: month\n  uses: uses\n  columns:\n    - { column: cuts, risk: RK-01, counts: ${counts}${estimate ? `, estimate: ${estimate}` : ''} }\n---\n## Assessment\nNone yet.\n`,
     ],
     [
       'FD-01.csv',
@@ -72,7 +74,7 @@ describe('counts against the band that is claimed', () => {
 
   test('the estimate before control, where the column says so', () => {
     // P1 x P2 before control is 5e-3: the band without an upper end, which no count contradicts.
-    const found = experienceOf({ rows: [[100, 50]], estimate: 'before' });
+    const found = experienceOf({ rows: [[100, 50]], estimate: 'before', which: 'comparable' });
     expect(found).toMatchObject({ band: 'O3', outcome: 'supported' });
     expect(found.edge).toBeUndefined();
   });

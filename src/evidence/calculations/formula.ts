@@ -219,12 +219,21 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
     model: (values: readonly number[]) => evaluateFormula(formula, values) / scale,
   };
   const judged = judgeSpread(spread, limit, options);
+  const straight = linearity(spread);
+  const isBent = options.judgeBy === 'root-sum-square' && straight.outcome === 'not met';
   return {
     ok: true,
     characteristics: [
       {
         limits: limit,
         ...judged,
+        ...(isBent
+          ? {
+              verdict: 'undecided' as const,
+              reason: `the formula bends too much over the tolerances for root-sum-square: ${straight.detail}`,
+              remedy: 'Judge by the worst case or by a simulation, with a new approval of the analysis.',
+            }
+          : {}),
         assumptions: [
           ...judged.assumptions,
           {
@@ -232,7 +241,7 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
             outcome: 'met',
             detail: `the formula gives ${dimensionText(target.dimension)}, as the limit does`,
           },
-          linearity(spread),
+          straight,
         ],
         tables: [
           workingTable(
@@ -247,6 +256,9 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
   };
 };
 
+/** Share of the half width by which the middle may lie off before first-order propagation has no ground (common practice, no source). */
+const mostBend = 0.1;
+
 /** How well first-order propagation can do: it takes the formula as straight over the tolerances. */
 const linearity = (spread: {
   readonly worstCase: { readonly low: number; readonly high: number };
@@ -258,7 +270,7 @@ const linearity = (spread: {
   const bend = width === 0 ? 0 : Math.abs(middle - spread.rootSumSquare.centre) / width;
   return {
     name: 'nearly straight over the tolerances',
-    outcome: 'not tested' as const,
+    outcome: bend > mostBend ? ('not met' as const) : ('met' as const),
     detail: `the middle of the worst case lies ${percent(bend, 1)} of its half width away from the value at the middle of the inputs; root-sum-square and shares are of first order`,
   };
 };

@@ -3,6 +3,7 @@ import {
   boxCox,
   estimateBoxCoxPower,
   estimatedPowerToleranceInterval,
+  powerRange,
   transformedToleranceInterval,
 } from '../../statistics/box-cox.ts';
 import { confidenceReliability, fixed } from '../number-text.ts';
@@ -112,6 +113,15 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
       base,
       `the readings speak against the planned power ${planned}: by them it lies from ${fixed(lowestPower, 2)} to ${fixed(highestPower, 2)}`,
       distributionFree,
+      more,
+    );
+  const { smallest, largest } = powerRange;
+  const isCut = lowestPower <= smallest + 1e-6 || highestPower >= largest - 1e-6;
+  if (planned === undefined && isCut)
+    return undecidedOn(
+      base,
+      `the interval of the power reaches an end of the range from ${smallest} to ${largest}, so what lies beyond is not known`,
+      'No power makes much difference to such readings: plan a method without transformation, or a power, with new units.',
       more,
     );
   if (!interval.ok)

@@ -83,6 +83,12 @@ const evaluate = (input: StudyInput): StudyOutcome => {
   const bound = Math.min(...each.map((inspector) => inspector.bound));
   const misses = each.reduce((sum, inspector) => sum + (inspector.misses?.count ?? 0), 0);
   const falseAlarms = each.reduce((sum, inspector) => sum + (inspector.falseAlarms?.count ?? 0), 0);
+  // Few bad parts among many good ones: who calls everything good is right nearly always, and finds nothing.
+  const blind = each.flatMap(({ name, misses: missed, falseAlarms: refused }) => [
+    ...(missed && missed.of > 0 && missed.count === missed.of ? [`${name} passed every bad part`] : []),
+    ...(refused && refused.of > 0 && refused.count === refused.of ? [`${name} refused every good part`] : []),
+  ]);
+  const isOneSided = each.some(({ misses: missed, falseAlarms: refused }) => !missed?.of || !refused?.of);
   const onBound = study.decide_on === 'confidence bound';
   const boundLabel = `lower ${percent(confidenceOf(input))} confidence bound`;
   const value = (key: string, label: string, number: number, unit: string, decimals: number): NamedValue => ({
@@ -96,8 +102,20 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     ok: true,
     characteristic: {
       limits,
-      verdict: (onBound ? bound : smallest) >= limits.lower ? 'pass' : 'fail',
-      reason: `smallest effectiveness ${fixed(smallest, 1)} %${onBound ? `, ${boundLabel} ${fixed(bound, 1)} %` : ''}, accepted from ${limits.lower} %; ${misses} bad parts passed in all trials together`,
+      ...(isOneSided && blind.length === 0
+        ? {
+            remedy: 'Let the inspectors judge good and bad parts, known beforehand, and name the bad rating.',
+          }
+        : {}),
+      verdict:
+        blind.length > 0
+          ? 'fail'
+          : isOneSided
+            ? 'undecided'
+            : (onBound ? bound : smallest) >= limits.lower
+              ? 'pass'
+              : 'fail',
+      reason: `${blind.length > 0 ? `${blind.join('; ')}; ` : isOneSided ? 'the parts are not both good and bad; ' : ''}smallest effectiveness ${fixed(smallest, 1)} %${onBound ? `, ${boundLabel} ${fixed(bound, 1)} %` : ''}, accepted from ${limits.lower} %; ${misses} bad parts passed in all trials together`,
       sampleSize: rows.length,
       readings: [],
       values: [
