@@ -354,6 +354,24 @@ describe('attribute agreement study', () => {
     expect(two.verdict).toBe('fail');
   });
 
+  test('one who calls everything good finds nothing, however few the bad parts are', () => {
+    // Two bad parts of twenty: calling all good is right in 90 %.
+    const all = (call: string, bad: number): string =>
+      `part,reference,inspector,trial,call\n${Array.from({ length: 20 }, (_, part) =>
+        ['A', 'B'].flatMap((inspector) =>
+          [1, 2].map((trial) => `${part},${part < bad ? 'fail' : 'pass'},${inspector},${trial},${call}`),
+        ),
+      )
+        .flat()
+        .join('\n')}\n`;
+    const blind = run(all('pass', 2));
+    expect(value(blind, 'smallest_effectiveness')).toBe(90);
+    expect(blind.verdict).toBe('fail');
+    expect(blind.reason).toContain('A passed every bad part; B passed every bad part');
+    expect(run(all('fail', 20)).verdict).not.toBe('pass');
+    expect(run(all('pass', 0)).verdict).not.toBe('pass');
+  });
+
   test('decides on the bound where that is asked for: 10 of 10 is at least 0.025^(1/10), 69.2 %', () => {
     const result = studied(
       data(),

@@ -1,8 +1,24 @@
+import { oneWayAnalysisOfVariance } from '../../statistics/one-way-analysis-of-variance.ts';
 import { fixed } from '../number-text.ts';
 import type { UnitGroup } from '../readings.ts';
 import type { Assumption } from '../result.ts';
 
-/** The means of the lots side by side, where there are two lots or more; an observation that decides nothing. */
+/** Below this p the means of the lots are told to differ. */
+const level = 0.05;
+
+/** What an analysis of variance between the lots says; undefined where a lot has one value or none varies. */
+const difference = (lots: ReadonlyMap<string, readonly number[]>): number | undefined => {
+  const all = [...lots.values()];
+  if (all.some((lot) => lot.length < 2)) return undefined;
+  const found = oneWayAnalysisOfVariance(all);
+  return found.ok ? found.value.pValue : undefined;
+};
+
+/**
+ * The means of the lots side by side, where there are two lots or more. Where they differ by more than chance explains
+ * the bounds say less than their confidence: lots vary as well as units, and few lots tell little of that. It is put
+ * before people and decides nothing.
+ */
 export const lotMeans = (
   groups: readonly UnitGroup[],
   values: readonly number[],
@@ -14,7 +30,18 @@ export const lotMeans = (
     ([lot, own]) =>
       `${lot} ${fixed(own.reduce((sum, value) => sum + value, 0) / own.length, decimals)} (n ${own.length})`,
   );
-  return [{ name: 'lots alike', outcome: 'not tested', detail: `means by lot: ${means.join(', ')}` }];
+  const pValue = difference(lots);
+  const words =
+    pValue === undefined
+      ? ''
+      : `; analysis of variance p ${pValue < 0.001 ? 'below 0.001' : fixed(pValue, 3)}`;
+  return [
+    {
+      name: 'lots alike',
+      outcome: pValue === undefined ? 'not tested' : pValue < level ? 'to explain' : 'met',
+      detail: `means by lot: ${means.join(', ')}${words}`,
+    },
+  ];
 };
 
 /** Values by named lot, in the order of the file. Units without a lot are left out. */
