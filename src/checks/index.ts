@@ -21,6 +21,7 @@ import { complaintsRising } from './complaints-rising.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
 import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
 import { controlRiskOpen } from './control-risk-open.ts';
+import { criteriaChangedAfterAnalysis } from './criteria-changed-after-analysis.ts';
 import { criticalTaskNotInStudy } from './critical-task-not-in-study.ts';
 import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
@@ -84,6 +85,7 @@ import { riskControlNotVerified } from './risk-control-not-verified.ts';
 import { riskControlUnproven } from './risk-control-unproven.ts';
 import { riskCriteriaIncomplete } from './risk-criteria-incomplete.ts';
 import { riskCriteriaTwice } from './risk-criteria-twice.ts';
+import { riskNotInReview } from './risk-not-in-review.ts';
 import { riskPlanApprovedAfterAnalysis } from './risk-plan-approved-after-analysis.ts';
 import { riskPlanIncomplete } from './risk-plan-incomplete.ts';
 import { riskPlanMissing } from './risk-plan-missing.ts';
@@ -151,6 +153,7 @@ export const checks: readonly Check[] = [
   contradictingLimits,
   controlNotSeenInPlace,
   controlRiskOpen,
+  criteriaChangedAfterAnalysis,
   criticalTaskNotInStudy,
   dateNotReal,
   decidedRepeatMissing,
@@ -214,6 +217,7 @@ export const checks: readonly Check[] = [
   riskControlUnproven,
   riskCriteriaIncomplete,
   riskCriteriaTwice,
+  riskNotInReview,
   riskPlanApprovedAfterAnalysis,
   riskPlanIncomplete,
   riskPlanMissing,

@@ -49,6 +49,9 @@ export function ppkLowerBound({
   const scale = 3 * Math.sqrt(sampleSize);
   const t = scale * ppk;
   const risk = 1 - confidence;
+  // So far from the limit the mean counts as known: what is left is the bound of the spread.
+  if (Math.abs(t) > farFromTheLimit)
+    return ppk * Math.sqrt(chiSquareQuantile(t > 0 ? risk : confidence, degreesOfFreedom) / degreesOfFreedom);
   // On the normal scale the tail is nearly a straight line in the noncentrality, so that a few secants do.
   const target = normalQuantile(risk);
   const excess = (noncentrality: number): number =>
@@ -56,6 +59,9 @@ export function ppkLowerBound({
   const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
   return increasingRoot(excess, t + target * spread, spread) / scale;
 }
+
+/** Standard errors between mean and limit beyond which the error of the mean is below the rounding of the bound. */
+const farFromTheLimit = 1e8;
 
 /** The z with P(Z <= z) = p, infinite where p is 0 or 1 to rounding. */
 function onNormalScale(p: number): number {

@@ -61,6 +61,7 @@ describe('the demonstration file', () => {
       'approval-entered-later',
       'approval-not-signed',
       'approval-signed-by-another',
+      'criteria-changed-after-analysis',
       'equipment-found-out-of-tolerance',
       'severity-lowered-without-reason',
       'signatures-not-checked',

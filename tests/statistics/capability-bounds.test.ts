@@ -134,3 +134,15 @@ describe('confidence bounds of capability indices', () => {
     expect(() => ppkApproximateLowerBound({ ppk: 1, ...overall(5, 0) })).toThrow('confidence is 0');
   });
 });
+
+describe('far from the limit', () => {
+  const precision = { sampleSize: 30, degreesOfFreedom: 29, confidence: 0.95 };
+
+  test('the bound joins the one that takes the mean for known, and needs no long sum', () => {
+    const share = (ppk: number): number => ppkLowerBound({ ppk, ...precision }) / ppk;
+    // sqrt(chi-square quantile at 5 % with 29 degrees of freedom, 17.708, over 29).
+    expect(share(1e21)).toBeCloseTo(Math.sqrt(17.708 / 29), 4);
+    expect(share(1e4)).toBeCloseTo(share(1e21), 6);
+    expect(ppkLowerBound({ ppk: -1e21, ...precision })).toBeLessThan(-1e21);
+  });
+});
