@@ -54,6 +54,7 @@ const faults: readonly RiskFault[] = [
     record: 'US-06',
     says: 'UG3',
     plant: (tree) => replace(tree, 'usability/US-06.md', '[UG1]', '[UG3]'),
+    also: ['use-scenario-not-evaluated'],
   },
   {
     planted: 'LP-02 plans 14 surgeons',
