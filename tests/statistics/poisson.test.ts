@@ -74,7 +74,7 @@ describe('bounds on a rate', () => {
   });
 
   test('the exposure needed is where the bound meets the claim', () => {
-    // The rule of three, 3 / n, is 2.996 / n (Hanley and Lippman-Hand, JAMA 249, 1983, for the binomial).
+    // The rule of three, 3 / n, is 2.996 / n (Hanley and Lippman-Hand, 1983, for the binomial).
     expect(exposureNeeded({ events: 0, rate: 1e-6, confidence: 0.95 })).toBeCloseTo(2.9957e6, -3);
     const needed = exposureNeeded({ events: 2, rate: 1e-3, confidence: 0.95 });
     expect(poissonRate({ events: 2, exposure: needed, confidence: 0.95 }).upper).toBeCloseTo(1e-3, 12);
