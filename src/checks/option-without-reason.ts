@@ -1,15 +1,8 @@
-import type { RiskControlFields } from '../records/fields.ts';
+import { controlOptionOrder } from '../evidence/control-option-order.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { type CheckContext, defineCheck } from './check.ts';
 
-/** The order of priority of the law, first choice first. */
-const order: readonly RiskControlFields['option'][] = [
-  'inherently safe design',
-  'protective measure',
-  'information for safety',
-];
-
-const rank = ({ fields }: RecordOf<'risk-control'>): number => order.indexOf(fields.option);
+const rank = ({ fields }: RecordOf<'risk-control'>): number => controlOptionOrder.indexOf(fields.option);
 
 /** Risks of a control that no measure of a higher priority controls, and the measures that do so for the others. */
 const higherMeasures = (control: RecordOf<'risk-control'>, { graph }: CheckContext) => {

@@ -1,15 +1,6 @@
-import { daysInMonth } from '../records/calendar.ts';
+import { monthsLater } from '../records/calendar.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
-
-/** The day so many months later; the last of the month where it has no such day. */
-const monthsLater = (date: string, months: number): string => {
-  const [year = 0, month = 1, day = 1] = date.split('-').map(Number);
-  const index = year * 12 + month - 1 + months;
-  const [laterYear, laterMonth] = [Math.floor(index / 12), (index % 12) + 1];
-  const laterDay = Math.min(day, daysInMonth(laterYear, laterMonth));
-  return `${laterYear}-${String(laterMonth).padStart(2, '0')}-${String(laterDay).padStart(2, '0')}`;
-};
 
 /** Months beyond the interval that collecting and assessing may take (common practice, no source). */
 const grace = 2;

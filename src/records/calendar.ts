@@ -14,3 +14,12 @@ export const isRealDate = (text: string): boolean => {
   const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
   return month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month);
 };
+
+/** The same day some months later; the last of the month where it has no such day. ISO dates. */
+export const monthsLater = (date: string, months: number): string => {
+  const [year = 0, month = 1, day = 1] = date.split('-').map(Number);
+  const whole = year * 12 + (month - 1) + months;
+  const [laterYear, laterMonth] = [Math.floor(whole / 12), (whole % 12) + 1];
+  const laterDay = Math.min(day, daysInMonth(laterYear, laterMonth));
+  return `${String(laterYear).padStart(4, '0')}-${String(laterMonth).padStart(2, '0')}-${String(laterDay).padStart(2, '0')}`;
+};

@@ -1,6 +1,6 @@
 /** Exact confidence bounds on a rate of rare events, from their number and the exposure in which they were counted. */
 import { requireCount, requireOpenProbability, requirePositive } from './argument-checks.ts';
-import { poissonLowerTail, poissonUpperTail } from './poisson-tails.ts';
+import { chiSquareQuantile } from './distributions.ts';
 
 export interface CountedEvents {
   /** Whole number from 0. */
@@ -17,35 +17,18 @@ export interface PoissonRate {
   readonly upper: number;
 }
 
-/** The mean up to which a condition holds, by bisection around the count to the last digits. */
-function meanWhere(events: number, isBelow: (mean: number) => boolean): number {
-  let [low, high] = [events, events];
-  while (!isBelow(low) && low > Number.MIN_VALUE) low /= 1.5;
-  while (isBelow(high)) high = high * 1.5 + 1;
-  while (high - low > 1e-14 * high) {
-    const middle = (low + high) / 2;
-    if (middle <= low || middle >= high) break;
-    if (isBelow(middle)) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
-}
-
 /** The mean at which so many events or fewer have the probability 1 - C. */
 const largestMean = (events: number, confidence: number): number =>
-  events === 0
-    ? -Math.log1p(-confidence)
-    : meanWhere(events, (mean) => poissonLowerTail(events, mean) > 1 - confidence);
+  chiSquareQuantile(confidence, 2 * events + 2) / 2;
 
 /** The mean at which so many events or more have the probability 1 - C. */
 const smallestMean = (events: number, confidence: number): number =>
-  events === 0 ? 0 : meanWhere(events, (mean) => poissonUpperTail(events, mean) < 1 - confidence);
+  events === 0 ? 0 : chiSquareQuantile(1 - confidence, 2 * events) / 2;
 
 /**
  * Rate with exact one-sided bounds, each with the confidence given; together they are the interval of Garwood
- * (Biometrika 28, 1936, 437-442) with the confidence 2 C - 1. They equal chi-square quantiles, at 1 - C with 2 x degrees
- * of freedom and at C with 2 x + 2, halved; here they are found on the Poisson tails, since the library's chi-square is
- * off in the fourth digit from about 1000 events on. Throws a RangeError on arguments out of range.
+ * (Biometrika 28, 1936, 437-442) with the confidence 2 C - 1. They are chi-square quantiles, halved: at
+ * 1 - C with 2 x degrees of freedom, and at C with 2 x + 2. Throws a RangeError on arguments out of range.
  */
 export function poissonRate({
   events,

@@ -1,4 +1,5 @@
 import type { Inline } from '../document/model.ts';
+import { controlOptionOrder } from '../evidence/control-option-order.ts';
 import { residualRisk } from '../evidence/residual-risk.ts';
 import { estimateRisk, type RiskEstimate } from '../evidence/risk-estimate.ts';
 import { compareIds } from '../graph/trace-graph.ts';
@@ -11,20 +12,14 @@ import type { ViewContext } from './view.ts';
 type Risk = RecordOf<'risk'>;
 type Control = RecordOf<'risk-control'>;
 
-/** Kinds of measure in the order of priority (Regulation (EU) 2017/745 Annex I 4). */
-export const optionOrder: readonly Control['fields']['option'][] = [
-  'inherently safe design',
-  'protective measure',
-  'information for safety',
-];
-
 /** The controls of a risk that are not retired, those of the first priority first. */
 export const controlsOf = (risk: Risk, { graph }: ViewContext): readonly Control[] =>
   [...graph.sources(risk.id, 'controls', 'risk-control')]
     .filter((control) => control.status !== 'retired')
     .sort(
       (a, b) =>
-        optionOrder.indexOf(a.fields.option) - optionOrder.indexOf(b.fields.option) || compareIds(a.id, b.id),
+        controlOptionOrder.indexOf(a.fields.option) - controlOptionOrder.indexOf(b.fields.option) ||
+        compareIds(a.id, b.id),
     );
 
 export const estimateOf = (

@@ -1,4 +1,4 @@
-import { daysInMonth, isRealDate } from '../../records/calendar.ts';
+import { isRealDate, monthsLater } from '../../records/calendar.ts';
 import type { Assumption, EvidenceTable } from '../result.ts';
 import type { InputProblem } from './calculation.ts';
 
@@ -7,15 +7,6 @@ export interface RealTimeSchedule {
   readonly start: string;
   readonly pulls: readonly { readonly months: number; readonly due: string; readonly days: number }[];
 }
-
-/** The same day some months later; the last of the month where it has no such day. ISO dates. */
-export const monthsLater = (date: string, months: number): string => {
-  const [year = 0, month = 1, day = 1] = date.split('-').map(Number);
-  const whole = year * 12 + (month - 1) + months;
-  const [laterYear, laterMonth] = [Math.floor(whole / 12), (whole % 12) + 1];
-  const laterDay = Math.min(day, daysInMonth(laterYear, laterMonth));
-  return `${String(laterYear).padStart(4, '0')}-${String(laterMonth).padStart(2, '0')}-${String(laterDay).padStart(2, '0')}`;
-};
 
 const daysFrom = (from: string, to: string): number =>
   Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000);
