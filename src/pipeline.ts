@@ -4,6 +4,7 @@ import { markdownCodes } from './document/markdown-findings.ts';
 import { withCriteriaInForce } from './evidence/criteria-in-force.ts';
 import { evaluateEvidence } from './evidence/evaluate.ts';
 import { evidenceCodes } from './evidence/evidence-findings.ts';
+import { unjudgedRisks } from './evidence/residual-risk.ts';
 import type { Explanation } from './findings/explanation.ts';
 import type { Finding, Level } from './findings/finding.ts';
 import { compareFindings } from './findings/order.ts';
@@ -103,7 +104,12 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
   );
   return {
     ...context,
-    standing: assessStanding({ graph, approvals, verdict, doubts: doubtsFrom(waivers.standing) }),
+    standing: assessStanding({
+      graph,
+      approvals,
+      verdict,
+      doubts: new Map([...unjudgedRisks(graph, project.fields), ...doubtsFrom(waivers.standing)]),
+    }),
     schemas,
     toolVersion: inputs.toolVersion,
     ...(inputs.histories ? { histories: inputs.histories } : {}),
@@ -119,7 +125,8 @@ const doubtsFrom = (findings: readonly Finding[]): ReadonlyMap<string, string> =
   const doubts = new Map<string, string>();
   for (const { level, code, records } of findings) {
     const [id] = records;
-    if (level === 'error' && id !== undefined && !doubts.has(id)) doubts.set(id, code);
+    if (level === 'error' && id !== undefined && !doubts.has(id))
+      doubts.set(id, `an error stands on ${id}: ${code}`);
   }
   return doubts;
 };

@@ -1,4 +1,4 @@
-import { fieldExperiences } from '../evidence/counted-risks.ts';
+import { fieldCounts } from '../evidence/counted-risks.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -10,7 +10,7 @@ export const fieldDataUnusable = defineCheck({
   explain:
     'The file of a field-data record is missing, has other columns than the record says, holds something that is not a count, or is not the file that was recorded: its digest differs.\n\nA row that is misread changes a rate, and with it the answer to the question whether the risks are estimated rightly. So the whole record counts for nothing until it is mended.\n\nMend the place that the message names. If the file was corrected on purpose, enter the new digest and have the record approved again.',
   examines: 'records of field data',
-  subjects: fieldExperiences,
+  subjects: fieldCounts,
   judge: ({ record, problems, dataFile, dataDigest }): readonly Draft[] => {
     const written = record.fields.data.sha256;
     return [

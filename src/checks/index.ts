@@ -19,12 +19,15 @@ import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
+import { controlNotApproved } from './control-not-approved.ts';
 import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
 import { controlRiskOpen } from './control-risk-open.ts';
 import { criteriaChangedAfterAnalysis } from './criteria-changed-after-analysis.ts';
 import { criticalTaskNotInStudy } from './critical-task-not-in-study.ts';
+import { criticalTaskWithoutScenario } from './critical-task-without-scenario.ts';
 import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
+import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
 import { deviationOpen } from './deviation-open.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
@@ -37,6 +40,7 @@ import { failedVerificationUnresolved } from './failed-verification-unresolved.t
 import { failureModeItemNotCovered } from './failure-mode-item-not-covered.ts';
 import { failureModeWithoutEffect } from './failure-mode-without-effect.ts';
 import { fieldDataNotAssessed } from './field-data-not-assessed.ts';
+import { fieldDataNotContinuous } from './field-data-not-continuous.ts';
 import { fieldDataUnusable } from './field-data-unusable.ts';
 import { furtherReductionUnargued } from './further-reduction-unargued.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
@@ -91,6 +95,7 @@ import { riskPlanIncomplete } from './risk-plan-incomplete.ts';
 import { riskPlanMissing } from './risk-plan-missing.ts';
 import { riskReviewTooEarly } from './risk-review-too-early.ts';
 import { riskRisesAfterControl } from './risk-rises-after-control.ts';
+import { riskScoreUsed } from './risk-score-used.ts';
 import { riskWithoutControl } from './risk-without-control.ts';
 import { riskWithoutSurveillance } from './risk-without-surveillance.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
@@ -128,6 +133,7 @@ import { waiverExpired } from './waiver-expired.ts';
 import { waiverTooLong } from './waiver-too-long.ts';
 import { waiverUnknown } from './waiver-unknown.ts';
 import { wrongLinkTargetType } from './wrong-link-target-type.ts';
+import { zeroProbabilityUnexplained } from './zero-probability-unexplained.ts';
 
 /** All checks, in alphabetical order of their codes. To add one: its file, its test, a line here. */
 export const checks: readonly Check[] = [
@@ -151,12 +157,15 @@ export const checks: readonly Check[] = [
   comparableDeviceUnexplained,
   complaintsRising,
   contradictingLimits,
+  controlNotApproved,
   controlNotSeenInPlace,
   controlRiskOpen,
   criteriaChangedAfterAnalysis,
   criticalTaskNotInStudy,
+  criticalTaskWithoutScenario,
   dateNotReal,
   decidedRepeatMissing,
+  decisionOnUnprovenControl,
   deviationOpen,
   disclosedRiskMissing,
   disclosureNotInWording,
@@ -169,6 +178,7 @@ export const checks: readonly Check[] = [
   failureModeItemNotCovered,
   failureModeWithoutEffect,
   fieldDataNotAssessed,
+  fieldDataNotContinuous,
   fieldDataUnusable,
   furtherReductionUnargued,
   gs1CheckDigitWrong,
@@ -223,6 +233,7 @@ export const checks: readonly Check[] = [
   riskPlanMissing,
   riskReviewTooEarly,
   riskRisesAfterControl,
+  riskScoreUsed,
   riskWithoutControl,
   riskWithoutSurveillance,
   sampleLargerThanPlan,
@@ -260,4 +271,5 @@ export const checks: readonly Check[] = [
   waiverTooLong,
   waiverUnknown,
   wrongLinkTargetType,
+  zeroProbabilityUnexplained,
 ];

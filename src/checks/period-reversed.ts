@@ -37,6 +37,9 @@ const periods = ({ graph }: CheckContext): readonly Period[] => {
           periodAt(record, `calibration ${calibration.certificate}`, calibration, 'calibrations', index),
         ),
       ),
+    ...graph
+      .recordsOf('field-data')
+      .map((record) => periodAt(record, 'the time of counting', record.fields.period, 'period')),
   ].filter(({ record }) => record.status !== 'retired');
 };
 
@@ -47,7 +50,7 @@ export const periodReversed = defineCheck({
   basis: 'ISO 13485:2016 7.6 and 7.3.6',
   explain:
     'The last day of a test, a study or a calibration lies before its first day. One of the two is wrong, and whatever is compared with them (the approval of the protocol, the calibration of the equipment) may be judged wrongly in either direction.\n\nA measurement with a gauge out of calibration is worth nothing, and only these dates tell.\n\nCorrect the date from the original note or the certificate.',
-  examines: 'periods of tests, studies and calibrations',
+  examines: 'periods of tests, studies, calibrations and field data',
   subjects: periods,
   judge: ({ record, what, from, to, place, fromPlace }) =>
     to >= from || !isRealDate(from) || !isRealDate(to)

@@ -66,7 +66,7 @@ export const riskCriteriaIncomplete = defineCheck({
   title: 'The risk criteria have a gap or contradict themselves',
   basis: 'Regulation (EU) 2017/745 Annex I 3(a) and 3(c); ISO 14971:2019 4.4 (from memory)',
   explain:
-    'The criteria of the risk management plan (or under `risk` in plinth.yaml, where there is no plan) must answer for every risk: the bands rise and the last one is open, so that each probability lies in one band; each severity class has a band up to which it is acceptable; the sampling policy and the risks use the same classes. Somewhere they do not.\n\nA risk that falls into a gap is not judged at all, and in a table that looks like a risk without a fault.\n\nMend the entry that the message names, as the risk management plan has it. Where the plan has the gap, mend the plan first and have it approved.',
+    'The criteria of the risk management plan (or under `risk` in plinth.yaml, where there is no plan) must answer for every risk: the bands rise and the last one is open, so that each probability lies in one band; each severity class has a band up to which it is acceptable, and a graver class none that is higher than that of a milder one; the sampling policy and the risks use the same classes. Somewhere they do not.\n\nA risk that falls into a gap is not judged at all, and in a table that looks like a risk without a fault.\n\nMend the entry that the message names, as the risk management plan has it. Where the plan has the gap, mend the plan first and have it approved.',
   examines: 'risk criteria and the risks that use them',
   subjects: ({ graph, project }): readonly ('criteria' | RecordOf<'risk'>)[] => {
     const risks = graph.recordsOf('risk').filter((risk) => risk.status !== 'retired');

@@ -34,12 +34,14 @@ export const riskCriteriaTwice = defineCheck({
   title: 'Risk criteria stand in two places',
   basis: 'common practice, no source: one rule has one place',
   explain:
-    'The criteria for risks, or the sampling policy, stand in plinth.yaml as well as in the risk management plan, or the file has two plans that are not retired. Plinth uses those of the plan; of two plans it uses the approved one.\n\nTwo lines between acceptable and not will drift apart, and a reader who finds the other one reads another file than the one that was judged.\n\nRemove the fields from plinth.yaml that the plan has. Where a new plan replaces an old one, change the record and have it approved again, or set the old one to `retired`.',
+    'The criteria for risks, or the sampling policy, stand in plinth.yaml as well as in the risk management plan, or the file has two approved plans, or several drafts and none that is approved. Plinth uses those of the plan; of two plans it uses the approved one, and a draft beside it is the next one in preparation.\n\nTwo lines between acceptable and not will drift apart, and a reader who finds the other one reads another file than the one that was judged.\n\nRemove the fields from plinth.yaml that the plan has. Where a new plan replaces an old one, change the record and have it approved again, or set the old one to `retired`.',
   examines: 'risk management plans',
   subjects: ({ graph }) => currentRiskPlans(graph.records.values()),
   judge: (plan, context) => {
     const [inForce] = currentRiskPlans(context.graph.records.values());
     if (!inForce || plan.id === inForce.id) return besidePlinthYaml(plan, context);
+    // The next plan is prepared beside the one in force.
+    if (inForce.status === 'approved' && plan.status !== 'approved') return [];
     return [
       {
         place: placeOf(plan, 'criteria'),

@@ -1,4 +1,5 @@
-import { type CountedRisk, countedRisks, wasLookedAtAgain } from '../evidence/counted-risks.ts';
+import { countedRisks, wasLookedAtAgain } from '../evidence/counted-risks.ts';
+import type { SeriesPart } from '../evidence/field-experience.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -11,12 +12,11 @@ export const surveillanceThresholdReached = defineCheck({
   explain:
     'The surveillance plan says from how many events, or from what rate, a risk is looked at again. A period of the field data has reached it, and the record does not list the risk among those that were looked at again.\n\nA threshold that is passed in silence is no threshold.\n\nLook at the risk: estimate, controls, acceptability. Write the conclusion under the heading Assessment and list the risk under `assessed.risks`.',
   examines: 'counts of events, each of one risk',
-  subjects: countedRisks,
-  judge: (subject: CountedRisk): readonly Draft[] => {
-    const { experience, counted } = subject;
-    const [first, ...more] = counted.reached;
-    if (!first || wasLookedAtAgain(subject)) return [];
-    const { record } = experience;
+  subjects: (context) => countedRisks(context).flatMap(({ parts }) => parts),
+  judge: (part: SeriesPart): readonly Draft[] => {
+    const { record, counted, reached } = part;
+    const [first, ...more] = reached;
+    if (!first || wasLookedAtAgain(part)) return [];
     return [
       {
         place: placeOf(record, 'data', 'columns', counted.index, 'risk'),

@@ -1,7 +1,8 @@
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
 import type { DataFiles } from './evaluate.ts';
-import { type FieldExperience, fieldExperience, type RiskExperience } from './field-experience.ts';
+import { type FieldCounts, readFieldCounts } from './field-counts.ts';
+import { type FieldSeries, fieldSeries, type SeriesPart } from './field-experience.ts';
 
 interface FileParts {
   readonly graph: TraceGraph;
@@ -9,27 +10,20 @@ interface FileParts {
   readonly project: Project;
 }
 
-/** What the records of field data that are not retired say. */
-export const fieldExperiences = ({ graph, files, project }: FileParts): readonly FieldExperience[] =>
+/** What the records of field data that are not retired hold. */
+export const fieldCounts = ({ graph, files }: FileParts): readonly FieldCounts[] =>
   graph
     .recordsOf('field-data')
     .filter((record) => record.status !== 'retired')
-    .map((record) => fieldExperience(record, graph, files, project.fields));
+    .map((record) => readFieldCounts(record, graph, files));
 
-/** A risk that events were counted of, with the record that tells of it. */
-export interface CountedRisk {
-  readonly experience: FieldExperience;
-  readonly counted: RiskExperience;
-}
-
-export const countedRisks = (parts: FileParts): readonly CountedRisk[] =>
-  fieldExperiences(parts).flatMap((experience) =>
-    experience.risks.map((counted) => ({ experience, counted })),
-  );
+/** Each risk that events were counted of, over all records that go on counting them. */
+export const countedRisks = (parts: FileParts): readonly FieldSeries[] =>
+  fieldSeries(fieldCounts(parts), parts.graph, parts.project.fields.risk);
 
 /** Whether people have looked at the risk again because of these data. */
-export const wasLookedAtAgain = ({ experience, counted }: CountedRisk): boolean =>
-  experience.record.fields.assessed?.risks?.includes(counted.risk.id) ?? false;
+export const wasLookedAtAgain = ({ record, counted }: SeriesPart): boolean =>
+  record.fields.assessed?.risks?.includes(counted.risk.id) ?? false;
 
 /** A rate or an estimate for a message: two digits that count. */
 export const rateText = (rate: number): string =>

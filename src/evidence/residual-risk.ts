@@ -63,3 +63,20 @@ const decisionGap = (
     return 'rests on an approval that has lapsed';
   return record.status === 'approved' ? undefined : `has the status ${record.status}`;
 };
+
+/**
+ * Risks that no criteria judge, because there are none in force, the plan that holds them could not be read, or they do
+ * not cover the risk. That its controls work does not yet say that the risk is acceptable. With the reason as a sentence.
+ */
+export const unjudgedRisks = (graph: TraceGraph, project: PlinthFields): ReadonlyMap<string, string> =>
+  new Map(
+    graph
+      .recordsOf('risk')
+      .filter((risk) => !project.risk || !estimateRisk(risk.fields.severity, risk.fields.after, project.risk))
+      .map((risk) => [
+        risk.id,
+        project.risk
+          ? `the criteria in force do not judge ${risk.id}`
+          : `there are no criteria by which ${risk.id} could be judged`,
+      ]),
+  );

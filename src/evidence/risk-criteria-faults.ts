@@ -17,9 +17,59 @@ const didYouMean = (name: string, known: readonly string[]): string => {
 const repeated = (names: readonly string[]): readonly number[] =>
   names.flatMap((name, index) => (names.indexOf(name) < index ? [index] : []));
 
+/** Severity classes that may be more probable than a milder class before them. Classes stand from the mildest on. */
+const fallingWithSeverity = (
+  risk: NonNullable<PlinthFields['risk']>,
+  classes: readonly string[],
+  bands: readonly string[],
+): readonly CriteriaFault[] => {
+  const rankOf = (name: string): number =>
+    Object.hasOwn(risk.acceptable, name) ? bands.indexOf(risk.acceptable[name] ?? '') : -1;
+  return classes.flatMap((name, index): readonly CriteriaFault[] => {
+    const rank = rankOf(name);
+    const milder = classes.slice(0, index).find((other) => rankOf(other) !== -1 && rankOf(other) < rank);
+    return rank === -1 || milder === undefined
+      ? []
+      : [
+          {
+            path: ['risk', 'acceptable', name],
+            message: `${name} is acceptable up to ${risk.acceptable[name]}, but the milder ${milder} only up to ${risk.acceptable[milder]}`,
+            hint: 'A graver harm cannot be accepted more often than a milder one: correct one of the two bands, or the order of the severities (the mildest first).',
+          },
+        ];
+  });
+};
+
+/** Entries of the sampling policy that ask for less than that of a milder class. */
+const weakerForGraver = (
+  policy: NonNullable<PlinthFields['sampling_policy']>,
+  classes: readonly string[],
+): readonly CriteriaFault[] =>
+  policy.flatMap((entry, index): readonly CriteriaFault[] => {
+    // Of two entries for one class, either may be the right one.
+    if (policy.some((other, at) => at !== index && other.severity === entry.severity)) return [];
+    const rank = classes.indexOf(entry.severity);
+    const milder = policy.find(
+      (other) =>
+        classes.indexOf(other.severity) !== -1 &&
+        classes.indexOf(other.severity) < rank &&
+        (other.confidence > entry.confidence || other.reliability > entry.reliability),
+    );
+    return milder === undefined
+      ? []
+      : [
+          {
+            path: ['sampling_policy', index],
+            message: `the sampling policy asks for ${entry.confidence} confidence and ${entry.reliability} of the units for ${entry.severity}, less than for the milder ${milder.severity} (${milder.confidence} and ${milder.reliability})`,
+            hint: 'Ask for at least as much for the graver class.',
+          },
+        ];
+  });
+
 /**
  * Gaps and contradictions in the criteria: bands must rise and together cover every probability, each severity needs a
- * band up to which it is acceptable, and a sampling policy answers for each of them.
+ * band up to which it is acceptable, none graver than a milder one more often, and a sampling policy answers for each of
+ * them and asks for no less where the harm is graver.
  */
 export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] => {
   const { risk } = project;
@@ -98,6 +148,7 @@ export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] 
             },
           ]),
     ]),
+    ...fallingWithSeverity(risk, classes, names),
     ...(risk.not_estimable && !classes.includes(risk.not_estimable.acceptable_up_to)
       ? [
           {
@@ -117,6 +168,7 @@ export const criteriaFaults = (project: PlinthFields): readonly CriteriaFault[] 
       message: `the sampling policy has no entry for the severity ${name}`,
       hint: `Add "${name}" with its confidence and reliability; until then the entry of the next graver class holds.`,
     })),
+    ...weakerForGraver(project.sampling_policy ?? [], classes),
     ...(project.sampling_policy ?? []).flatMap(({ severity }, index): readonly CriteriaFault[] =>
       classes.includes(severity)
         ? []

@@ -23,7 +23,7 @@ export interface StandingInputs {
   readonly approvals: Approvals;
   /** Verdict of a record that carries data of its own; undefined where there is none. */
   readonly verdict: (id: string) => Verdict | undefined;
-  /** Records on which an error stands, with what it says: whatever passed there is in doubt. */
+  /** Records whose passing cannot be relied on, with the reason as a sentence. */
   readonly doubts?: ReadonlyMap<string, string>;
 }
 
@@ -120,8 +120,7 @@ export const assessStanding = ({
     if (part.state !== 'passed') return part;
     const changed = approvals.of(id)?.changed ?? [];
     const doubt = doubts.get(id);
-    if (changed.length === 0)
-      return doubt === undefined ? part : leaf('in doubt', `an error stands on ${id}: ${doubt}`, id);
+    if (changed.length === 0) return doubt === undefined ? part : leaf('in doubt', doubt, id);
     const tail = changed.filter((other) => other !== id);
     const reason = `${changed.join(', ')} changed after ${id} was approved`;
     return { state: 'in doubt', reason, id, length: 1 + tail.length, tail };

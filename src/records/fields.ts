@@ -1652,6 +1652,10 @@ export interface FieldDataFields {
     }[];
   };
   /**
+   * Why counts before this record no longer speak of the device as it is, such as a change that met the risk. Without it, records that count the same are taken together.
+   */
+  starts_anew?: string;
+  /**
    * What is known of events that nobody reports, and how it was taken into account. No factor is applied by itself.
    */
   under_reporting?: string;

@@ -1,6 +1,6 @@
 import type { Block, Inline, Row, Table } from '../document/model.ts';
-import { type CountedRisk, countedRisks, rateText } from '../evidence/counted-risks.ts';
-import type { ClaimOutcome, RiskExperience } from '../evidence/field-experience.ts';
+import { countedRisks, rateText, wasLookedAtAgain } from '../evidence/counted-risks.ts';
+import type { ClaimOutcome, FieldSeries } from '../evidence/field-experience.ts';
 import { confidenceText } from '../evidence/number-text.ts';
 import { periodRates } from '../evidence/period-rates.ts';
 import { rateChart } from '../figures/rate-chart.ts';
@@ -17,19 +17,24 @@ const tones = {
   'not yet shown': 'caution',
   contradicted: 'bad',
   'no estimate': 'quiet',
+  closed: 'quiet',
 } as const satisfies Record<ClaimOutcome, string>;
 
 const perUse = (rate: number): string => `${rateText(rate)} per use`;
 
-const outcomeWords = ({ outcome, band, edge, estimate, usesNeeded }: RiskExperience): readonly Inline[] =>
+const outcomeWords = ({ outcome, claim, counts, estimate, usesNeeded }: FieldSeries): readonly Inline[] =>
   onLines([
-    [text(outcome, { tone: tones[outcome], bold: true })],
-    ...(band === undefined
+    [text(outcome === 'closed' ? 'an earlier state' : outcome, { tone: tones[outcome], bold: true })],
+    ...(claim === undefined
       ? []
       : [
           [
             text(
-              `${band} ${estimate} control${edge === undefined ? ', which has no upper end here' : `, up to ${perUse(edge)}`}`,
+              claim.edge === undefined
+                ? `${claim.words} ${estimate} control, which has no upper end`
+                : counts === 'situation'
+                  ? `${claim.words} ${estimate} control`
+                  : `${claim.words} ${estimate} control, up to ${perUse(claim.edge)}`,
             ),
           ],
         ]),
@@ -38,7 +43,7 @@ const outcomeWords = ({ outcome, band, edge, estimate, usesNeeded }: RiskExperie
       : [[text(`${usesNeeded} uses without a further event would show it`, { tone: 'quiet' })]]),
   ]);
 
-const trendWords = ({ trend, reached }: RiskExperience): readonly Inline[] =>
+const trendWords = ({ trend, parts }: FieldSeries): readonly Inline[] =>
   onLines([
     trend
       ? [
@@ -47,59 +52,83 @@ const trendWords = ({ trend, reached }: RiskExperience): readonly Inline[] =>
           ),
         ]
       : [nothing('fewer than three periods')],
-    ...(reached.length === 0
-      ? []
-      : [[text(`threshold reached in ${reached.map((each) => each.period).join(', ')}`, { tone: 'bad' })]]),
+    ...parts
+      .filter(({ reached }) => reached.length > 0)
+      .map((part): readonly Inline[] => [
+        text(`threshold reached in ${part.reached.map((each) => each.period).join(', ')}`, { tone: 'bad' }),
+        text(wasLookedAtAgain(part) ? ', looked at again' : ', not looked at again', { tone: 'quiet' }),
+      ]),
   ]);
 
-const rowOf = ({ experience, counted }: CountedRisk): Row => {
-  const { record, confidence } = experience;
-  return {
-    cells: [
-      cell(...onLines([[reference(counted.risk.id)], [text(counted.risk.title)]])),
-      cell(
-        ...onLines([
-          [text(`${counted.column} (${counted.counts === 'situation' ? 'hazardous situation' : 'harm'})`)],
-          [reference(record.id), text(`, ${record.fields.period.from} to ${record.fields.period.to}`)],
-          ...(record.fields.device.which === 'comparable'
-            ? [
-                [
-                  text(`comparable device: ${record.fields.device.description ?? 'not described'}`, {
-                    tone: 'quiet',
-                  }),
-                ],
-              ]
-            : []),
+const rowOf = (series: FieldSeries): Row => ({
+  cells: [
+    cell(...onLines([[reference(series.risk.id)], [text(series.risk.title)]])),
+    cell(
+      ...onLines([
+        [text(`${series.column} (${series.counts === 'situation' ? 'hazardous situation' : 'harm'})`)],
+        ...series.parts.map(({ record }): readonly Inline[] => [
+          reference(record.id),
+          text(`, ${record.fields.period.from} to ${record.fields.period.to}`),
         ]),
-      ),
-      cell(text(`${counted.events} in ${counted.uses} uses`)),
-      cell(
-        ...onLines([
-          [text(perUse(counted.rate), { bold: true })],
-          [
-            text(
-              `${counted.events === 0 ? '' : `at least ${rateText(counted.lower)}, `}at most ${rateText(counted.upper)}, each with ${confidenceText(confidence)} confidence`,
-            ),
-          ],
-        ]),
-      ),
-      cell(...outcomeWords(counted)),
-      cell(...trendWords(counted)),
-    ],
-  };
-};
+        ...(series.last.record.fields.device.which === 'comparable'
+          ? [
+              [
+                text(
+                  `comparable device: ${series.last.record.fields.device.description ?? 'not described'}`,
+                  {
+                    tone: 'quiet' as const,
+                  },
+                ),
+              ],
+            ]
+          : []),
+        ...(series.parts[0]?.record.fields.starts_anew === undefined
+          ? []
+          : [
+              [
+                text(`counted anew: ${series.parts[0].record.fields.starts_anew}`, {
+                  tone: 'quiet' as const,
+                }),
+              ],
+            ]),
+      ]),
+    ),
+    cell(text(`${series.events} in ${series.uses} uses`)),
+    cell(
+      ...onLines([
+        [text(perUse(series.rate), { bold: true })],
+        [
+          text(
+            `${series.events === 0 ? '' : `at least ${rateText(series.lower)}, `}at most ${rateText(series.upper)}, each with ${confidenceText(series.confidence)} confidence`,
+          ),
+        ],
+      ]),
+    ),
+    cell(...outcomeWords(series)),
+    cell(...trendWords(series)),
+  ],
+});
 
-const figureOf = ({ experience, counted }: CountedRisk): readonly Block[] => {
+const figureOf = (series: FieldSeries): readonly Block[] => {
+  const { claim, counts, column, risk, confidence, parts } = series;
   const drawing = rateChart({
-    subject: `${counted.column}, ${counted.risk.id}`,
-    periods: periodRates(counted, experience.confidence),
-    marks: counted.edge === undefined ? [] : [{ label: `end of band ${counted.band}`, value: counted.edge }],
-    confidence: confidenceText(experience.confidence),
+    subject: `${column}, ${risk.id}`,
+    periods: periodRates(series),
+    marks:
+      claim?.edge === undefined
+        ? []
+        : [
+            {
+              label: counts === 'situation' ? claim.words : `end of ${claim.words}`,
+              value: claim.edge,
+            },
+          ],
+    confidence: confidenceText(confidence),
   });
   return drawing
     ? [
         figureBlock({
-          caption: `Rate of ${counted.column} by period, ${counted.risk.id}, ${experience.record.id}`,
+          caption: `Rate of ${column} by period, ${risk.id}, ${parts.map(({ record }) => record.id).join(', ')}`,
           drawing,
         }),
       ]
@@ -108,7 +137,7 @@ const figureOf = ({ experience, counted }: CountedRisk): readonly Block[] => {
 
 const draw: View['draw'] = (body, context) => {
   const options = body as Options;
-  const counted = countedRisks(context).filter(({ experience }) => isShown(experience.record, options));
+  const counted = countedRisks(context).filter(({ last }) => isShown(last.record, options));
   if (counted.length === 0) return { blocks: [notice('There are no field data yet.')] };
   const table: Table = {
     kind: 'table',
@@ -118,23 +147,25 @@ const draw: View['draw'] = (body, context) => {
       { title: 'What was counted', width: 26 },
       { title: 'Events', width: 13 },
       { title: 'Rate', width: 20 },
-      { title: 'Band that is claimed', width: 22 },
+      { title: 'What is claimed', width: 22 },
       { title: 'Trend and thresholds', width: 18 },
     ],
     rows: counted.map(rowOf),
     description:
-      'For each risk that events were counted of: the events and uses, the rate with exact bounds, whether it supports the band that is claimed, and whether the rate rises.',
+      'For each risk that events were counted of: the events and uses, the rate with exact bounds, whether it supports what is claimed, and whether the rate rises.',
   };
   const reporting = [
     ...new Map(
-      counted.map(({ experience: { record } }) => [record.id, record.fields.under_reporting] as const),
+      counted.flatMap(({ parts }) =>
+        parts.map(({ record }) => [record.id, record.fields.under_reporting] as const),
+      ),
     ),
   ];
   return {
     blocks: [
       table,
       notice(
-        'Counts are those that were reported. Events that nobody reports are not in them, and no factor for them was applied. A supported band does not say that a risk is acceptable: people decide that.',
+        'Counts are those that were reported. Events that nobody reports are not in them, and no factor for them was applied. A supported claim does not say that a risk is acceptable: people decide that.',
       ),
       ...reporting.map(
         ([id, words]): Block => ({

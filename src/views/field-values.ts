@@ -14,6 +14,85 @@ export const fieldValue = (record: TechnicalRecord, graph: TraceGraph, name: str
   return valueOf(record.fields[name], schema, [name], record, graph);
 };
 
+/** A field taken apart for a record in full: named values, and lists of objects as tables. */
+export type FieldPiece =
+  | { readonly kind: 'value'; readonly name: string; readonly value: readonly Inline[] }
+  | {
+      readonly kind: 'table';
+      readonly name: string;
+      readonly columns: readonly string[];
+      readonly rows: readonly (readonly (readonly Inline[])[])[];
+    };
+
+/**
+ * The pieces of a field for a record in full. What an object holds stands under names of its own, "Overall residual
+ * risk: decision"; a list of objects becomes a table with a column for each of their fields.
+ */
+export const fieldPieces = (
+  record: TechnicalRecord,
+  graph: TraceGraph,
+  name: string,
+): readonly FieldPiece[] => {
+  const schema = graph.types.get(record.type)?.schema.properties?.[name];
+  return piecesOf(record.fields[name], schema, [name], schema?.title ?? name, record, graph);
+};
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Limits and dimensions have a form of their own, on one line. */
+const hasLineForm = (value: Record<string, unknown>): boolean =>
+  typeof (value['characteristic'] ?? value['name']) === 'string' &&
+  ['lower', 'upper', 'criterion', 'nominal'].some((key) => key in value);
+
+const piecesOf = (
+  value: unknown,
+  schema: JsonSchema | undefined,
+  path: Path,
+  name: string,
+  record: TechnicalRecord,
+  graph: TraceGraph,
+): readonly FieldPiece[] => {
+  if (isObject(value) && !hasLineForm(value))
+    return Object.entries(value).flatMap(([key, inner]) => {
+      const inside = schema?.properties?.[key];
+      const title = inside?.title ?? key;
+      return piecesOf(
+        inner,
+        inside,
+        [...path, key],
+        `${name}: ${title.charAt(0).toLowerCase()}${title.slice(1)}`,
+        record,
+        graph,
+      );
+    });
+  if (
+    Array.isArray(value) &&
+    value.length > 0 &&
+    value.every((item) => isObject(item) && !hasLineForm(item))
+  ) {
+    const items = value as readonly Record<string, unknown>[];
+    const inside = schema?.items?.properties ?? {};
+    const used = new Set(items.flatMap((item) => Object.keys(item)));
+    const keys = [
+      ...Object.keys(inside).filter((key) => used.has(key)),
+      ...[...used].filter((key) => !(key in inside)),
+    ];
+    return [
+      {
+        kind: 'table',
+        name,
+        columns: keys.map((key) => inside[key]?.title ?? key),
+        rows: items.map((item, index) =>
+          keys.map((key) => valueOf(item[key], inside[key], [...path, index, key], record, graph)),
+        ),
+      },
+    ];
+  }
+  const shown = valueOf(value, schema, path, record, graph);
+  return shown.length === 0 ? [] : [{ kind: 'value', name, value: shown }];
+};
+
 const valueOf = (
   value: unknown,
   schema: JsonSchema | undefined,
@@ -35,7 +114,7 @@ const valueOf = (
   if (typeof value === 'number') return [text(record.yaml.written(path) ?? String(value))];
   const plain = String(value);
   if (schema?.['x-link'] && graph.record(plain)) return [reference(plain)];
-  return [text(plain)];
+  return [text(path.at(-1) === 'unit' ? unitText(plain) : plain)];
 };
 
 const objectValue = (
@@ -83,10 +162,7 @@ const objectValue = (
   }
   const parts = Object.entries(value).map(([name, inner]) => {
     const inside = schema?.properties?.[name];
-    const shown =
-      name === 'unit'
-        ? [text(unitText(String(inner)))]
-        : valueOf(inner, inside, [...path, name], record, graph);
+    const shown = valueOf(inner, inside, [...path, name], record, graph);
     return [text(`${(inside?.title ?? name).toLowerCase()}: `, { tone: 'quiet' }), ...shown];
   });
   return parts.flatMap((part, index) => (index === 0 ? part : [text('; '), ...part]));

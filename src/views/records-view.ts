@@ -3,7 +3,7 @@ import { compareIds } from '../graph/trace-graph.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { cell, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
-import { fieldValue } from './field-values.ts';
+import { type FieldPiece, fieldPieces, fieldValue } from './field-values.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
 interface Options extends CommonOptions {
@@ -47,21 +47,39 @@ const asBoldLine = (block: Block): Block =>
       }
     : block;
 
+/** A list of objects as a table, led in by the name of the field. */
+const tableOf = (
+  { name, columns, rows }: Extract<FieldPiece, { readonly kind: 'table' }>,
+  record: TechnicalRecord,
+): readonly Block[] => {
+  // A column of long texts gets more room than one of numbers.
+  const widths = columns.map((title, index) =>
+    Math.min(60, Math.max(title.length, 8, ...rows.map((row) => lengthOf(row[index] ?? [])))),
+  );
+  return [
+    { kind: 'paragraph', leadsIn: true, children: [text(name, { bold: true })] },
+    {
+      kind: 'table',
+      columns: columns.map((title, index) => ({ title, width: widths[index] ?? 8 })),
+      rows: rows.map((row) => ({ cells: row.map((value) => cell(...orNothing(value, '–'))) })),
+      description: `${name} of ${record.id}.`,
+    },
+  ];
+};
+
+const lengthOf = (inlines: readonly Inline[]): number =>
+  inlines.reduce((sum, inline) => sum + (inline.kind === 'text' ? inline.value.length : 7), 0);
+
 const inFull = (
   record: TechnicalRecord,
   fields: readonly string[],
   context: ViewContext,
 ): readonly Block[] => {
   const level = Math.min(6, context.enclosingLevel + 1) as 1 | 2 | 3 | 4 | 5 | 6;
-  const schema = context.graph.types.get(record.type)?.schema;
+  const pieces = fields.flatMap((name) => fieldPieces(record, context.graph, name));
   const standing = context.standing.get(record.id);
   const entries = [
-    ...fields
-      .map((name) => ({
-        name: schema?.properties?.[name]?.title ?? name,
-        value: fieldValue(record, context.graph, name),
-      }))
-      .filter((entry) => entry.value.length > 0),
+    ...pieces.flatMap((piece) => (piece.kind === 'value' ? [piece] : [])),
     ...answers(record, context),
     ...(standing
       ? [
@@ -83,6 +101,7 @@ const inFull = (
     { kind: 'heading', level, children: [text(`${record.id} ${record.title}`)], recordId: record.id },
     ...statement,
     { kind: 'particulars', entries },
+    ...pieces.flatMap((piece) => (piece.kind === 'table' ? tableOf(piece, record) : [])),
     ...sections.map(asBoldLine),
   ];
 };

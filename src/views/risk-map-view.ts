@@ -2,7 +2,7 @@ import { riskMap } from '../figures/risk-map.ts';
 import type { RecordOf } from '../records/record.ts';
 import { notice } from './cells.ts';
 import { figureBlock } from './evidence-working.ts';
-import { estimateOf } from './risk-words.ts';
+import { countsOnWords, estimateOf } from './risk-words.ts';
 import { type CommonOptions, captionOf, isShown, type View } from './view.ts';
 
 interface Options extends CommonOptions {
@@ -22,6 +22,7 @@ const draw: View['draw'] = (body, context) => {
   const isOnMap = (risk: RecordOf<'risk'>): boolean =>
     criteria.severities.some((severity) => severity.class === risk.fields.severity);
   const left = risks.filter((risk) => !isOnMap(risk));
+  const shown = options.show ?? ['before', 'after'];
   const drawing = riskMap({
     severities: criteria.severities.map((severity) => severity.class),
     bands,
@@ -35,7 +36,7 @@ const draw: View['draw'] = (body, context) => {
         : undefined;
       return bands.indexOf(band) <= bands.indexOf(highest ?? '');
     },
-    panels: (options.show ?? ['before', 'after']).map((when) => ({
+    panels: shown.map((when) => ({
       title: titles[when],
       risks: risks.filter(isOnMap).map((risk) => {
         const estimate = estimateOf(risk, when, context);
@@ -47,10 +48,21 @@ const draw: View['draw'] = (body, context) => {
       }),
     })),
   });
+  const unshown = shown.includes('after')
+    ? risks.filter((risk) => isOnMap(risk) && countsOnWords(risk, context).length > 0)
+    : [];
   if (!drawing) return { blocks: [notice('The risk criteria have no classes or no bands.')] };
   return {
     blocks: [
       figureBlock({ caption: 'Risks by severity and probability of harm', drawing }, captionOf(options)),
+      ...(unshown.length === 0
+        ? []
+        : [
+            notice(
+              `Their places after control count on controls that are missing or not shown: ${unshown.map((risk) => risk.id).join(', ')}.`,
+              'caution',
+            ),
+          ]),
       ...(left.length === 0
         ? []
         : [

@@ -3,7 +3,7 @@ import { estimateRisk, type StatedEstimate } from '../evidence/risk-estimate.ts'
 import type { RecordOf } from '../records/record.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
 import { probabilityWords } from './probability-words.ts';
-import { idList } from './risk-words.ts';
+import { countsOnWords, idList } from './risk-words.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
 type Risk = RecordOf<'risk'>;
@@ -31,22 +31,24 @@ const estimateWords = (risk: Risk, when: 'before' | 'after', { project }: ViewCo
   ]);
 };
 
-const residualWords = (risk: Risk, { project, graph }: ViewContext): readonly Inline[] => {
+const outcomeWords = (risk: Risk, context: ViewContext): readonly Inline[] => {
+  const { project, graph } = context;
   const criteria = project.fields.risk;
   const estimate = criteria ? estimateRisk(risk.fields.severity, risk.fields.after, criteria) : undefined;
   if (!estimate) return [nothing('no criteria')];
-  const decisions = graph.sources(risk.id, 'decides', 'benefit-risk');
-  const words: Inline[][] = [
+  const open = countsOnWords(risk, context);
+  return onLines([
     [
       estimate.acceptable
         ? text('within the criteria', { tone: 'good', bold: true })
         : text('not within the criteria', { tone: 'bad', bold: true }),
     ],
-  ];
-  for (const decision of decisions)
-    words.push([reference(decision.id), text(`: ${decision.fields.decision}`)]);
-  if (risk.fields.disclosed) words.push([text('disclosed in the instructions', { tone: 'quiet' })]);
-  return onLines(words);
+    ...(open.length === 0 ? [] : [open]),
+    ...graph
+      .sources(risk.id, 'decides', 'benefit-risk')
+      .map((decision): readonly Inline[] => [reference(decision.id), text(`: ${decision.fields.decision}`)]),
+    ...(risk.fields.disclosed ? [[text('disclosed in the instructions', { tone: 'quiet' as const })]] : []),
+  ]);
 };
 
 const controlWords = (risk: Risk, { graph, standing }: ViewContext): readonly Inline[] =>
@@ -106,7 +108,7 @@ const draw: View['draw'] = (body, context) => {
         cell(...estimateWords(risk, 'before', context)),
         cell(...orNothing(controlWords(risk, context))),
         cell(...estimateWords(risk, 'after', context)),
-        cell(...residualWords(risk, context)),
+        cell(...outcomeWords(risk, context)),
       ],
     })),
     description:

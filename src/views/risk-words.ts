@@ -60,15 +60,46 @@ export const evaluationWords = (
   ]);
 };
 
-/** The evaluation after control, with the decision on benefit and risk where the criteria don't accept it. */
+/**
+ * What the estimate after control counts on and is not shown: controls whose evidence has not passed, each with its
+ * standing, or that there is none. Empty where everything is shown.
+ */
+export const countsOnWords = (risk: Risk, context: ViewContext): readonly Inline[] => {
+  const controls = controlsOf(risk, context);
+  if (controls.length === 0) return [text('no control', { tone: 'caution' })];
+  const open = controls.flatMap((control) => {
+    const state = context.standing.get(control.id)?.state ?? 'unplanned';
+    return state === 'passed' && control.status === 'approved'
+      ? []
+      : [{ id: control.id, words: state === 'passed' ? control.status : state }];
+  });
+  return open.length === 0
+    ? []
+    : [
+        text('counts on what is not shown: ', { tone: 'caution' }),
+        ...open.flatMap(({ id, words }, index): readonly Inline[] => [
+          ...(index === 0 ? [] : [text(', ')]),
+          reference(id),
+          text(` (${words})`, { tone: 'caution' }),
+        ]),
+      ];
+};
+
+/**
+ * The evaluation after control, with what it counts on and is not shown, and with the decision on benefit and risk where
+ * the criteria don't accept it.
+ */
 export const residualWords = (risk: Risk, context: ViewContext): readonly Inline[] => {
   const outcome = residualRisk(risk, context.graph, context.approvals, context.project.fields);
-  const words = evaluationWords(risk, 'after', context);
-  if (outcome.kind === 'accepted by decision')
-    return onLines([words, [text('accepted by '), reference(outcome.decision)]]);
-  if (outcome.kind === 'not accepted')
-    return onLines([words, [text('no decision in force', { tone: 'bad', bold: true })]]);
-  return words;
+  const open = countsOnWords(risk, context);
+  return onLines([
+    evaluationWords(risk, 'after', context),
+    ...(outcome.kind === 'accepted by decision' ? [[text('accepted by '), reference(outcome.decision)]] : []),
+    ...(outcome.kind === 'not accepted'
+      ? [[text('no decision in force', { tone: 'bad' as const, bold: true })]]
+      : []),
+    ...(open.length === 0 ? [] : [open]),
+  ]);
 };
 
 /** Where a control is put into effect, and where that was seen; with the statement of what was seen, where asked for. */

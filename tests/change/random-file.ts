@@ -276,6 +276,10 @@ const signingDay = ({ type }: PlainRecord): string =>
 
 const plinthYaml = `device: { name: Applicator, maker: Harrow Lane Instruments }
 as_of: 2026-06-01
+risk:
+  severities: [{ class: S4, name: serious injury }]
+  probability: { denominator: per use, bands: [{ band: O1, below: 0.000001 }, { band: O2 }] }
+  acceptable: { S4: O1 }
 approval_roles:
   "*": [quality lead]
 `;

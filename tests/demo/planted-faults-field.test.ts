@@ -1,4 +1,4 @@
-import { edit, replace } from './planted-faults.ts';
+import { edit, read, replace } from './planted-faults.ts';
 import { type RiskFault, tryFaults } from './risk-faults.ts';
 import type { Tree } from './seal.ts';
 
@@ -11,10 +11,10 @@ const lastQuarter = (tree: Tree, events: number): void =>
 
 const faults: readonly RiskFault[] = [
   {
-    planted: 'as many seal defects as no band of the plan allows',
+    planted: 'many more seal defects than P1 claims',
     code: 'experience-contradicts-estimate',
     record: 'RK-01',
-    says: 'at least 0.034 with 95 % confidence, but the band O3 before control ends at 0.005 per use',
+    says: 'at least 0.034 with 95 % confidence, but P1 0.001 is claimed before control',
     plant: (tree) =>
       edit(tree, 'risks/data/FD-01.csv', (text) =>
         text.replace(/,(\d)$/gm, (_, events) => `,${Number(events) * 36}`),
@@ -24,8 +24,8 @@ const faults: readonly RiskFault[] = [
     planted: 'the defects of the last quarter are many more than before',
     code: 'complaints-rising',
     record: 'RK-01',
-    says: '5, 4, 6, 5, 4, 7, 5, 25',
-    plant: (tree) => lastQuarter(tree, 25),
+    says: '5, 4, 6, 5, 4, 7, 5, 16',
+    plant: (tree) => lastQuarter(tree, 16),
   },
   {
     planted: 'a threshold of one defect in a thousand packs was reached and nobody looked',
@@ -103,6 +103,27 @@ const faults: readonly RiskFault[] = [
       replace(tree, data, ', estimate: before', '');
     },
     also: ['experience-contradicts-estimate'],
+  },
+  {
+    planted: 'a quarter was left out',
+    code: 'field-data-not-continuous',
+    record: 'FD-01',
+    says: 'nothing is counted from 2023-07-01 to the day before 2023-Q4',
+    plant: (tree) => replace(tree, 'risks/data/FD-01.csv', '2023-Q3,5000,6\n', ''),
+  },
+  {
+    planted: 'the next year goes on from the wrong day',
+    code: 'field-data-not-continuous',
+    record: 'FD-02',
+    says: 'until 2024-12-31 in FD-01 and from 2025-04-01 in FD-02, and by nobody in between',
+    plant: (tree) => {
+      const next = read(tree, data)
+        .replaceAll('FD-01', 'FD-02')
+        .replace('from: 2023-01-01, to: 2024-12-31', 'from: 2025-04-01, to: 2025-06-30')
+        .replace('date: 2025-10-20', 'date: 2025-10-21');
+      tree.set('risks/FD-02.md', next);
+      tree.set('risks/data/FD-02.csv', 'quarter,packs examined,seal defects\n2025-Q2,5000,4\n');
+    },
   },
   {
     planted: 'the statement on granules in the words of the instructions says less',

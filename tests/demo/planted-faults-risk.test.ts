@@ -34,19 +34,13 @@ const faults: readonly RiskFault[] = [
       ),
   },
   {
-    planted: 'a second plan was drafted and the first one not retired',
+    planted: 'a second plan was approved and the first one not retired',
     code: 'risk-criteria-twice',
     record: 'RP-02',
     says: 'RP-01, whose criteria are in force',
     plant: (tree) => {
       const text = new TextDecoder().decode(readTree('content').get(plan));
-      tree.set(
-        'risks/RP-02.md',
-        withoutField(
-          text.replace('id: RP-01', 'id: RP-02').replace('status: approved', 'status: draft'),
-          'approvals',
-        ),
-      );
+      tree.set('risks/RP-02.md', text.replace('id: RP-01', 'id: RP-02'));
     },
   },
   {
@@ -235,6 +229,59 @@ const faults: readonly RiskFault[] = [
     record: 'RK-01',
     says: 'S5 after control, S4 before',
     plant: (tree) => replace(tree, 'risks/RK-01.md', 'after:\n', 'after:\n  severity: S5\n'),
+  },
+  {
+    planted: 'the plan accepts serious injuries more often than those that need an intervention',
+    code: 'risk-criteria-incomplete',
+    record: 'RP-01',
+    says: 'S4 is acceptable up to O3, but the milder S3 only up to O2',
+    plant: (tree) => replace(tree, plan, '    S4: O1\n', '    S4: O3\n'),
+  },
+  {
+    planted: 'the plan asks for less confidence for S5 than for S4',
+    code: 'risk-criteria-incomplete',
+    record: 'RP-01',
+    says: 'asks for 0.9 confidence and 0.99 of the units for S5, less than for the milder',
+    plant: (tree) =>
+      replace(
+        tree,
+        plan,
+        '{ severity: S5, confidence: 0.95, reliability: 0.99 }',
+        '{ severity: S5, confidence: 0.9, reliability: 0.99 }',
+      ),
+  },
+  {
+    planted: 'RK-05 claims that the ratchet cannot slip',
+    code: 'zero-probability-unexplained',
+    record: 'RK-05',
+    says: 'P1 0 after control',
+    plant: (tree) => replace(tree, 'risks/RK-05.md', 'p1: 0.002\n', 'p1: 0\n'),
+  },
+  {
+    planted: 'RK-07 is accepted by a score',
+    code: 'risk-score-used',
+    record: 'RK-07',
+    says: 'speaks of "RPN"',
+    plant: (tree) =>
+      edit(tree, 'risks/RK-07.md', (text) => `${text.trimEnd()}\n\nThe RPN of 36 lies below 100.\n`),
+  },
+  {
+    planted: 'RC-07 went back to review after its risk had been approved',
+    code: 'control-not-approved',
+    record: 'RC-07',
+    says: 'is in review, and RK-05 is approved',
+    plant: (tree) =>
+      edit(tree, 'risks/RC-07.md', (text) => text.replace('status: approved', 'status: in review')),
+    also: ['draft-under-approved'],
+  },
+  {
+    planted: 'the test of the tip does not decide any more, and the review stands as it was',
+    code: 'decision-on-unproven-control',
+    record: 'RR-01',
+    says: 'RC-04 of RK-02 (in doubt)',
+    plant: (tree) =>
+      replace(tree, 'verification/data/VR-10.csv', 'L001-03,L001,across,40.64', 'L001-03,L001,across,4.06'),
+    also: ['verdict-undecided', 'risk-control-unproven'],
   },
 ];
 

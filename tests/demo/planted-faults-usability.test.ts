@@ -29,6 +29,15 @@ const faults: readonly RiskFault[] = [
     plant: (tree) => edit(tree, 'usability/US-04.md', (text) => withoutField(text, 'evaluated_by')),
   },
   {
+    planted: 'a critical task of LP-01 was renamed',
+    code: 'critical-task-without-scenario',
+    record: 'LP-01',
+    says: 'has the critical task "dispose", and no use scenario describes it',
+    plant: (tree) =>
+      edit(tree, 'validation/LP-01.md', (text) => text.replace('- task: discard\n', '- task: dispose\n')),
+    also: ['use-scenario-not-evaluated'],
+  },
+  {
     planted: 'loading is not marked as critical in LP-01',
     code: 'critical-task-not-in-study',
     record: 'US-02',

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { countedRisks } from '../../src/evidence/counted-risks.ts';
-import type { RiskExperience } from '../../src/evidence/field-experience.ts';
+import type { FieldSeries } from '../../src/evidence/field-experience.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { inputsFrom } from '../support/technical-file.ts';
 
@@ -21,7 +21,7 @@ const experienceOf = ({
   severity = 'S4',
   estimate,
   which = 'own',
-}: Situation): RiskExperience => {
+}: Situation): FieldSeries => {
   const files = new Map([
     [
       'plinth.yaml',
@@ -46,10 +46,10 @@ const experienceOf = ({
   ]);
   const [only] = countedRisks(analyse(inputsFrom(files), []));
   if (!only) throw new Error('there are no counts');
-  return only.counted;
+  return only;
 };
 
-describe('counts against the band that is claimed', () => {
+describe('counts against what is claimed', () => {
   // The band O1 ends at 1e-5. Without an event, the 95 % bound is 2.9957 / n: 299 573 uses are the turning point.
   test('without an event, the rule of three decides', () => {
     expect(experienceOf({ rows: [[299_574, 0]] }).outcome).toBe('supported');
@@ -64,25 +64,34 @@ describe('counts against the band that is claimed', () => {
     expect(experienceOf({ rows: [[5_130, 1]] }).outcome).toBe('not yet shown');
   });
 
-  test('situations are held against the band divided by P2', () => {
+  test('situations are held against P1', () => {
     const found = experienceOf({ counts: 'situation', rows: [[100_000, 10]] });
-    expect(found.edge).toBeCloseTo(1e-5 / 0.05, 12);
+    expect(found.claim).toEqual({ words: 'P1 0.0001', edge: 1e-4 });
     // 10 events: at most 16.96 (Hahn and Meeker, table of one-sided 95 % bounds; from memory), 1.7e-4 per use.
     expect(found.upper).toBeCloseTo(16.962e-5, 7);
-    expect(found.outcome).toBe('supported');
+    expect(found.outcome).toBe('not yet shown');
+    expect(experienceOf({ counts: 'situation', rows: [[170_000, 10]] }).outcome).toBe('supported');
+  });
+
+  test('a P1 of zero is contradicted by one event, and no number of uses shows it', () => {
+    const after = '{ p1: 0, p2: 0.05 }';
+    const clean = experienceOf({ counts: 'situation', rows: [[100_000, 0]], after });
+    expect(clean.outcome).toBe('not yet shown');
+    expect(clean.usesNeeded).toBeUndefined();
+    expect(experienceOf({ counts: 'situation', rows: [[100_000, 1]], after }).outcome).toBe('contradicted');
   });
 
   test('the estimate before control, where the column says so', () => {
     // P1 x P2 before control is 5e-3: the band without an upper end, which no count contradicts.
     const found = experienceOf({ rows: [[100, 50]], estimate: 'before', which: 'comparable' });
-    expect(found).toMatchObject({ band: 'O3', outcome: 'supported' });
-    expect(found.edge).toBeUndefined();
+    expect(found.claim).toEqual({ words: 'band O3' });
+    expect(found.outcome).toBe('supported');
   });
 
   test('where the probability cannot be estimated, counts support nothing', () => {
     const found = experienceOf({ rows: [[100_000, 0]], after: '{ not_estimable: Nobody knows. }' });
     expect(found.outcome).toBe('no estimate');
-    expect(found.band).toBeUndefined();
+    expect(found.claim).toBeUndefined();
   });
 
   test('periods add up, and three of them have a trend', () => {

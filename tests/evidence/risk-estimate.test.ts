@@ -8,7 +8,7 @@ import {
   type RiskCriteria,
 } from '../../src/evidence/risk-estimate.ts';
 
-/** Criteria without a fault: rising ends of bands below 1, the last one open, a limit for every severity. */
+/** Criteria without a fault: rising ends of bands below 1, the last one open, a limit for every severity that does not rise with it. */
 const validCriteria: fc.Arbitrary<RiskCriteria> = fc
   .record({
     ends: fc.uniqueArray(fc.double({ min: 1e-12, max: 1, noNaN: true }), { maxLength: 7 }),
@@ -21,12 +21,13 @@ const validCriteria: fc.Arbitrary<RiskCriteria> = fc
       band: `O${index + 1}`,
       ...(below === undefined ? {} : { below }),
     }));
+    const falling = limits.map((limit) => limit % bands.length).sort((a, b) => b - a);
     const classes = Array.from({ length: severities }, (_, index) => `S${index + 1}`);
     return {
       severities: classes.map((name) => ({ class: name, name })),
       probability: { denominator: 'per use', bands },
       acceptable: Object.fromEntries(
-        classes.map((name, index) => [name, bands[(limits[index] ?? 0) % bands.length]?.band ?? '']),
+        classes.map((name, index) => [name, bands[falling[index] ?? 0]?.band ?? '']),
       ),
       not_estimable: { acceptable_up_to: classes[upTo % classes.length] ?? '', statement: 'by severity' },
     };

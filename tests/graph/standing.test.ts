@@ -155,7 +155,7 @@ test('a passed record on which an error stands is in doubt, and so is what rests
     graph,
     approvals: assessApprovals(graph, project),
     verdict: () => 'pass',
-    doubts: new Map([['VP-1', 'acceptance-looser-than-input']]),
+    doubts: new Map([['VP-1', 'an error stands on VP-1: acceptance-looser-than-input']]),
   });
   expect(standing.get('VR-1')?.state).toBe('passed');
   expect(standing.get('UN-1')).toMatchObject({

@@ -46,6 +46,75 @@ const edited = (path: string, from: string | RegExp, to: string): typeof demonst
   return new Map([...demonstration, [path, new TextEncoder().encode(other)]]);
 };
 
+describe('an estimate that counts on what is not shown', () => {
+  const failed = edited('verification/data/VR-24.csv', /,pass$/m, ',fail');
+
+  test('is said beside "within the criteria", in every view of the residual risk', () => {
+    const open = 'counts on what is not shown: RC-13 (failed)';
+    for (const view of ['risk-table', 'hazard-traceability', 'residual-risks']) {
+      const shown = grid(tableOf(view, failed)).map((row) => row.join(' | '));
+      expect(shown.filter((row) => row.includes('RK-10')).join('\n'), view).toContain(open);
+      expect(
+        grid(tableOf(view))
+          .map((row) => row.join(' | '))
+          .join('\n'),
+        `${view} of the file as it is`,
+      ).not.toContain('counts on');
+    }
+  });
+
+  test('is said under the map', () => {
+    const { document } = withDocument('```plinth risk-map\n```', failed);
+    expect(documentText(document)).toContain(
+      'Their places after control count on controls that are missing or not shown: RK-10',
+    );
+  });
+});
+
+describe('risks that no criteria judge', () => {
+  test('have not passed, although their controls work', () => {
+    const { standing } = analyse(inputsFrom(edited('risks/RP-01.md', 'criteria:', 'criterion:')));
+    const risks = graph.recordsOf('risk').map(({ id }) => standing.get(id));
+    expect(risks.map((each) => each?.state)).toEqual(risks.map(() => 'in doubt'));
+    expect(risks[0]?.reason).toBe('there are no criteria by which RK-01 could be judged');
+  });
+
+  test('a class that the criteria do not have', () => {
+    const { standing } = analyse(inputsFrom(edited('risks/RK-11.md', 'severity: S2', 'severity: S9')));
+    expect(standing.get('RK-11')?.state).toBe('in doubt');
+    expect(standing.get('RK-01')?.state).toBe('passed');
+  });
+});
+
+describe('the review in full', () => {
+  const { document } = withDocument('```plinth records\ntype: risk-review\nform: full\n```');
+
+  test('has what objects hold under names of their own', () => {
+    const particulars = document.blocks.flatMap((block) =>
+      block.kind === 'particulars' ? block.entries.map((entry) => entry.name) : [],
+    );
+    expect(particulars).toEqual(
+      expect.arrayContaining([
+        'Overall residual risk: considered: statement',
+        'Overall residual risk: decision',
+        'Overall residual risk: reason',
+      ]),
+    );
+  });
+
+  test('and lists of objects as tables', () => {
+    const plan = withDocument('```plinth records\ntype: surveillance-plan\nform: full\n```');
+    const [sources, thresholds] = tablesOf(plan.document.blocks);
+    expect(sources?.columns.map((column) => column.title)).toEqual([
+      'Source',
+      'Interval in months',
+      'Informs',
+    ]);
+    expect(sources?.rows).toHaveLength(6);
+    expect(thresholds?.columns.map((column) => column.title)).toEqual(['Risk', 'Counts', 'Events']);
+  });
+});
+
 describe('the traceability of hazards', () => {
   const rows = grid(tableOf('hazard-traceability'));
 
