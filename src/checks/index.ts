@@ -42,6 +42,7 @@ import { failureModeWithoutEffect } from './failure-mode-without-effect.ts';
 import { fieldDataNotAssessed } from './field-data-not-assessed.ts';
 import { fieldDataNotContinuous } from './field-data-not-continuous.ts';
 import { fieldDataUnusable } from './field-data-unusable.ts';
+import { formativeStudyAsValidation } from './formative-study-as-validation.ts';
 import { furtherReductionUnargued } from './further-reduction-unargued.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
@@ -180,6 +181,7 @@ export const checks: readonly Check[] = [
   fieldDataNotAssessed,
   fieldDataNotContinuous,
   fieldDataUnusable,
+  formativeStudyAsValidation,
   furtherReductionUnargued,
   gs1CheckDigitWrong,
   harmListedAsHazard,

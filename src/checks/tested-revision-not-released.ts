@@ -1,5 +1,11 @@
-import { placeOf } from '../records/record.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
+import { placeOf, type TechnicalRecord } from '../records/record.ts';
 import { defineCheck } from './check.ts';
+
+/** Formative studies look at earlier states of the design; nothing of the released one rests on them. */
+const isFormative = ({ type, fields }: TechnicalRecord, graph: TraceGraph): boolean =>
+  type === 'validation-record' &&
+  graph.recordOf('validation-protocol', String(fields['reports']))?.fields.study === 'formative';
 
 export const testedRevisionNotReleased = defineCheck({
   code: 'tested-revision-not-released',
@@ -7,13 +13,14 @@ export const testedRevisionNotReleased = defineCheck({
   title: 'The tested units were made to another revision than the released one',
   basis: 'ISO 13485:2016 7.3.6 and 7.3.9 (changes are verified as appropriate before they are implemented)',
   explain:
-    'The record shows what units of one revision did, and the design output that is released has another. Between the two lies a change, and nobody has said whether the result survives it. "The report used revision A; the submitted design is C" is a common line in deficiency letters.\n\nRecord the design change that brought the new revision, and decide in it about the record: `still valid` with the reason, or `repeat`, and then add the new record with `retests`. Where a recorded change leads on from the tested revision, other checks see to its decisions. If the output or the record names the wrong revision, correct it.',
+    'The record shows what units of one revision did, and the design output that is released has another. Between the two lies a change, and nobody has said whether the result survives it. "The report used revision A; the submitted design is C" is a common line in deficiency letters.\n\nRecord the design change that brought the new revision, and decide in it about the record: `still valid` with the reason, or `repeat`, and then add the new record with `retests`. Where a recorded change leads on from the tested revision, other checks see to its decisions. If the output or the record names the wrong revision, correct it. Formative studies are not judged: they look at earlier states of the design.',
   examines: 'tested revisions of records',
   subjects: ({ graph }) =>
     [...graph.recordsOf('verification-record'), ...graph.recordsOf('validation-record')]
       .filter(
         (record) =>
           record.status !== 'retired' &&
+          !isFormative(record, graph) &&
           graph.sources(record.id, 'retests', 'verification-record').length === 0,
       )
       .flatMap((record) =>

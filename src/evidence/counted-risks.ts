@@ -26,5 +26,7 @@ export const wasLookedAtAgain = ({ record, counted }: SeriesPart): boolean =>
   record.fields.assessed?.risks?.includes(counted.risk.id) ?? false;
 
 /** A rate or an estimate for a message: two digits that count. */
-export const rateText = (rate: number): string =>
-  rate === 0 ? '0' : rate >= 0.001 ? String(Number(rate.toPrecision(2))) : rate.toExponential(1);
+export const rateText = (rate: number): string => {
+  const rounded = Number(rate.toPrecision(2));
+  return rounded === 0 || rounded >= 0.001 ? String(rounded) : rate.toExponential(1);
+};

@@ -1,6 +1,7 @@
-import type { Block, Heading } from '../document/model.ts';
+import type { Block, Heading, Inline } from '../document/model.ts';
 import { problemDiscovery } from '../evidence/problem-discovery.ts';
 import { criticalityOf, criticalityWords } from '../evidence/use-scenarios.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { RecordOf } from '../records/record.ts';
 import {
   cell,
@@ -12,6 +13,7 @@ import {
   references,
   standingText,
   text,
+  verdictText,
 } from './cells.ts';
 import { type CommonOptions, isShown, type View, type ViewContext } from './view.ts';
 
@@ -151,7 +153,22 @@ const studyBlocks = (
       entries: [
         { name: 'Kind of study', value: [text(study ?? 'not named, counted as summative')] },
         { name: 'Environment', value: [text(environment)] },
-        { name: 'Records', value: orNothing(references(records.map(({ id }) => id)), 'none yet') },
+        {
+          name: 'Carried out',
+          value: orNothing(
+            onLines(
+              records.map(({ id, fields: { executed } }): readonly Inline[] => {
+                const verdict = evidence.get(id)?.verdict;
+                return [
+                  reference(id),
+                  text(`, ${executed.from} to ${executed.to}: `),
+                  verdict ? verdictText(verdict) : nothing('no verdict'),
+                ];
+              }),
+            ),
+            'not yet',
+          ),
+        },
       ],
     },
     {
@@ -227,6 +244,21 @@ const studyBlocks = (
   ];
 };
 
+/** The first study first, those that were not carried out last. */
+const inOrderOfTime = (
+  protocols: readonly RecordOf<'validation-protocol'>[],
+  graph: TraceGraph,
+): readonly RecordOf<'validation-protocol'>[] => {
+  const begin = ({ id }: RecordOf<'validation-protocol'>): string =>
+    graph
+      .sources(id, 'reports', 'validation-record')
+      .filter((record) => record.status !== 'retired')
+      .map((record) => record.fields.executed.from)
+      .sort()[0] ?? 'later';
+  // A stable sort keeps those of one day in the order of their ids.
+  return protocols.toSorted((a, b) => (begin(a) < begin(b) ? -1 : begin(a) > begin(b) ? 1 : 0));
+};
+
 const draw: View['draw'] = (body, context) => {
   const options = body as Options;
   const { graph } = context;
@@ -234,7 +266,7 @@ const draw: View['draw'] = (body, context) => {
     graph.recordsOf(type).filter((record) => isShown(record, options));
   const specifications = shown('use-specification');
   const scenarios = shown('use-scenario');
-  const studies = shown('validation-protocol');
+  const studies = inOrderOfTime(shown('validation-protocol'), graph);
   if (specifications.length + scenarios.length + studies.length === 0)
     return { blocks: [notice('There is no use specification, use scenario or study yet.')] };
   return {

@@ -13,7 +13,7 @@ import { gaugeReadings } from './gauge-readings.ts';
 import { biasReadings, nestedReadings } from './measurement-studies.ts';
 import { gaugePlans, samplePlans } from './planned-figures.ts';
 import { randomStream } from './pseudo-random.ts';
-import { placementStudy, summativeStudy } from './study-data.ts';
+import { formativeStudy, placementStudy, summativeStudy } from './study-data.ts';
 
 type Cell = string | number;
 
@@ -244,6 +244,7 @@ export const generateAll = (): ReadonlyMap<string, string> => {
     ...Object.entries(verification).map(([id, text]) => [`verification/data/${id}.csv`, text] as const),
     ['validation/data/LR-01.csv', csv(...summativeStudy())],
     ['validation/data/LR-02.csv', csv(...placementStudy())],
+    ['validation/data/LR-03.csv', csv(...formativeStudy())],
     ['test-methods/data/TM-01.csv', gaugeStudy(gaugePlans.force, 'N')],
     ['test-methods/data/TM-02.csv', gaugeStudy(gaugePlans.volume, 'mm3')],
     ['test-methods/data/TM-03.csv', csv(['part', 'operator', 'reading [N]'], nestedReadings())],

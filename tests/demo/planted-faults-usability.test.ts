@@ -82,6 +82,14 @@ const faults: readonly RiskFault[] = [
       tree.delete('usability/US-06.md');
       tree.delete('usability/US-07.md');
     },
+    also: ['formative-study-as-validation'],
+  },
+  {
+    planted: 'a formative study validates a need',
+    code: 'formative-study-as-validation',
+    record: 'LP-03',
+    says: 'validates UN-09',
+    plant: (tree) => replace(tree, 'validation/LP-03.md', 'validates: []', 'validates: [UN-09]'),
   },
   {
     planted: 'a close call is reported for another participant than in the data',

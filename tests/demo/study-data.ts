@@ -32,6 +32,25 @@ export const summativeStudy = (): Sheet => {
   ];
 };
 
+/** Formative study F-1: 5 dental surgeons (UG1), 5 dental assistants (UG2), each problem with its answer. */
+export const formativeStudy = (): Sheet => {
+  const tasks = ['check pack', 'load', 'stop at planned stroke', 'discard'];
+  const observed: Readonly<Record<string, string>> = {
+    'F03 load': 'use error',
+    'F08 load': 'use error',
+    'F02 stop at planned stroke': 'close call',
+    'F06 discard': 'use error',
+  };
+  return [
+    ['participant', 'group', ...tasks, 'problems understood'],
+    Array.from({ length: 10 }, (_, index) => {
+      const participant = `F${twoDigits(index + 1)}`;
+      const outcomes = tasks.map((task) => observed[`${participant} ${task}`] ?? 'success');
+      return [participant, index < 5 ? 'UG1' : 'UG2', ...outcomes, 'pass'];
+    }),
+  ];
+};
+
 /** Simulated placement by 15 dental surgeons with aged and shipped units. */
 export const placementStudy = (): Sheet => [
   [

@@ -204,6 +204,37 @@ describe('hostile content', () => {
   });
 });
 
+describe('where pages end', () => {
+  /** Of each row of the last table: is it kept on one page with the next? */
+  const keptRows = async (rows: number): Promise<readonly boolean[]> => {
+    const { bytes } = await writeDocx({ ...largeDocument(rows), provenance: [] }, options);
+    const xml = xmlParts(bytes).get('word/document.xml') ?? '';
+    const table = xml.slice(xml.lastIndexOf('<w:tbl>'));
+    return [...table.matchAll(/<w:tr>.*?<\/w:tr>/gs)].slice(1).map(([row]) => row.includes('<w:keepNext/>'));
+  };
+
+  test('a table of a few rows stays whole', async () => {
+    expect(await keptRows(3)).toEqual([true, true, false]);
+  });
+
+  test('a longer one may break, but leaves no last row alone', async () => {
+    expect(await keptRows(7)).toEqual([false, false, false, false, false, true, false]);
+  });
+
+  test('a table at the end of a section is followed by the end of the section, not by an empty line', async () => {
+    const [table] = largeDocument(3).blocks.filter((block) => block.kind === 'table');
+    if (!table) throw new Error('there is no table');
+    const { bytes } = await writeDocx(
+      { ...largeDocument(1), blocks: [{ kind: 'landscape', blocks: [table] }, ...largeDocument(1).blocks] },
+      options,
+    );
+    const xml = xmlParts(bytes).get('word/document.xml') ?? '';
+    const turned = xml.lastIndexOf('w:orient="landscape"');
+    const before = xml.slice(xml.lastIndexOf('</w:tbl>', turned), turned);
+    expect(before.match(/<w:p>/g)).toHaveLength(1);
+  });
+});
+
 describe('a table of 1,000 rows', () => {
   test('is laid out: the contents list has its pages', async () => {
     const { bytes, notices } = await writeDocx(largeDocument(1000));

@@ -3,6 +3,7 @@ import { paragraph } from './blocks.ts';
 import { landscape, type Page, portrait, textWidth } from './look.ts';
 import type { Manuscript } from './manuscript.ts';
 import { field, plainRun } from './runs.ts';
+import { afterTable } from './table.ts';
 import { wordNamespaces, xmlHead } from './xml.ts';
 
 /** A stretch of blocks on pages of one direction. */
@@ -51,9 +52,17 @@ export function sectionProperties(page: Page, { running }: { readonly running: b
   );
 }
 
-/** Ends a section after the blocks written so far. */
-export function endSection(page: Page, { running }: { readonly running: boolean }): string {
-  return paragraph(`<w:pStyle w:val="Hairline"/>${sectionProperties(page, { running })}`, '');
+/**
+ * What was written, with the end of its section. The paragraph that ends the section also keeps a table before it apart
+ * from the next one: with a paragraph of its own for that, a table that fills its page would be followed by an empty page.
+ */
+export function withSectionEnd(
+  written: string,
+  page: Page,
+  { running }: { readonly running: boolean },
+): string {
+  const text = written.endsWith(afterTable) ? written.slice(0, -afterTable.length) : written;
+  return text + paragraph(`<w:pStyle w:val="Hairline"/>${sectionProperties(page, { running })}`, '');
 }
 
 /** Longer titles get a line of their own in the running head. */

@@ -106,14 +106,22 @@ function startTable(
 /** Rows under one cell that are kept on one page; a taller group may break, or pages would stay half empty. */
 const mostRowsOfGroupKept = 4;
 
+/** Tables of so few rows stay on one page. */
+const mostRowsOfTableKept = 4;
+
+/** A short table stays whole, and no table leaves its last row alone on a page. */
+const isKeptWithNext = (index: number, rows: number): boolean =>
+  rows <= mostRowsOfTableKept ? index < rows - 1 : index === rows - 2;
+
 function writeRows(table: Table, widths: readonly number[], manuscript: Manuscript): string {
   const rowsLeft = widths.map(() => 0);
   let rowsOfGroup = 1;
   return table.rows
-    .map((row) => {
+    .map((row, index) => {
       if ((rowsLeft[0] ?? 0) === 0) rowsOfGroup = row.cells[0]?.rowSpan ?? 1;
       const rowsToCome = (rowsLeft[0] ?? 0) === 0 ? rowsOfGroup - 1 : (rowsLeft[0] ?? 0) - 1;
-      const isKept = rowsToCome > 0 && rowsOfGroup <= mostRowsOfGroupKept;
+      const isKept =
+        (rowsToCome > 0 && rowsOfGroup <= mostRowsOfGroupKept) || isKeptWithNext(index, table.rows.length);
       const cells: string[] = [];
       let next = 0;
       for (let column = 0; column < widths.length; column += 1) {

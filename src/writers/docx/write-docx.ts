@@ -13,11 +13,11 @@ import { writeApplicationProperties, writeCoreProperties, writeCustomProperties 
 import { runningText } from './running-text.ts';
 import { plainRun } from './runs.ts';
 import {
-  endSection,
   runningIds,
   runningParts,
   sectionProperties,
   stretches,
+  withSectionEnd,
   writeFooter,
   writeHeader,
 } from './sections.ts';
@@ -149,15 +149,15 @@ function writeBody(manuscript: Manuscript, dirty: boolean): string {
         nested: false,
       };
       const written = writeBlocks(blocks, frame, manuscript);
-      if (index < all.length - 1) return written + endSection(page, { running: true });
+      if (index < all.length - 1) return withSectionEnd(written, page, { running: true });
       const origin = closeRecord(manuscript) + writeOrigin(manuscript, textWidth(page));
       return written + origin + sectionProperties(page, { running: true });
     })
     .join('');
   // Written after the text, which gathers the headings and captions, and put before it.
-  const cover = writeCover(manuscript) + endSection(portrait, { running: false });
+  const cover = withSectionEnd(writeCover(manuscript), portrait, { running: false });
   const contents = hasContents(manuscript)
-    ? writeContents(manuscript, { dirty }) + endSection(portrait, { running: true })
+    ? withSectionEnd(writeContents(manuscript, { dirty }), portrait, { running: true })
     : '';
   return cover + contents + text;
 }
