@@ -1,3 +1,4 @@
+import { fewestValuesForNormality } from '../statistics/anderson-darling.ts';
 import { normalQuantile } from '../statistics/distributions.ts';
 import { smallestSatisfying } from '../statistics/plan-search.ts';
 import { oneSidedToleranceFactor, twoSidedToleranceFactor } from '../statistics/tolerance-factor.ts';
@@ -16,7 +17,7 @@ const valueOf = ({ values }: CharacteristicEvidence, key: string): number =>
 
 /**
  * Units with which the normal tolerance interval would keep the limits, if mean and standard deviation stayed what
- * they were: the smallest n whose exact factor is at most the distance to the nearer limit in standard deviations.
+ * they were, and normality could be tested: the smallest n whose exact factor is at most the distance to the nearer limit in standard deviations.
  * Undefined where no number of units would do. Two limits take the two-sided factor, as the verdict does.
  */
 export const unitsByMeasurement = (
@@ -40,7 +41,7 @@ export const unitsByMeasurement = (
       coverage: reliability,
       confidence,
     }) <= distance;
-  return keeps(largestSample) ? smallestSatisfying(2, keeps) : undefined;
+  return keeps(largestSample) ? smallestSatisfying(fewestValuesForNormality, keeps) : undefined;
 };
 
 /**

@@ -30,6 +30,8 @@ export interface VariablesCandidate extends Comparable {
   readonly sampleSize: number;
   readonly factor: number;
   readonly sides: 'one' | 'two';
+  /** Units that the statement itself would take, where they are too few to test normality and the plan takes more. */
+  readonly sizeOfStatement?: number;
 }
 
 /** What a sequential plan says about one number of failing units. */

@@ -1,6 +1,7 @@
+import { fewestValuesForNormality } from '../statistics/anderson-darling.ts';
 import { normalQuantile } from '../statistics/distributions.ts';
 import { smallestSatisfying } from '../statistics/plan-search.ts';
-import { twoSidedToleranceFactor } from '../statistics/tolerance-factor.ts';
+import { oneSidedToleranceFactor, twoSidedToleranceFactor } from '../statistics/tolerance-factor.ts';
 import {
   betweenLimitsAcceptanceProbability,
   twoPointVariablesPlan,
@@ -15,6 +16,7 @@ const largestSample = 10_000;
 /**
  * The smallest plan by measurement that passes the expected quality with at least `chance`, its factor being the exact
  * tolerance factor of the statement, so that its verdict is that of the normal tolerance interval; or why there is none.
+ * Never fewer units than normality can be tested with: the verdict would be undecided.
  */
 export const variablesPlan = (
   statement: Statement,
@@ -27,12 +29,21 @@ export const variablesPlan = (
   if (gap <= 0)
     return { reason: 'the expected quality is no better than the reliability that is to be shown' };
   if (isTooLarge(gap, -normalQuantile(limit), statement, chance)) return { reason: tooNear };
-  const { sampleSize, factor } = twoPointVariablesPlan({
+  const plan = twoPointVariablesPlan({
     acceptableQuality: expected.fraction,
     rejectableQuality: 1 - statement.reliability,
     producerRisk: 1 - chance,
     consumerRisk: 1 - statement.confidence,
   });
+  const isTooSmall = plan.sampleSize < fewestValuesForNormality;
+  const sampleSize = isTooSmall ? fewestValuesForNormality : plan.sampleSize;
+  const factor = isTooSmall
+    ? oneSidedToleranceFactor({
+        sampleSize,
+        coverage: statement.reliability,
+        confidence: statement.confidence,
+      })
+    : plan.factor;
   const acceptance = (share: number): number =>
     atEnds(share) ?? variablesAcceptanceProbability({ sampleSize, factor, shareNonconforming: share });
   return {
@@ -42,6 +53,7 @@ export const variablesPlan = (
     sides: 'one',
     sampleSize,
     factor,
+    ...(isTooSmall ? { sizeOfStatement: plan.sampleSize } : {}),
     acceptance,
     risk: acceptance(1 - statement.reliability),
     chance: acceptance(expected.fraction),
@@ -77,7 +89,8 @@ const betweenLimits = (
       ...distances,
     });
   if (passes(largestSample) < chance) return { reason: tooNear };
-  const sampleSize = smallestSatisfying(2, (size) => passes(size) >= chance);
+  const sizeOfStatement = smallestSatisfying(2, (size) => passes(size) >= chance);
+  const sampleSize = Math.max(sizeOfStatement, fewestValuesForNormality);
   const factor = twoSidedToleranceFactor({ sampleSize, coverage: reliability, confidence });
   const acceptance = (share: number): number =>
     atEnds(share) ??
@@ -89,6 +102,7 @@ const betweenLimits = (
     sides: 'two',
     sampleSize,
     factor,
+    ...(sizeOfStatement < sampleSize ? { sizeOfStatement } : {}),
     acceptance,
     risk: acceptance(1 - reliability),
     chance: passes(sampleSize),

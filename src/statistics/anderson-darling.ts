@@ -13,12 +13,19 @@ export interface AndersonDarlingTest {
 }
 
 /**
+ * Fewest values with which a test of normality can say that nothing speaks against it: the p value's approximation holds
+ * from here on (D'Agostino & Stephens, Goodness-of-Fit Techniques, 1986, table 4.9). With fewer, a test finds only the
+ * coarsest deviations, and its silence means nothing.
+ */
+export const fewestValuesForNormality = 8;
+
+/**
  * Tests whether the values can come from a normal distribution. Needs 8 finite values, not all equal: the p value's
  * approximation is not meant for fewer. Statistic, adjustment and p value as in D'Agostino & Stephens,
  * Goodness-of-Fit Techniques (1986), table 4.9.
  */
 export function andersonDarlingTest(values: readonly number[]): Computed<AndersonDarlingTest> {
-  const problem = findDataProblem(values, { minimum: 8, spread: true });
+  const problem = findDataProblem(values, { minimum: fewestValuesForNormality, spread: true });
   if (problem) return problem;
   const count = values.length;
   const mean = arithmeticMean(values);

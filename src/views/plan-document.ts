@@ -218,6 +218,17 @@ const choice = ({ comparison, written }: PlanDocumentInputs): readonly Block[] =
           ),
         ]
       : []),
+    ...plans.flatMap((plan) =>
+      plan.kind === 'variables' && plan.sizeOfStatement !== undefined
+        ? [
+            paragraph(
+              text(
+                `By variables, ${plan.sizeOfStatement} units would do for the statement itself. The plan takes ${plan.sampleSize}, because with fewer normality could not be tested and the verdict would be undecided.`,
+              ),
+            ),
+          ]
+        : [],
+    ),
     ...(sequential && sequential.chance !== undefined && unitsOf(sequential) < unitsOf(cheapest)
       ? [
           paragraph(

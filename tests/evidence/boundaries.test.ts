@@ -35,9 +35,16 @@ describe('tests of normality', () => {
     });
   const detail = (readings: readonly number[]) => run(readings).characteristics[0]?.assumptions[0]?.detail;
 
-  test('below 8 units by Shapiro and Wilk, from 8 by Anderson and Darling', () => {
-    expect(detail(normalReadings(7, 50, 1))).toMatch(/^Shapiro-Wilk W 0\.9/);
+  // From 8 on by Anderson and Darling: D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), table 4.9.
+  test('from 8 units on; with fewer a test can only speak against, and its silence does not decide', () => {
     expect(detail(normalReadings(8, 50, 1))).toMatch(/^Anderson-Darling A² 0\.\d/);
+    expect(detail(normalReadings(7, 50, 1))).toMatch(
+      /^7 readings are too few, it takes 8; Shapiro-Wilk W 0\.9/,
+    );
+    for (const few of [3, 5, 7]) expect(run(normalReadings(few, 50, 0.001)).verdict).toBe('undecided');
+    expect(run(normalReadings(8, 50, 0.001)).verdict).toBe('pass');
+    const skewed = run([50, 50.01, 50.02, 50.01, 50, 58]).characteristics[0]?.assumptions[0];
+    expect(skewed).toMatchObject({ outcome: 'not met', detail: expect.stringMatching(/^Shapiro-Wilk/) });
   });
 
   test('doubt at 5 per cent, not only at 1', () => {

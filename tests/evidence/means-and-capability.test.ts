@@ -342,7 +342,7 @@ describe('equivalence', () => {
   });
 
   test('few units show no equivalence, however alike they are', () => {
-    const csv = table({ fresh: normalReadings(4, 50, 2), aged: normalReadings(4, 50, 2) });
+    const csv = table({ fresh: normalReadings(8, 50, 2), aged: normalReadings(8, 50, 2) });
     expect(run('lower: -1, upper: 1', csv).verdict).toBe('fail');
   });
 

@@ -130,6 +130,41 @@ describe('comparing plans', () => {
     expect(Math.abs(passed / runs - chance)).toBeLessThan(5 * Math.sqrt((chance * (1 - chance)) / runs));
   });
 
+  test('a plan by variables takes as many units as a test of normality needs, however wide the margin', () => {
+    // k for 8 units and 95/95: 3.187 (ISO 16269-6:2014, table C.2; NIST/SEMATECH e-Handbook 7.2.6.3 by the noncentral t).
+    const wide = { mean: 100, standardDeviation: 1, lower: 50 };
+    const plan = ofKind(
+      comparePlans({
+        statement: { confidence: 0.95, reliability: 0.95 },
+        chance: 0.9,
+        expected: qualityOfSpread(wide),
+      }),
+      'variables',
+    );
+    expect(plan.sampleSize).toBe(8);
+    expect(plan.sizeOfStatement).toBeLessThan(8);
+    expect(plan.factor).toBeCloseTo(3.187, 3);
+    const between = ofKind(
+      comparePlans({
+        statement: { confidence: 0.95, reliability: 0.95 },
+        chance: 0.9,
+        expected: qualityOfSpread({ ...wide, upper: 150 }),
+      }),
+      'variables',
+    );
+    expect(between.sampleSize).toBe(8);
+    const narrow = ofKind(
+      comparePlans({
+        statement: { confidence: 0.95, reliability: 0.95 },
+        chance: 0.9,
+        expected: qualityOfSpread({ ...wide, lower: 97 }),
+      }),
+      'variables',
+    );
+    expect(narrow.sampleSize).toBeGreaterThan(8);
+    expect(narrow.sizeOfStatement).toBeUndefined();
+  });
+
   test('every plan keeps the statement, and the fewest units are those that reach the chance', () => {
     fc.assert(
       fc.property(

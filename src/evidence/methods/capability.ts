@@ -1,3 +1,4 @@
+import { fewestValuesForNormality } from '../../statistics/anderson-darling.ts';
 import { capability, capabilityIndices, type SpecificationLimits } from '../../statistics/capability.ts';
 import { ppkLowerBound, ppkNeeded, ppLowerBound } from '../../statistics/capability-bounds.ts';
 import { normalCdf } from '../../statistics/distributions.ts';
@@ -149,5 +150,6 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`capability_index\` under \`sampling\`; \`reliability\` where the sampling policy asks for it.`,
   needs: ['confidence', 'capability_index'],
   statesReliability: true,
+  fewestUnits: fewestValuesForNormality,
   evaluate,
 };

@@ -1,3 +1,4 @@
+import { fewestValuesForNormality } from '../../statistics/anderson-darling.ts';
 import { lognormalToleranceInterval } from '../../statistics/lognormal-tolerance.ts';
 import { confidenceReliability } from '../number-text.ts';
 import type { CharacteristicEvidence } from '../result.ts';
@@ -91,5 +92,6 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`reliability\` under \`sampling\`.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
+  fewestUnits: fewestValuesForNormality,
   evaluate,
 };

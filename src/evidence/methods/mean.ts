@@ -1,4 +1,5 @@
 import { withUnit } from '../../records/units.ts';
+import { fewestValuesForNormality } from '../../statistics/anderson-darling.ts';
 import { tQuantile } from '../../statistics/distributions.ts';
 import { oneSampleMean, summariseGroup } from '../../statistics/mean-estimate.ts';
 import { meanConfidenceLimits } from '../../statistics/t-test.ts';
@@ -117,5 +118,6 @@ ${runOrderExplanation}
 Needs \`confidence\` under \`sampling\`.`,
   needs: ['confidence'],
   statesReliability: false,
+  fewestUnits: fewestValuesForNormality,
   evaluate,
 };

@@ -32,5 +32,7 @@ export interface EvidenceMethod {
     accept: number,
     hasTwoLimits?: boolean,
   ) => number;
+  /** Fewest units with which the assumption on the distribution can be tested; with fewer the verdict is undecided. */
+  readonly fewestUnits?: number;
   readonly evaluate: (input: MethodInput) => CharacteristicEvidence;
 }

@@ -1,3 +1,4 @@
+import { fewestValuesForNormality } from '../../statistics/anderson-darling.ts';
 import {
   type BoxCoxEstimate,
   boxCox,
@@ -178,5 +179,6 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`reliability\` under \`sampling\`; \`power\` is advised.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
+  fewestUnits: fewestValuesForNormality,
   evaluate,
 };
