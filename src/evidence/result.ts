@@ -72,6 +72,9 @@ export type EvidenceChart =
       }[];
     };
 
+/** `below`: the unit lay below the reading, written `<15`; `above`: above it, written `>100`. */
+export type Beyond = 'below' | 'above';
+
 /** What the data say about one characteristic. */
 export interface CharacteristicEvidence {
   readonly limits: AcceptanceLimits;
@@ -85,6 +88,8 @@ export interface CharacteristicEvidence {
   readonly remedy?: string;
   /** The readings that counted, one for each unit, in the order of the file, in the unit of the limits. */
   readonly readings: readonly number[];
+  /** For each reading: whether the unit lay beyond it, at the end of the range. Absent where every unit was measured. */
+  readonly beyond?: readonly (Beyond | undefined)[];
   /** The readings of each group, where groups are compared and no single reading is held against the limits. */
   readonly groups?: readonly { readonly name: string; readonly values: readonly number[] }[];
   readonly tables?: readonly EvidenceTable[];

@@ -10,7 +10,8 @@ export interface DataProblem {
     | 'unbalanced'
     | 'uneven-censoring'
     | 'out-of-order'
-    | 'no-bound';
+    | 'no-bound'
+    | 'no-slope';
   /** A phrase for a reader, lower case, no full stop. */
   readonly reason: string;
 }

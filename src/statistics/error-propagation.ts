@@ -34,7 +34,7 @@ export function propagate(
     return dataProblem('non-finite-value', 'the formula has no value that is a finite number');
   const slopes = at.value.slopes.map((slope) => slope.low / 2 + slope.high / 2);
   if (at.value.slopes.some(({ low, high }, place) => high - low > 1e-9 * Math.abs(slopes[place]!)))
-    return dataProblem('no-bound', 'the formula has a kink at these values, where it has no slope');
+    return dataProblem('no-slope', 'the formula has a kink at these values, where it has no slope');
   const parts = slopes.map((slope, place) => slope * (spreads[place] ?? 0));
   const spread = Math.hypot(...parts);
   return computed({

@@ -100,11 +100,18 @@ const lead = (children: readonly Inline[]): Block => ({ kind: 'paragraph', child
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** Readings with the decimals of the finest one, in the order of the file. */
-const listOf = (readings: readonly number[]): string => {
+const signs = { below: '<', above: '>', measured: '' } as const;
+
+/** Readings with the decimals of the finest one, in the order of the file; `<` and `>` where a unit lay beyond its reading. */
+const listOf = (
+  readings: readonly number[],
+  beyond: NonNullable<CharacteristicEvidence['beyond']> = [],
+): string => {
   // Conversion of units leaves digits of rounding behind; twelve hold every reading.
   const decimals = Math.max(...readings.map((value) => decimalsOf(String(Number(value.toPrecision(12))))));
-  return readings.map((value) => fixed(value, decimals)).join(', ');
+  return readings
+    .map((value, index) => `${signs[beyond[index] ?? 'measured']}${fixed(value, decimals)}`)
+    .join(', ');
 };
 
 /** The readings of the groups that are compared, so that means and spreads can be worked out again. */
@@ -117,7 +124,7 @@ const groupBlocks = ({ groups = [], limits }: CharacteristicEvidence): readonly 
     ),
   );
 
-const readingsBlocks = ({ readings, limits, groups }: CharacteristicEvidence): readonly Block[] => {
+const readingsBlocks = ({ readings, beyond, limits, groups }: CharacteristicEvidence): readonly Block[] => {
   if (readings.length === 0) return [];
   const unit = limits.unit === '1' ? '' : ` in ${unitText(limits.unit)}`;
   if (groups)
@@ -132,7 +139,7 @@ const readingsBlocks = ({ readings, limits, groups }: CharacteristicEvidence): r
     ];
   return [
     paragraph(
-      `Readings that count${unit}, in the order of the file (${readings.length}): ${listOf(readings)}.`,
+      `Readings that count${unit}, in the order of the file (${readings.length}): ${listOf(readings, beyond)}.`,
     ),
   ];
 };

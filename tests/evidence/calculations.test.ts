@@ -208,6 +208,32 @@ describe('tolerance stack-up', () => {
     ).toContain('cannot be converted to N');
   });
 
+  test('shows each term, so that the sum can be repeated by hand', () => {
+    const result = calculated(
+      'kind: tolerance-stack-up, form: sum, terms: [{ output: DO-05, characteristic: seal diameter }, { output: DO-01, characteristic: bore diameter, sensitivity: -1 }, { output: DO-06, characteristic: film, sensitivity: 2 }]',
+      '{ characteristic: interference, unit: mm, lower: 0, upper: 1 }',
+      [
+        ['DO-05', '{ name: seal diameter, nominal: 4.10, plus: 0.05, minus: 0.01, unit: mm }'],
+        ['DO-01', '{ name: bore diameter, nominal: 4.00, plus: 0.04, minus: 0.04, unit: mm }'],
+        ['DO-06', '{ name: film, nominal: 0.02, unit: mm }'],
+      ],
+    );
+    // Middle 4.12 - 4.00 + 2 x 0.02 = 0.16; half width of the root of squares sqrt(0.03² + 0.04²) = 0.05.
+    expect(value(result, 'centre')).toBeCloseTo(0.16, 12);
+    expect(value(result, 'root_sum_square')).toBeCloseTo(0.05, 12);
+    const [table] = result.characteristics[0]?.tables ?? [];
+    expect(table?.rows).toEqual([
+      ['DO-05 seal diameter', '4.1 mm', '0.05', '0.01', '4.12', '1', '0.03', '36.0 %'],
+      ['DO-01 bore diameter', '4 mm', '0.04', '0.04', '4', '-1', '0.04', '64.0 %'],
+      ['DO-06 film', '0.02 mm', 'exact', 'exact', '0.02', '2', '0', '0.0 %'],
+    ]);
+    expect(result.characteristics[0]?.assumptions).toContainEqual({
+      name: 'inputs without a tolerance',
+      outcome: 'not tested',
+      detail: 'counted as exact: DO-06 film',
+    });
+  });
+
   describe('by simulation', () => {
     const limits = (lower: number, upper: number) =>
       `{ characteristic: volume, unit: mm3, lower: ${lower}, upper: ${upper} }`;

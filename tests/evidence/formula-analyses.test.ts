@@ -294,3 +294,33 @@ describe('a formula over characteristics', () => {
     );
   });
 });
+
+describe('a formula with a kink in the middle of its tolerances', () => {
+  const x = '{ name: x, value: 0, plus: 1, minus: 1 }';
+  const within = (upper: number) => `{ characteristic: y, unit: "1", lower: 0, upper: ${upper} }`;
+
+  test('is judged by the worst case', () => {
+    expect(of('abs(x)', [x], within(1)).verdict).toBe('pass');
+    expect(of('abs(x)', [x], within(0.9)).verdict).toBe('fail');
+    expect(of('max(x, -x) + 1', [x], '{ characteristic: y, unit: "1", lower: 1, upper: 2 }').verdict).toBe(
+      'pass',
+    );
+  });
+
+  test('and by simulation: of a uniform x, half of the amounts lie above 0.5', () => {
+    const more = ', judge_by: simulation, share_within: 0.45, distribution: uniform, seed: 7, trials: 20000';
+    const result = of('abs(x)', [x], within(0.5), more);
+    expect(result.verdict).toBe('pass');
+    expect(value(result, 'share_outside')).toBeCloseTo(50, 0);
+    // The mean of |x| for x uniform from -1 to 1 is 1/2, its standard deviation 1 / sqrt 12.
+    expect(value(result, 'simulated_mean')).toBeCloseTo(0.5, 2);
+    expect(value(result, 'simulated_standard_deviation')).toBeCloseTo(1 / Math.sqrt(12), 2);
+  });
+
+  test('but not by the root of squares, which needs a slope', () => {
+    const result = of('abs(x)', [x], within(5), ', judge_by: root-sum-square');
+    expect(result.verdict).toBe('undecided');
+    expect(result.reason).toContain('kink');
+    expect(result.characteristics[0]?.values.map(({ key }) => key)).not.toContain('root_sum_square');
+  });
+});

@@ -304,6 +304,20 @@ describe('laboratory results', () => {
     expect(result.reason).toContain(reason);
   });
 
+  test('the reason names the result that is over, on either side', () => {
+    expect(run(['0.1', '4.01', '0.1']).reason).toMatch(
+      /^1 of 3 results does not keep the limit: \S.* 4\.01 mg, required at most 4 mg$/,
+    );
+    const both = '{ characteristic: force, unit: mg, lower: 2, upper: 4 }';
+    expect(run(['0.5', '3', '3.9'], both).reason).toContain('row 2 0.5 mg, required 2 to 4 mg');
+    expect(run(['1.9', '3', '5.0'], both).reason).toContain(
+      '2 of 3 results do not keep the limit: row 4 5.0 mg',
+    );
+    expect(run(['2.5', '3', '3.9'], both).reason).toBe('3 results from 2.5 mg to 3.9 mg, required 2 to 4 mg');
+    expect(run(['<1.0', '3', '3.9'], both).reason).toContain('row 2 below 1.0 mg');
+    expect(run(['0.1', '<5', '0.1']).reason).toContain('row 3 below 5.0 mg');
+  });
+
   test('a lower limit is held against the smallest', () => {
     expect(run(['5', '6', '7'], '{ characteristic: force, unit: mg, lower: 5 }').reason).toContain(
       'smallest of 3 results 5 mg',

@@ -166,6 +166,20 @@ describe('distribution-free tolerance interval', () => {
     expect(upper.reason).toContain('95/90 upper tolerance bound 96 N');
   });
 
+  test('a bound that fails only for want of range does not decide', () => {
+    const most = (last: Reading): readonly Reading[] => [...upTo(58).map((x) => x / 10), last];
+    expect(run(kind, 'upper: 17', most('<15')).verdict).toBe('pass');
+    expect(run(kind, 'upper: 12', most('<15'))).toMatchObject({
+      verdict: 'undecided',
+      reason: expect.stringContaining('beyond the range of the instrument, and may keep the limit'),
+    });
+    expect(run(kind, 'upper: 12', most(13)).verdict).toBe('fail');
+    expect(run(kind, 'lower: 20', [...upTo(58).map((x) => x + 30), '>15'])).toMatchObject({
+      verdict: 'undecided',
+    });
+    expect(run(kind, 'lower: 20', [...upTo(57).map((x) => x + 30), '>15', 14]).verdict).toBe('fail');
+  });
+
   test('readings beyond the range serve as long as they are not the bound', () => {
     const sixty = (ends: readonly string[]): readonly Reading[] => [
       ...upTo(59 - ends.length).map((x) => x + 30),

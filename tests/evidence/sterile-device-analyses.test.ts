@@ -57,6 +57,23 @@ describe('sterilisation dose by half cycle', () => {
     expect(result.reason).toContain(words);
   });
 
+  test('with growth no figure is printed that holds for none', () => {
+    const keys = (grown: number) =>
+      calculated(
+        `kind: sterilisation-dose, approach: half-cycle, population: 1.2e6, bioburden: 100, half_cycle_exposure: 120, exposure: 240, half_cycles: 3, indicators: 60, indicators_with_growth: ${grown}`,
+      ).characteristics[0]?.values.map(({ key }) => key);
+    expect(keys(1)).toEqual(['exposure_ratio']);
+    expect(keys(0)).toContain('sterility_assurance_level');
+  });
+
+  test('without the number of half cycles nothing is decided', () => {
+    const result = calculated(
+      'kind: sterilisation-dose, approach: half-cycle, population: 1.2e6, bioburden: 100, half_cycle_exposure: 120, exposure: 240, indicators: 60, indicators_with_growth: 0',
+    );
+    expect(result.verdict).toBe('undecided');
+    expect(result.reason).toContain('half_cycles does not state how many were run');
+  });
+
   test('the acceptance can only be stricter', () => {
     const level = (upper: string) =>
       `{ characteristic: sterility assurance level, unit: "1", upper: ${upper} }`;

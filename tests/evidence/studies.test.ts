@@ -43,6 +43,26 @@ describe('crossed gauge study', () => {
     expect(result.reason).toMatch(/take 18\.1 % of the tolerance of 10 N, accepted up to 30 %/);
   });
 
+  test('tells whether the repeats look normal, and decides nothing by it', () => {
+    const normality = (csv: string) =>
+      run(csv).characteristics[0]?.assumptions.find((each) => each.name.startsWith('normal'));
+    expect(normality(aiag)).toMatchObject({
+      outcome: 'met',
+      detail: expect.stringMatching(/^Anderson-Darling/),
+    });
+    // One reading in ninety a hundred times beyond the others.
+    const slip = aiag.replace(/^(.*,.*,.*,)[-\d.]+$/m, '$190');
+    expect(normality(slip)).toMatchObject({ outcome: 'to explain' });
+    expect(run(slip).verdict).toBe('fail');
+  });
+
+  test('of readings that never differ asks for a finer resolution', () => {
+    const constant = aiag.replace(/,-?[\d.]+$/gm, ',5');
+    const result = run(constant);
+    expect(result.verdict).toBe('undecided');
+    expect(result.characteristics[0]?.remedy).toContain('finer resolution');
+  });
+
   test('fails above what is accepted', () => {
     expect(run(aiag, ', accept_percent: 18').verdict).toBe('fail');
     expect(run(aiag, ', accept_percent: 18.2').verdict).toBe('pass');

@@ -34,6 +34,16 @@ describe('the working of a record', () => {
       expect(text).toContain(words);
   });
 
+  test('shows readings beyond the range as what they are', () => {
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, upper: 17 }',
+      sampling: 'kind: nonparametric-tolerance-interval, confidence: 0.9, reliability: 0.5',
+      csv: csvOf(['<15', 12.5, 13, '<15', 14]),
+    });
+    const shown = textOf(withDocument(view('evidence', 'of: [VR-01]'), files));
+    expect(shown).toContain('in the order of the file (5): <15.0, 12.5, 13.0, <15.0, 14.0.');
+  });
+
   test('can be repeated by hand: the readings printed give the mean, standard deviation and bound printed', () => {
     const list = /in the order of the file \(30\): ([\d., ]+)\./.exec(text)?.[1];
     const readings = list?.split(', ').map(Number) ?? [];

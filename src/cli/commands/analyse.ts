@@ -223,6 +223,7 @@ const data = (look: QuickLook, file: string, result: EvidenceResult, capability?
     values: (evidence?.values ?? []).filter(({ value }) => Number.isFinite(value)),
     assumptions: evidence?.assumptions ?? [],
     readings: evidence?.readings ?? [],
+    ...(evidence?.beyond ? { beyond: evidence.beyond.map((side) => side ?? 'measured') } : {}),
     ...(values.length > 0 ? { capability: values.filter(({ value }) => Number.isFinite(value)) } : {}),
   };
 };

@@ -3,7 +3,7 @@ import { formulaRange, propagate } from '../../statistics/error-propagation.ts';
 import { evaluateFormula, type Formula } from '../../statistics/formula.ts';
 import type { Distribution } from '../../statistics/monte-carlo.ts';
 import { percent } from '../number-text.ts';
-import type { EvidenceTable } from '../result.ts';
+import type { Assumption, EvidenceTable } from '../result.ts';
 import {
   type Calculation,
   type CalculationInput,
@@ -183,14 +183,17 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
     formula,
     inBase.map((each) => each.nominal),
   );
+  // At a kink the formula has a value and no slope: only first-order propagation cannot be used there.
+  const propagated = first.ok ? first.value : undefined;
+  const isKinked = !first.ok && first.problem === 'no-slope';
   const fault = !range.ok
     ? range.reason
-    : !first.ok
+    : !first.ok && !isKinked
       ? first.reason
       : Number.isFinite(nominal)
         ? undefined
         : 'it has no value at the nominal inputs';
-  if (!range.ok || !first.ok || fault !== undefined)
+  if (!range.ok || fault !== undefined)
     return {
       ok: false,
       problems: [
@@ -198,7 +201,8 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
       ],
     };
   const scale = target.factor;
-  const { slopes, contributions } = first.value;
+  const slopes = propagated?.slopes ?? [];
+  const contributions = propagated?.contributions ?? [];
   const size = slopes.reduce(
     (sum, slope, index) => sum + Math.abs(slope * (middles[index] ?? 0)),
     Math.max(Math.abs(range.value.low), Math.abs(range.value.high)),
@@ -207,8 +211,18 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
     nominal: nominal / scale,
     worstCase: { low: range.value.low / scale, high: range.value.high / scale },
     exact: range.value.exact,
-    rootSumSquare: { centre: first.value.value / scale, halfWidth: first.value.spread / Math.abs(scale) },
-    contributions: variables.map(({ name }, index) => ({ name, share: contributions[index] ?? 0 })),
+    ...(propagated
+      ? {
+          rootSumSquare: {
+            centre: propagated.value / scale,
+            halfWidth: propagated.spread / Math.abs(scale),
+          },
+        }
+      : {}),
+    contributions: propagated
+      ? variables.map(({ name }, index) => ({ name, share: contributions[index] ?? 0 }))
+      : [],
+    exactInputs: variables.filter(({ plus, minus }) => plus === 0 && minus === 0).map(({ name }) => name),
     slack: 1e-12 * (size / Math.abs(scale)),
     quantities: variables.map((variable, index) => ({
       centre: middles[index] ?? 0,
@@ -246,8 +260,10 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
         tables: [
           workingTable(
             variables,
-            slopes.map((slope, index) => (slope * (factors[index] ?? 1)) / scale),
-            contributions,
+            propagated && {
+              slopes: slopes.map((slope, index) => (slope * (factors[index] ?? 1)) / scale),
+              contributions,
+            },
             limit.unit,
           ),
         ],
@@ -262,23 +278,28 @@ const mostBend = 0.1;
 /** How well first-order propagation can do: it takes the formula as straight over the tolerances. */
 const linearity = (spread: {
   readonly worstCase: { readonly low: number; readonly high: number };
-  readonly rootSumSquare: { readonly centre: number };
-}) => {
+  readonly rootSumSquare?: { readonly centre: number };
+}): Assumption => {
+  if (!spread.rootSumSquare)
+    return {
+      name: 'nearly straight over the tolerances',
+      outcome: 'not met',
+      detail: 'the formula has a kink in the middle of the tolerances',
+    };
   const { low, high } = spread.worstCase;
   const middle = (low + high) / 2;
   const width = (high - low) / 2;
   const bend = width === 0 ? 0 : Math.abs(middle - spread.rootSumSquare.centre) / width;
   return {
     name: 'nearly straight over the tolerances',
-    outcome: bend > mostBend ? ('not met' as const) : ('met' as const),
+    outcome: bend > mostBend ? 'not met' : 'met',
     detail: `the middle of the worst case lies ${percent(bend, 1)} of its half width away from the value at the middle of the inputs; root-sum-square and shares are of first order`,
   };
 };
 
 const workingTable = (
   variables: readonly Variable[],
-  slopes: readonly number[],
-  contributions: readonly number[],
+  firstOrder: { readonly slopes: readonly number[]; readonly contributions: readonly number[] } | undefined,
   unit: string,
 ): EvidenceTable => ({
   title: 'Variables of the formula',
@@ -288,8 +309,8 @@ const workingTable = (
     withUnit(String(variable.nominal), variable.unit),
     String(variable.plus),
     String(variable.minus),
-    Number((slopes[index] ?? 0).toPrecision(8)).toString(),
-    percent(contributions[index] ?? 0, 1),
+    firstOrder ? Number((firstOrder.slopes[index] ?? 0).toPrecision(8)).toString() : 'kink',
+    firstOrder ? percent(firstOrder.contributions[index] ?? 0, 1) : '–',
   ]),
 });
 
@@ -304,7 +325,7 @@ Use it where a result is more than a sum or a product. Inputs: \`formula\`, such
 
 A formula has numbers, variables, + - * / ^, brackets, the constants pi and e, and the functions abs, acos, asin, atan, cos, exp, ln, log10, max, min, sin, sqrt, tan, with angles in radians. Nothing else can be written. Units are followed through the formula: a sum of millimetres and newtons is refused, and the result must be in the unit of the limit.
 
-The worst case is exact where the result rises or falls with every variable over its whole tolerance; elsewhere it is bounded safely, and where these bounds do not decide, the verdict is undecided. Slopes are exact derivatives, not differences.
+The worst case is exact where the result rises or falls with every variable over its whole tolerance; elsewhere it is bounded safely, and where these bounds do not decide, the verdict is undecided. Slopes are exact derivatives, not differences. Where the formula has a kink in the middle of the tolerances (abs, max, min) it has no slope there: worst case and simulation still hold, root-sum-square and shares are not given. Inputs without a tolerance are counted as exact, and named.
 
 \`judge_by\` says what the verdict rests on: \`worst-case\` (unless given), \`root-sum-square\`, or \`simulation\` with \`share_within\`, the share of results that must lie within the limits. A simulation draws each variable independently about the middle of its tolerance (\`distribution\` normal, uniform or triangular; \`sigma_level\` standard deviations in half of a tolerance, 3 unless given) with the generator xoshiro128** and a \`seed\`, so that it gives the same figures everywhere. Its verdict keeps a margin for the number of \`trials\`.
 

@@ -86,11 +86,14 @@ export interface Spread {
   readonly worstCase: Interval;
   /** Whether both ends of the worst case are reached; otherwise they are safe bounds. */
   readonly exact: boolean;
-  readonly rootSumSquare: { readonly centre: number; readonly halfWidth: number };
-  /** Names of the inputs with their share of the squared half width. */
+  /** First-order propagation; absent where the result has no slope in the middle of the tolerances. */
+  readonly rootSumSquare?: { readonly centre: number; readonly halfWidth: number };
+  /** Names of the inputs with their share of the squared half width; empty without first-order propagation. */
   readonly contributions: readonly { readonly name: string; readonly share: number }[];
   /** What rounding may do to an end. */
   readonly slack: number;
+  /** Inputs without a tolerance, which are counted as exact. */
+  readonly exactInputs: readonly string[];
   /** For a simulation: the inputs, and the result for one draw of them. */
   readonly quantities: readonly SpreadQuantity[];
   readonly model: (values: readonly number[]) => number;
@@ -132,6 +135,12 @@ export const judgeSpread = (
   const judged = (): Judged => {
     if (options.judgeBy === 'simulation') return simulated.judged;
     if (options.judgeBy === 'root-sum-square') {
+      if (!rootSumSquare)
+        return {
+          verdict: 'undecided',
+          reason: 'root-sum-square has no ground: the formula has a kink in the middle of the tolerances',
+          remedy: 'Judge by the worst case or by a simulation, with a new approval of the analysis.',
+        };
       const from = rootSumSquare.centre - rootSumSquare.halfWidth;
       const to = rootSumSquare.centre + rootSumSquare.halfWidth;
       return {
@@ -160,24 +169,51 @@ export const judgeSpread = (
       namedValue('nominal', 'nominal', spread.nominal, limit.unit, decimals),
       namedValue('worst_case_lower', 'worst case, lower', worstCase.low, limit.unit, decimals),
       namedValue('worst_case_upper', 'worst case, upper', worstCase.high, limit.unit, decimals),
-      namedValue(
-        'root_sum_square',
-        'root-sum-square half width',
-        rootSumSquare.halfWidth,
-        limit.unit,
-        decimals + 1,
-      ),
+      ...(rootSumSquare
+        ? [
+            namedValue(
+              'centre',
+              'result in the middle of the tolerances',
+              rootSumSquare.centre,
+              limit.unit,
+              decimals,
+            ),
+            namedValue(
+              'root_sum_square',
+              'root-sum-square half width',
+              rootSumSquare.halfWidth,
+              limit.unit,
+              decimals + 1,
+            ),
+          ]
+        : []),
       ...spread.contributions.map(({ name, share }, index) =>
         namedValue(`share_${index + 1}`, `share of ${name}`, share * 100, '%', 0),
       ),
       ...simulated.values,
     ],
     assumptions: [
-      {
-        name: 'largest contributor',
-        outcome: 'not tested',
-        detail: spread.contributions.map(({ name, share }) => `${name} ${percent(share)}`).join(', '),
-      },
+      rootSumSquare
+        ? {
+            name: 'largest contributor',
+            outcome: 'not tested',
+            detail: spread.contributions.map(({ name, share }) => `${name} ${percent(share)}`).join(', '),
+          }
+        : {
+            name: 'shares of the inputs',
+            outcome: 'not tested',
+            detail:
+              'the formula has a kink in the middle of the tolerances (abs, min or max), where shares of first order have no ground',
+          },
+      ...(spread.exactInputs.length > 0
+        ? [
+            {
+              name: 'inputs without a tolerance',
+              outcome: 'not tested' as const,
+              detail: `counted as exact: ${spread.exactInputs.join(', ')}`,
+            },
+          ]
+        : []),
       ...(options.judgeBy === 'root-sum-square'
         ? [
             {

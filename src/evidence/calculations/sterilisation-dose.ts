@@ -151,8 +151,13 @@ const halfCycle = (
     },
     {
       name: 'three half cycles',
-      outcome: runs === undefined ? 'not tested' : runs >= 3 ? 'met' : 'not met',
-      detail: `${runs ?? 'it is not stated how many'} half cycle${runs === 1 ? '' : 's'} without growth, 3 in a row needed (ISO 11135, annex B, from memory)`,
+      outcome: runs === undefined ? 'not tested' : runs >= 3 && grown === 0 ? 'met' : 'not met',
+      detail:
+        runs === undefined
+          ? 'half_cycles does not state how many were run, 3 in a row without growth needed (ISO 11135, annex B, from memory)'
+          : grown > 0
+            ? `${runs} half cycle${runs === 1 ? '' : 's'} with growth, 3 in a row without growth needed (ISO 11135, annex B, from memory)`
+            : `${runs} half cycle${runs === 1 ? '' : 's'} without growth, 3 in a row needed (ISO 11135, annex B, from memory)`,
     },
     resistance,
     equalFactors,
@@ -180,7 +185,9 @@ const halfCycle = (
   const base = { values, assumptions };
   if (grown > 0)
     return {
-      ...base,
+      // The bounds hold for no growth only, so none of them is printed.
+      values: values.filter(({ key }) => key === 'exposure_ratio'),
+      assumptions,
       verdict: 'fail',
       reason: `${grown} of ${indicators} indicators grew after the half cycle; none may`,
       remedy: 'Lengthen the half cycle, or raise its lethality, and run it again.',
@@ -192,7 +199,8 @@ const halfCycle = (
       reason: `the exposure is ${fixed(ratio, 2)} times the half cycle, 2 needed`,
       remedy: `Set the exposure to at least twice the half cycle, ${fixed(2 * half, 1)}.`,
     };
-  const broken = assumptions.filter((each) => each.outcome === 'not met');
+  // Resistance and equal factors are shown elsewhere; what the calculation itself asks for must be met.
+  const broken = assumptions.slice(0, 2).filter((each) => each.outcome !== 'met');
   const result = `no growth on ${indicators} indicators shows ${fixed(shown, 2)} powers of ten in the half cycle with ${confidenceText(confidence)} confidence and ${fixed(full, 2)} in the full one: from ${bioburden} organisms to ${tenTo(reached)}, required ${tenTo(level)}`;
   return {
     ...base,
@@ -201,7 +209,7 @@ const halfCycle = (
     ...(broken.length > 0
       ? {
           remedy:
-            'Use indicators of at least a million spores in three half cycles, or judge by decimal reduction.',
+            'Use indicators of at least a million spores in three half cycles and state their number under half_cycles, or judge by decimal reduction.',
         }
       : {}),
   };

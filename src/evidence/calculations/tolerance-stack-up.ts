@@ -1,6 +1,8 @@
-import { unitCode, unitConverter } from '../../records/units.ts';
+import { unitCode, unitConverter, unitText, withUnit } from '../../records/units.ts';
 import type { Distribution } from '../../statistics/monte-carlo.ts';
 import { linearStackup, productStackup, type Stackup } from '../../statistics/stackup.ts';
+import { percent } from '../number-text.ts';
+import type { EvidenceTable } from '../result.ts';
 import {
   type Calculation,
   type CalculationInput,
@@ -54,6 +56,40 @@ const readTerms = ({ analysis, graph }: CalculationInput, problems: InputProblem
     return [{ ...found, weight: Number(weight), ...distribution }];
   });
 };
+
+/** What a reader needs to repeat the sum or the product by hand. */
+const termTable = (
+  terms: readonly Term[],
+  form: 'sum' | 'product',
+  { contributions, rootSumSquare }: Stackup,
+  unit: string,
+): EvidenceTable => ({
+  title: form === 'sum' ? 'Terms of the sum' : 'Factors of the product',
+  columns: [
+    form === 'sum' ? 'term' : 'factor',
+    'nominal',
+    'plus',
+    'minus',
+    'middle',
+    form === 'sum' ? 'sensitivity' : 'power',
+    `half width of the result${unit === '1' ? '' : ` [${unitText(unit)}]`}`,
+    'share',
+  ],
+  rows: terms.map(({ name, nominal, plus, minus, unit: own, weight }, index) => {
+    const share = contributions[index] ?? 0;
+    const short = (value: number): string => String(Number(value.toPrecision(6)));
+    return [
+      name,
+      withUnit(String(nominal), own),
+      plus === 0 && minus === 0 ? 'exact' : String(plus),
+      plus === 0 && minus === 0 ? 'exact' : String(minus),
+      short(nominal + (plus - minus) / 2),
+      String(weight),
+      short(Math.sqrt(share) * rootSumSquare.halfWidth),
+      percent(share, 1),
+    ];
+  }),
+});
 
 const calculate = (input: CalculationInput): CalculationOutcome => {
   const fields: Readonly<Record<string, unknown>> = input.analysis.fields.calculation;
@@ -123,6 +159,7 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
     exact: true,
     rootSumSquare: result.rootSumSquare,
     contributions: terms.map(({ name }, index) => ({ name, share: result.contributions[index] ?? 0 })),
+    exactInputs: terms.filter(({ plus, minus }) => plus === 0 && minus === 0).map(({ name }) => name),
     slack,
     quantities: (form === 'sum' ? terms.map(inUnit) : terms).map((term) => ({
       centre: term.nominal + (term.plus - term.minus) / 2,
@@ -140,7 +177,16 @@ const calculate = (input: CalculationInput): CalculationOutcome => {
         : (values: readonly number[]) =>
             terms.reduce((sum, { weight }, index) => sum + weight * (values[index] ?? Number.NaN), 0),
   };
-  return { ok: true, characteristics: [{ limits: limit, ...judgeSpread(spread, limit, options) }] };
+  return {
+    ok: true,
+    characteristics: [
+      {
+        limits: limit,
+        ...judgeSpread(spread, limit, options),
+        tables: [termTable(terms, form === 'sum' ? 'sum' : 'product', result, limit.unit)],
+      },
+    ],
+  };
 };
 
 export const toleranceStackUp: Calculation = {

@@ -2,7 +2,7 @@ import { withUnit } from '../../records/units.ts';
 import { fixed } from '../number-text.ts';
 import { byUnit } from '../readings.ts';
 import type { CharacteristicEvidence } from '../result.ts';
-import { conforms, limitText } from './conformity.ts';
+import { conforms, limitText, numbersOf } from './conformity.ts';
 import { extremesOf } from './extremes.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 
@@ -10,11 +10,9 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
   const groups = byUnit(readings.list);
   const outcome = groups.map((group) => group.readings.map((reading) => conforms(reading, limits)));
   const failing = groups.filter((_, index) => outcome[index]?.includes(false));
-  const values = readings.list
-    .map((reading) => reading.value)
-    .filter((value): value is number => value !== undefined);
+  const numbers = numbersOf(readings.list);
   const n = groups.length;
-  const extremes = extremesOf(values);
+  const extremes = extremesOf(numbers.readings);
   const named = (key: string, label: string, value: number) => ({
     key,
     label,
@@ -28,7 +26,7 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
   const base = {
     limits,
     sampleSize: n,
-    readings: values,
+    ...numbers,
     assumptions: [],
     values: [
       { key: 'n', label: 'units', value: n, unit: '1', decimals: 0 },

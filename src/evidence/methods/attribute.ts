@@ -3,7 +3,7 @@ import { successRunSampleSize } from '../../statistics/success-run.ts';
 import { confidenceReliability, percent } from '../number-text.ts';
 import { byUnit } from '../readings.ts';
 import type { CharacteristicEvidence } from '../result.ts';
-import { conforms } from './conformity.ts';
+import { conforms, numbersOf } from './conformity.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 
 /** Judges units as conforming or failing and compares the number of failures with the acceptance number. */
@@ -16,9 +16,7 @@ export const evaluateAttribute = ({ limits, sampling, readings }: MethodInput): 
   const reliability = sampling.reliability;
   const accept = sampling.accept ?? 0;
   const n = groups.length;
-  const readingsByUnit = groups
-    .map((group) => group.readings[0]?.value)
-    .filter((value): value is number => value !== undefined);
+  const numbers = numbersOf(groups.flatMap((group) => group.readings.slice(0, 1)));
   if (n === 0)
     return {
       limits,
@@ -34,7 +32,7 @@ export const evaluateAttribute = ({ limits, sampling, readings }: MethodInput): 
   const base = {
     limits,
     sampleSize: n,
-    readings: readingsByUnit,
+    ...numbers,
     assumptions: [],
     values: [
       { key: 'n', label: 'units', value: n, unit: '1', decimals: 0 },

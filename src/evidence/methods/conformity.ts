@@ -1,6 +1,6 @@
 import { withUnit } from '../../records/units.ts';
 import type { UnitReading } from '../readings.ts';
-import type { AcceptanceLimits } from '../result.ts';
+import type { AcceptanceLimits, Beyond } from '../result.ts';
 
 /**
  * Whether one reading conforms to the limits; `undefined` where it can't tell: beyond the range of the instrument, or
@@ -17,6 +17,17 @@ export const conforms = (reading: UnitReading, limits: AcceptanceLimits): boolea
   if (reading.bound === 'above')
     return value >= low && limits.upper === undefined ? true : value >= high ? false : undefined;
   return value >= low && value <= high;
+};
+
+/** Numbers of a list, each with the side on which the unit lies where it is only a bound; nothing where none is. */
+export const numbersOf = (
+  list: readonly UnitReading[],
+): { readonly readings: readonly number[]; readonly beyond?: readonly (Beyond | undefined)[] } => {
+  const numbers = list.filter((reading) => reading.value !== undefined);
+  return {
+    readings: numbers.map((reading) => reading.value ?? Number.NaN),
+    ...(numbers.some((reading) => reading.bound) ? { beyond: numbers.map((reading) => reading.bound) } : {}),
+  };
 };
 
 /** The limits in words, as the protocol writes them: `at least 30 N`, `17.0 to 23.0 mm³`. */

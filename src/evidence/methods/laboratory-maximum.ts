@@ -1,14 +1,21 @@
 import { withUnit } from '../../records/units.ts';
 import { fixed } from '../number-text.ts';
-import type { CharacteristicEvidence } from '../result.ts';
-import { conforms, limitText } from './conformity.ts';
+import type { UnitReading } from '../readings.ts';
+import type { AcceptanceLimits, CharacteristicEvidence } from '../result.ts';
+import { conforms, limitText, numbersOf } from './conformity.ts';
 import { extremesOf } from './extremes.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 
 const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => {
   const list = readings.list.filter((reading) => reading.value !== undefined);
-  const values = list.map((reading) => reading.value ?? 0);
-  const base = { limits, sampleSize: list.length, readings: values, assumptions: [] };
+  const { readings: values, beyond } = numbersOf(list);
+  const base = {
+    limits,
+    sampleSize: list.length,
+    readings: values,
+    ...(beyond ? { beyond } : {}),
+    assumptions: [],
+  };
   const words = readings.list.filter((reading) => reading.word !== undefined);
   if (words.length > 0)
     return {
@@ -28,10 +35,6 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
       values: [],
     };
   const { smallest, largest } = extremes;
-  // A result below the reporting limit is at most that limit: the sign stays with the number in the report.
-  const sign = list.every((reading) => reading.value !== largest || reading.bound === 'below')
-    ? 'below '
-    : '';
   const outcome = list.map((reading) => conforms(reading, limits));
   const number = (key: string, label: string, value: number, decimals: number, unit: string) => ({
     key,
@@ -46,22 +49,46 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
     number('minimum', 'smallest', smallest, readings.decimals, limits.unit),
   ];
   const wanted = limitText(limits);
-  const found =
-    limits.lower !== undefined && limits.upper === undefined
-      ? `smallest of ${list.length} results ${withUnit(fixed(smallest, readings.decimals), limits.unit)}`
-      : `largest of ${list.length} results ${sign}${withUnit(fixed(largest, readings.decimals), limits.unit)}`;
-  if (outcome.includes(false))
-    return { ...base, verdict: 'fail', reason: `${found}, required ${wanted}`, values: numbers };
-  if (outcome.includes(undefined))
+  const show = (reading: UnitReading): string =>
+    `${reading.bound === undefined ? '' : `${reading.bound} `}${withUnit(fixed(reading.value ?? Number.NaN, readings.decimals), limits.unit)}`;
+  const failing = list.filter((_, index) => outcome[index] === false);
+  const [worst] = failing.toSorted((a, b) => excess(b, limits) - excess(a, limits));
+  if (worst)
+    return {
+      ...base,
+      verdict: 'fail',
+      reason: `${failing.length} of ${list.length} results ${failing.length === 1 ? 'does' : 'do'} not keep the limit: ${worst.unit} ${show(worst)}${failing.length === 1 ? '' : ', the farthest'}, required ${wanted}`,
+      values: numbers,
+    };
+  const untold = list.find((_, index) => outcome[index] === undefined);
+  if (untold)
     return {
       ...base,
       verdict: 'undecided',
-      reason: 'a result beyond the reporting range does not tell whether the limit is kept',
+      reason: `a result beyond the reporting range does not tell whether the limit is kept: ${untold.unit} ${show(untold)}, required ${wanted}`,
       remedy: 'Ask the laboratory for a method whose reporting limit is below the acceptance limit.',
       values: numbers,
     };
+  const at = (value: number): string => {
+    const same = list.filter((each) => each.value === value);
+    const reading = same.find((each) => each.bound === undefined) ?? same[0];
+    return reading ? show(reading) : '';
+  };
+  const found =
+    limits.upper === undefined
+      ? `smallest of ${list.length} results ${at(smallest)}`
+      : limits.lower === undefined
+        ? `largest of ${list.length} results ${at(largest)}`
+        : `${list.length} results from ${at(smallest)} to ${at(largest)}`;
   return { ...base, verdict: 'pass', reason: `${found}, required ${wanted}`, values: numbers };
 };
+
+/** How far beyond the limits a result lies, at least. */
+const excess = ({ value = 0 }: UnitReading, { lower, upper }: AcceptanceLimits): number =>
+  Math.max(
+    upper === undefined ? Number.NEGATIVE_INFINITY : value - upper,
+    lower === undefined ? Number.NEGATIVE_INFINITY : lower - value,
+  );
 
 export const laboratoryMaximumMethod: EvidenceMethod = {
   name: 'laboratory-maximum',

@@ -12,7 +12,7 @@ import type { EvidenceMethod, MethodInput } from './method.ts';
 import { namedValues } from './named-values.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
 import { boundValues, sidesOf, toleranceVerdict } from './tolerance-verdict.ts';
-import { shownValues, type UnitRange, unitRanges } from './unit-ranges.ts';
+import { beyondRange, shownValues, type UnitRange, unitRanges } from './unit-ranges.ts';
 import { undecidedOn } from './values-by-unit.ts';
 
 /** Stands for a value that lies beyond the range, so that it sorts to its end. */
@@ -28,7 +28,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const { groups } = taken;
   const ranges = taken.ok ? taken.ranges : [];
   const values = shownValues(ranges);
-  const base = { limits, sampleSize: groups.length, readings: values };
+  const base = { limits, sampleSize: groups.length, readings: values, ...beyondRange(ranges) };
   if (!taken.ok) return undecidedOn(base, taken.reason, taken.remedy);
   const fault = limitFault(limits);
   if (fault) return undecidedOn(base, fault.reason, fault.remedy);
@@ -98,18 +98,33 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
       'Measure with an instrument that covers the limit, or plan more units, so that a reading further inside can serve.',
       { values: numbers, assumptions },
     );
-  return {
-    ...base,
-    ...toleranceVerdict(
-      { ...(lower === undefined ? {} : { lower }), ...(upper === undefined ? {} : { upper }) },
+  const verdictOn = (low: number | undefined, high: number | undefined) =>
+    toleranceVerdict(
+      { ...(low === undefined ? {} : { lower: low }), ...(high === undefined ? {} : { upper: high }) },
       limits,
       plan,
       decimals,
-    ),
-    values: numbers,
-    assumptions,
-  };
+    );
+  const judged = verdictOn(lower, upper);
+  // A bound that fails only because a reading was not measured further may keep the limit after all.
+  const best = isMeasured
+    ? judged
+    : verdictOn(
+        below && endOf(boundOf(upperEnds(ranges), required, sides, 'lower')),
+        above && endOf(boundOf(lowerEnds(ranges), required, sides, 'upper')),
+      );
+  if (judged.verdict === 'fail' && best.verdict === 'pass')
+    return undecidedOn(
+      base,
+      `${judged.reason}; the reading that serves as bound lies beyond the range of the instrument, and may keep the limit`,
+      'Measure with an instrument whose range reaches the limit.',
+      { values: numbers, assumptions },
+    );
+  return { ...base, ...judged, values: numbers, assumptions };
 };
+
+const endOf = (outcome: ReturnType<typeof boundOf>): number | undefined =>
+  outcome.ok ? outcome.value.bound : undefined;
 
 interface RankedBound {
   readonly bound: number;
@@ -143,7 +158,7 @@ export const nonparametricToleranceIntervalMethod: EvidenceMethod = {
 
 Use it where nothing is known of the distribution, where a normal or other model was refuted, or where readings pile up at an end of the range. It asks for many units: 59 for 95/95 with one limit and 93 with two, 299 and 473 for 95/99. With fewer the verdict is \`undecided\` and the reason names the number.
 
-It holds for independent units drawn at random from one continuous population; rounding and ties make it safer, not riskier. Readings beyond the range of the instrument may be used as long as none of them has to serve as the bound: \`>60\` counts as beyond everything for an upper bound and as 60 for a lower one. Several readings of one unit are first made one value by \`per_unit\`.
+It holds for independent units drawn at random from one continuous population; rounding and ties make it safer, not riskier. Readings beyond the range of the instrument may be used as long as none of them has to serve as the bound: \`>60\` counts as beyond everything for an upper bound and as 60 for a lower one. Where the bound misses the limit only because a reading was not measured further, the verdict is \`undecided\`. Several readings of one unit are first made one value by \`per_unit\`.
 
 Where it is undecided, plan the number of units that the reason names, or a method that rests on a distribution known from earlier data. Caution: the bound is a reading, so it never says anything beyond the readings taken; units added because the first ones did not do need a plan of their own.
 

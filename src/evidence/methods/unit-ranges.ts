@@ -1,4 +1,5 @@
 import { byUnit, type UnitGroup, type UnitReading } from '../readings.ts';
+import type { Beyond } from '../result.ts';
 import { extremesOf } from './extremes.ts';
 import type { PerUnit } from './method.ts';
 
@@ -53,6 +54,18 @@ export const unitRanges = (list: readonly UnitReading[], perUnit: PerUnit | unde
 /** For figures and counts: the value of each unit, or the end of the range that it reached. */
 export const shownValues = (ranges: readonly UnitRange[]): readonly number[] =>
   ranges.map(({ low, high }) => (Number.isFinite(low) ? low : high));
+
+/** For each unit, on which side of the shown value it lies where it was not measured; nothing where all were. */
+export const beyondRange = (
+  ranges: readonly UnitRange[],
+): { readonly beyond?: readonly (Beyond | undefined)[] } =>
+  ranges.every(({ low, high }) => low === high)
+    ? {}
+    : {
+        beyond: ranges.map(({ low, high }) =>
+          low === high ? undefined : Number.isFinite(low) ? 'above' : 'below',
+        ),
+      };
 
 const lowest = ({ value = Number.NaN, bound }: UnitReading): number =>
   bound === 'below' ? Number.NEGATIVE_INFINITY : value;

@@ -12,7 +12,7 @@ import { namedValues } from './named-values.ts';
 import { normalityLevel } from './normality.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
 import { boundValues, plannedBeforeTheData, toleranceVerdict } from './tolerance-verdict.ts';
-import { shownValues, unitRanges } from './unit-ranges.ts';
+import { beyondRange, shownValues, unitRanges } from './unit-ranges.ts';
 import { undecidedOn } from './values-by-unit.ts';
 
 /** A bound nearer to the limit than this many standard errors of the simulation does not decide. */
@@ -23,7 +23,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
   const { groups } = taken;
   const ranges = taken.ok ? taken.ranges : [];
   const values = shownValues(ranges);
-  const base = { limits, sampleSize: groups.length, readings: values };
+  const base = { limits, sampleSize: groups.length, readings: values, ...beyondRange(ranges) };
   if (!taken.ok) return undecidedOn(base, taken.reason, taken.remedy);
   const fault = limitFault(limits);
   if (fault) return undecidedOn(base, fault.reason, fault.remedy);

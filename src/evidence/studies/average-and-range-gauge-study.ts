@@ -2,6 +2,7 @@ import { averageAndRangeGaugeStudy as evaluateRanges } from '../../statistics/av
 import { fixed } from '../number-text.ts';
 import { gaugeColumns, readGaugeTable } from './gauge-table.ts';
 import { digits, judgeGauge, missingTolerance, undecidedStudy } from './gauge-verdict.ts';
+import { repeatNormality } from './repeat-normality.ts';
 import type { Study, StudyInput, StudyOutcome } from './study.ts';
 
 const evaluate = (input: StudyInput): StudyOutcome => {
@@ -12,7 +13,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
   const result = evaluateRanges(table.readings, {
     tolerance: input.testMethod.fields.study?.tolerance ?? Number.NaN,
   });
-  if (!result.ok) return undecidedStudy(input, result.reason, table.readings.length);
+  if (!result.ok) return undecidedStudy(input, result, table.readings.length);
   const { components, factors, parts, operators, repeats } = result.value;
   return judgeGauge(input, {
     ...components,
@@ -26,6 +27,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     ],
     design: `${parts} parts, ${operators} operators, ${repeats} repeats, balanced`,
     assumptions: [
+      repeatNormality(table.readings),
       {
         name: 'no interaction of operator and part',
         outcome: 'not tested',

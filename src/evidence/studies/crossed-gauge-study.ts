@@ -8,6 +8,7 @@ import {
   undecidedStudy,
   varianceTable,
 } from './gauge-verdict.ts';
+import { repeatNormality } from './repeat-normality.ts';
 import type { Study, StudyInput, StudyOutcome } from './study.ts';
 
 /** The interaction is pooled into repeatability where its p value is above this. */
@@ -24,7 +25,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     poolInteractionAbove: poolAbove,
     confidence: confidenceOf(input),
   });
-  if (!result.ok) return undecidedStudy(input, result.reason, table.readings.length);
+  if (!result.ok) return undecidedStudy(input, result, table.readings.length);
   const { analysis, components, fRatios, pValues, interactionPooled, parts, operators, repeats } =
     result.value;
   const zero = result.value.setToZero;
@@ -45,6 +46,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     ],
     design: `${parts} parts, ${operators} operators, ${repeats} repeats, balanced`,
     assumptions: [
+      repeatNormality(table.readings),
       {
         name: 'interaction of operator and part',
         outcome: 'not tested',
@@ -94,7 +96,7 @@ The analysis of variance splits the spread into repeatability (the same operator
 
 The limits around each component are those of modified large samples. With two or three operators they are wide, since operators are sampled too: plan more operators where reproducibility matters. The verdict rests on the estimate, as is common, unless \`decide_on\` says \`confidence bound\`.
 
-It holds for parts and operators that stand for all that will be measured and will measure, in random order, without the operator knowing the earlier reading. Readings are taken to be independent and about normal. Where a reading is missing the verdict is \`undecided\`: take it, or repeat the study. For tests that use up the unit see nested-gauge-study.
+It holds for parts and operators that stand for all that will be measured and will measure, in random order, without the operator knowing the earlier reading. Readings are taken to be independent and about normal; whether the repeats look normal is told (Anderson-Darling on independent differences of the repeats) and decides nothing. Where a reading is missing the verdict is \`undecided\`: take it, or repeat the study. For tests that use up the unit see nested-gauge-study.
 
 Caution: a small share of the tolerance says nothing about bias: see bias-and-linearity-study.
 

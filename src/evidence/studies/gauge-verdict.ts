@@ -1,4 +1,5 @@
 import { withUnit } from '../../records/units.ts';
+import type { DataProblem } from '../../statistics/data-problem.ts';
 import type { GaugeComponent } from '../../statistics/gauge-components.ts';
 import type { VarianceLine } from '../../statistics/one-way-analysis-of-variance.ts';
 import type { Interval } from '../../statistics/variance-interval.ts';
@@ -40,14 +41,20 @@ const gaugeLimits = ({ testMethod }: StudyInput) => ({
 });
 
 /** The outcome where the data don't allow the study: undecided, with what to do. */
-export const undecidedStudy = (input: StudyInput, reason: string, count: number): StudyOutcome => ({
+export const undecidedStudy = (
+  input: StudyInput,
+  { problem, reason }: DataProblem,
+  count: number,
+): StudyOutcome => ({
   ok: true,
   characteristic: {
     limits: gaugeLimits(input),
     verdict: 'undecided',
     reason,
     remedy:
-      'Complete the study by its design, or plan it anew: every missing reading changes what is estimated.',
+      problem === 'no-spread'
+        ? 'Read with a finer resolution, and see that the gauge moves at all: readings that never differ say nothing of its spread.'
+        : 'Complete the study by its design, or plan it anew: every missing reading changes what is estimated.',
     sampleSize: count,
     values: [],
     assumptions: [],

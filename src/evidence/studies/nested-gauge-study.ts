@@ -7,6 +7,7 @@ import {
   undecidedStudy,
   varianceTable,
 } from './gauge-verdict.ts';
+import { repeatNormality } from './repeat-normality.ts';
 import type { Study, StudyInput, StudyOutcome } from './study.ts';
 
 const evaluate = (input: StudyInput): StudyOutcome => {
@@ -18,7 +19,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     tolerance: input.testMethod.fields.study?.tolerance ?? Number.NaN,
     confidence: confidenceOf(input),
   });
-  if (!result.ok) return undecidedStudy(input, result.reason, table.readings.length);
+  if (!result.ok) return undecidedStudy(input, result, table.readings.length);
   const { analysis, components, fRatios, pValues, operators, partsPerOperator, repeats, setToZero } =
     result.value;
   return judgeGauge(input, {
@@ -35,6 +36,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     ],
     design: `${operators} operators, ${partsPerOperator} parts each, ${repeats} pieces of each part, balanced`,
     assumptions: [
+      repeatNormality(table.readings),
       {
         name: 'pieces of a part alike',
         outcome: 'not tested',
@@ -74,6 +76,8 @@ The nested analysis of variance splits the spread into repeatability (pieces of 
 Pieces of one part are never quite alike, and their differences are counted as repeatability: the true gauge is at most as bad as the study says. Choose pieces as alike as can be, for example cut side by side. Operators are compared with parts, so that few parts hide differences of operators: plan five or more parts for each of three or more operators (common practice, no source).
 
 Every operator needs the same number of parts, every part the same number of pieces, at least two. Where that fails, or a part was measured by two operators, the verdict is \`undecided\`: complete the design; where every operator can get pieces of every part, use crossed-gauge-study.
+
+Whether pieces of one part look normal is told (Anderson-Darling on independent differences) and decides nothing.
 
 Columns: \`part\`, \`operator\`, \`reading\`. Part names must differ between operators. Fields: \`tolerance\`, \`accept_percent\`, \`confidence\`, \`decide_on\`.`,
   columns: gaugeColumns,
