@@ -78,6 +78,7 @@ import { protocolApprovedAfterExecution } from './protocol-approved-after-execut
 import { protocolChangedAfterWork } from './protocol-changed-after-work.ts';
 import { protocolWithoutRecord } from './protocol-without-record.ts';
 import { rawDataChanged } from './raw-data-changed.ts';
+import { realTimePullOverdue } from './real-time-pull-overdue.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
 import { residualRiskNotAccepted } from './residual-risk-not-accepted.ts';
@@ -217,6 +218,7 @@ export const checks: readonly Check[] = [
   protocolChangedAfterWork,
   protocolWithoutRecord,
   rawDataChanged,
+  realTimePullOverdue,
   recordWithoutProtocol,
   requirementWithoutEvidence,
   residualRiskNotAccepted,

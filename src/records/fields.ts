@@ -4414,6 +4414,19 @@ export interface VerificationRecordFields {
     revision: string;
   }[];
   /**
+   * Which units of real-time ageing were tested: the analysis whose schedule they belong to, and the months of the pull.
+   */
+  real_time_pull?: {
+    /**
+     * Id of the analysis with the schedule.
+     */
+    schedule: string;
+    /**
+     * Months after the start of storage, as the schedule has them.
+     */
+    months: number;
+  };
+  /**
    * Lots that the units came from.
    *
    * Items: Lot number.

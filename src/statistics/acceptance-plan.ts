@@ -1,3 +1,10 @@
+/**
+ * Attribute plans: how many units, with how many nonconforming allowed, and how often such a plan accepts.
+ *
+ * Sources: binomial for large lots and processes, hypergeometric for lots (Hald, Statistical Theory of Sampling
+ * Inspection by Attributes, 1981, from memory; ISO 2859-1 and ISO 2859-2 tabulate the same probabilities); plans for
+ * two points by search (Guenther, Journal of Quality Technology 1, 1969, from memory).
+ */
 import { requireCount, requireOpenProbability, requireProbability } from './argument-checks.ts';
 import { binomialCdf, hypergeometricCdf } from './distributions.ts';
 import { riskIsMet, smallestSatisfying } from './plan-search.ts';

@@ -1,6 +1,8 @@
 /**
  * Accelerated ageing by the rule that a reaction runs `q10` times as fast for each 10 degrees Celsius (ASTM F1980).
  * The rule is an assumption: real-time ageing has to confirm it.
+ *
+ * Sources: ASTM F1980 (accelerated ageing of sterile barrier systems): factor Q10^((T1 - T2) / 10).
  */
 import { requireFinite, requireNonNegative, requirePositive } from './argument-checks.ts';
 

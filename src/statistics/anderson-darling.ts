@@ -1,3 +1,8 @@
+/**
+ * The Anderson-Darling test of normality.
+ *
+ * Sources: D'Agostino & Stephens, Goodness-of-Fit Techniques (1986), table 4.9.
+ */
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, inAscendingOrder, sampleStandardDeviation } from './descriptive.ts';
 import { logNormalCdf } from './distributions.ts';

@@ -1,6 +1,8 @@
 /**
  * Preconditions on arguments. A confidence of 1.2 is a mistake of the caller, not a property of the data:
  * these throw. What the data can cause is a `DataProblem` (data-problem.ts) and is returned.
+ *
+ * Sources: none, no formula of its own.
  */
 
 /** Throws a RangeError unless 0 < value < 1. */

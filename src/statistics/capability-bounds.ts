@@ -1,6 +1,9 @@
 /**
  * One-sided lower confidence bounds of capability indices: what a requirement on an index has to be held against. The
  * index of a sample alone is only an estimate; at 30 values it is easily 20 per cent too high.
+ *
+ * Sources: see each function: Chou, Owen & Borrego (1990), Bissell (1990), chi-square limits of a standard
+ * deviation.
  */
 import { requireCount, requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { chiSquareQuantile, normalQuantile } from './distributions.ts';

@@ -1,3 +1,8 @@
+/**
+ * Capability indices: the distance from the mean to the limits in standard deviations.
+ *
+ * Sources: Kane, Journal of Quality Technology 18 (1986); ISO 22514-2 (from memory); NIST/SEMATECH e-Handbook 6.1.6.
+ */
 import { requireCount, requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, sampleStandardDeviation } from './descriptive.ts';

@@ -1,3 +1,8 @@
+/**
+ * Tails of the chi-square distribution with many degrees of freedom.
+ *
+ * Sources: Abramowitz and Stegun (1964), 6.5.29 and 6.5.31.
+ */
 import { stirlingCorrection } from './stirling-correction.ts';
 
 /** From this many degrees of freedom on, the library's chi-square loses digits above the mean (the second one at 2000). */

@@ -1,3 +1,8 @@
+/**
+ * Exact limits of a share.
+ *
+ * Sources: Clopper & Pearson, Biometrika 26 (1934).
+ */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { betaQuantile } from './distributions.ts';
 

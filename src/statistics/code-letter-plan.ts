@@ -1,3 +1,8 @@
+/**
+ * Single plans by lot size and acceptable quality limit.
+ *
+ * Sources: ISO 2859-1:1999, tables 1 and 2-A (from memory where a function says so).
+ */
 import type { AcceptancePlan } from './acceptance-plan.ts';
 import { requireCount } from './argument-checks.ts';
 

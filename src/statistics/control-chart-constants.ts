@@ -1,6 +1,8 @@
 /**
  * Constants of control charts, computed from their definitions instead of typed from a table, so that they hold for
  * every subgroup size and to the last digit.
+ *
+ * Sources: Tippett, Biometrika 17 (1925); ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.
  */
 import { requireCount, requirePositive } from './argument-checks.ts';
 import { normalCdf } from './distributions.ts';

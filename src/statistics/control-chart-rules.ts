@@ -3,6 +3,8 @@
  * like chance alone, or whether something moved meanwhile. A signal is a reason to look; it decides nothing by itself.
  *
  * Both rule sets are written down from memory of their published form.
+ *
+ * Sources: Nelson, Journal of Quality Technology 16 (1984); NIST/SEMATECH e-Handbook 6.3.2.
  */
 import { requireFinite, requirePositive } from './argument-checks.ts';
 import { type Computed, computed } from './data-problem.ts';

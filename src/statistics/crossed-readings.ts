@@ -1,3 +1,8 @@
+/**
+ * Readings of a gauge study, sorted into a balanced design.
+ *
+ * Sources: none, no formula of its own.
+ */
 import { type DataProblem, dataProblem } from './data-problem.ts';
 import type { GaugeReading } from './gauge-components.ts';
 

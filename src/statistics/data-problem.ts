@@ -1,3 +1,8 @@
+/**
+ * Why data give no number.
+ *
+ * Sources: none, no formula of its own.
+ */
 /** Why no number can be given, when the data are the cause. */
 export interface DataProblem {
   readonly ok: false;

@@ -1,3 +1,8 @@
+/**
+ * Sums, means and standard deviations that keep their digits.
+ *
+ * Sources: see each function: Neumaier (1974), Chan, Golub & LeVeque (1983), NIST/SEMATECH e-Handbook 1.3.5.
+ */
 import { requireProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 

@@ -3,6 +3,9 @@
  *
  * Upper tails are computed as tails, never as one minus a lower tail, so that small probabilities keep their
  * digits.
+ *
+ * Sources: definitions of Abramowitz and Stegun (1964), chapter 26; computed by @stdlib/stats-base-dists-*, but for
+ * chi-square with many degrees of freedom and the far tail of the normal quantile.
  */
 import erfc from '@stdlib/math-base-special-erfc';
 import libraryBetaQuantile from '@stdlib/stats-base-dists-beta-quantile';

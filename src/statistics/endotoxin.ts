@@ -1,4 +1,8 @@
-/** Limits of bacterial endotoxin (USP <85> Bacterial Endotoxins Test; USP <161> Medical Devices). */
+/**
+ * Limits of bacterial endotoxin (USP <85> Bacterial Endotoxins Test; USP <161> Medical Devices).
+ *
+ * Sources: USP <85> and <161>; limit per device and dilution as in ANSI/AAMI ST72 (from memory).
+ */
 import { requireCount, requirePositive } from './argument-checks.ts';
 
 /**

@@ -1,6 +1,8 @@
 /**
  * Equivalence of means by two one-sided t tests (TOST): shows that a mean, or a difference of means, lies between two
  * limits, which a test of "no significant difference" never shows.
+ *
+ * Sources: Schuirmann (1987), Berger & Hsu (1996), Phillips (1990), see each function.
  */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { normalCdf, tQuantile } from './distributions.ts';

@@ -1,3 +1,8 @@
+/**
+ * First-order propagation through a formula, and its range over tolerances.
+ *
+ * Sources: JCGM 100:2008, 5.1.2; interval arithmetic, Moore, Interval Analysis (1966).
+ */
 import { requireFinite, requireNonNegative } from './argument-checks.ts';
 import { type Computed, computed, dataProblem } from './data-problem.ts';
 import { evaluateFormula, type Formula } from './formula.ts';

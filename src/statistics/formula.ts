@@ -1,6 +1,8 @@
 /**
  * Formulas as trees of numbers, variables and a closed list of functions. Nothing here reads text: a tree can hold no name
  * but a place in a list of values, and no function but those below.
+ *
+ * Sources: none, no formula of its own.
  */
 
 /** Functions of one argument; angles in radians. */

@@ -1,4 +1,8 @@
-/** What a gauge study says of each source of variation, whatever the design of the study. */
+/**
+ * What a gauge study says of each source of variation, whatever the design of the study.
+ *
+ * Sources: AIAG Measurement Systems Analysis, 4th edition (from memory).
+ */
 import type { Interval } from './variance-interval.ts';
 
 export interface GaugeReading {

@@ -1,4 +1,8 @@
-/** Confidence limits of a crossed gauge study: of which mean squares each component is made up, and the limits of ratios. */
+/**
+ * Confidence limits of a crossed gauge study: of which mean squares each component is made up, and the limits of ratios.
+ *
+ * Sources: Burdick, Borror & Montgomery, Design and Analysis of Gauge R&R Studies (2005), chapter 3.
+ */
 import type { Crossing } from './crossed-readings.ts';
 import { fQuantile } from './distributions.ts';
 import type { VarianceLine } from './one-way-analysis-of-variance.ts';

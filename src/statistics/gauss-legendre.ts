@@ -1,3 +1,8 @@
+/**
+ * Numerical integration over panels.
+ *
+ * Sources: Abramowitz and Stegun (1964), 25.4.29.
+ */
 /** A rule for the interval from -1 to 1. */
 interface QuadratureRule {
   readonly nodes: readonly number[];

@@ -1,3 +1,8 @@
+/**
+ * Grubbs' test for one outlier.
+ *
+ * Sources: Grubbs, Technometrics 11 (1969); NIST/SEMATECH e-Handbook 1.3.5.17.1.
+ */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, sampleStandardDeviation } from './descriptive.ts';

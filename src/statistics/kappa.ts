@@ -1,4 +1,8 @@
-/** Agreement beyond chance: 1 is full agreement, 0 what chance would give. */
+/**
+ * Agreement beyond chance: 1 is full agreement, 0 what chance would give.
+ *
+ * Sources: Cohen (1960), Fleiss (1971).
+ */
 import { type Computed, computed, dataProblem } from './data-problem.ts';
 import { compensatedSum } from './descriptive.ts';
 

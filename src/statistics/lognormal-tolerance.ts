@@ -1,3 +1,8 @@
+/**
+ * Tolerance bounds of a lognormal distribution.
+ *
+ * Sources: Meeker, Hahn & Escobar, Statistical Intervals, 2nd ed. (2017), section 4.9.
+ */
 import { requireOpenProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem, findNotPositive } from './data-problem.ts';
 import type { ToleranceRequirement } from './tolerance-factor.ts';

@@ -1,6 +1,8 @@
 /**
  * Means and differences of means with what is needed to judge them: an estimate whose error, divided by its standard
  * error, follows Student's t distribution. Tests, confidence limits and equivalence all start from it.
+ *
+ * Sources: Student (1908), Welch (1947), Satterthwaite (1946); NIST/SEMATECH e-Handbook 1.3.5.3.
  */
 import { requireCount, requireFinite, requireNonNegative } from './argument-checks.ts';
 import { type Computed, computed, dataProblem, findDataProblem } from './data-problem.ts';

@@ -6,6 +6,9 @@
  * are smooth, so panels of 20-point Gauss-Legendre quadrature, placed where the product lives, reach rounding
  * accuracy for any noncentrality. Series in the noncentrality (Algorithm AS 243 and its descendants) lose all
  * digits in the far tails and beyond delta of about 37.
+ *
+ * Sources: definition as in Johnson, Kotz & Balakrishnan, Continuous Univariate Distributions, volume 2 (1995),
+ * chapter 31; integral over the chi-square variable by Gauss and Legendre.
  */
 import { requireFinite, requireOpenProbability } from './argument-checks.ts';
 import { logNormalCdf, normalCdf, normalDensity, normalQuantile } from './distributions.ts';

@@ -1,3 +1,8 @@
+/**
+ * One-way analysis of variance.
+ *
+ * Sources: Fisher, Statistical Methods for Research Workers (1925); NIST/SEMATECH e-Handbook 7.4.3.
+ */
 import { type Computed, computed, dataProblem, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, sumOfSquaredDeviations } from './descriptive.ts';
 import { fUpperTail } from './distributions.ts';

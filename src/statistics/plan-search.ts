@@ -1,4 +1,9 @@
 /**
+ * Search for the smallest sample.
+ *
+ * Sources: none, no formula of its own.
+ */
+/**
  * The smallest whole number n >= start for which `holds(n)` is true, given that once true it stays true. Doubling,
  * then bisection: about 2 log2(n) evaluations.
  */

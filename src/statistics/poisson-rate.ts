@@ -1,4 +1,8 @@
-/** Exact confidence bounds on a rate of rare events, from their number and the exposure in which they were counted. */
+/**
+ * Exact confidence bounds on a rate of rare events, from their number and the exposure in which they were counted.
+ *
+ * Sources: Garwood, Biometrika 28 (1936).
+ */
 import { requireCount, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { chiSquareQuantile } from './distributions.ts';
 

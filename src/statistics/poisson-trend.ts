@@ -1,4 +1,8 @@
-/** Whether events become more frequent from period to period, where the periods differ in exposure. */
+/**
+ * Whether events become more frequent from period to period, where the periods differ in exposure.
+ *
+ * Sources: Cox and Lewis (1966), chapter 3.
+ */
 import { requireCount, requirePositive } from './argument-checks.ts';
 import { normalCdf } from './distributions.ts';
 import type { CountedEvents } from './poisson-rate.ts';

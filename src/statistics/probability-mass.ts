@@ -1,6 +1,9 @@
 /**
  * Probabilities of single counts, as logarithms built up from the count 0, so that none underflows. The library offers
  * lower tails only; differences of tails would lose the digits of small probabilities.
+ *
+ * Sources: definitions of the binomial and hypergeometric distributions, Abramowitz and Stegun (1964), 26.1.20 and
+ * 26.1.21.
  */
 
 /** P(X = count) for `count` from 0 to `largest`: X nonconforming of `trials`, each with `probability` from 0 to 1. */

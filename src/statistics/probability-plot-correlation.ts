@@ -1,3 +1,8 @@
+/**
+ * Correlation of the normal probability plot.
+ *
+ * Sources: Filliben, Technometrics 17 (1975).
+ */
 import { requireCount } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, inAscendingOrder, sumOfSquaredDeviations } from './descriptive.ts';

@@ -1,3 +1,8 @@
+/**
+ * Qualities at which a plan accepts with a given probability.
+ *
+ * Sources: ISO 2859-1 (points at 95, 50 and 10 %); Abramowitz and Stegun (1964), 26.5.24.
+ */
 import type { AcceptancePlan } from './acceptance-plan.ts';
 import { lotAcceptanceProbability } from './acceptance-plan.ts';
 import { requireCount, requireOpenProbability } from './argument-checks.ts';

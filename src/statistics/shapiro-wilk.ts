@@ -1,3 +1,8 @@
+/**
+ * The Shapiro-Wilk test of normality.
+ *
+ * Sources: Shapiro & Wilk, Biometrika 52 (1965); Royston, Applied Statistics 44 (1995), AS R94.
+ */
 import { type Computed, computed, dataProblem, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, inAscendingOrder } from './descriptive.ts';
 import { normalCdf, normalQuantile } from './distributions.ts';

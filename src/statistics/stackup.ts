@@ -2,6 +2,9 @@
  * Tolerance stack-ups: what a result can become when its dimensions use up their tolerances, at worst and by the root
  * of the sum of squares. The second assumes independent dimensions and holds, for linear stacks, the same share of
  * assemblies as each tolerance holds of its dimension.
+ *
+ * Sources: worst case and root of squares as in Creveling, Tolerance Design (1997, from memory); the latter is
+ * first-order propagation, JCGM 100:2008, 5.1.2.
  */
 import { requireFinite, requireNonNegative } from './argument-checks.ts';
 import { compensatedSum } from './descriptive.ts';

@@ -1,3 +1,9 @@
+/**
+ * What units without, or with few, failures show.
+ *
+ * Sources: success-run theorem, R = (1 - C)^(1/n), the case of no failure of Clopper & Pearson, Biometrika 26
+ * (1934); Meeker, Hahn & Escobar, Statistical Intervals, 2nd ed. (2017), chapter 6.
+ */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { betaQuantile, binomialCdf } from './distributions.ts';
 import { riskIsMet, smallestSatisfying } from './plan-search.ts';

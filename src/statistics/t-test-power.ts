@@ -1,4 +1,8 @@
-/** How surely a t test shows a difference that is there, and how many units that takes. */
+/**
+ * How surely a t test shows a difference that is there, and how many units that takes.
+ *
+ * Sources: noncentral t: Johnson & Welch, Biometrika 31 (1940); Owen (1965).
+ */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { tQuantile } from './distributions.ts';
 import { noncentralTUpperTail } from './noncentral-t.ts';

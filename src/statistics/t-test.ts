@@ -1,4 +1,8 @@
-/** Tests and confidence limits of a mean or a difference of means, by Student's t distribution. */
+/**
+ * Tests and confidence limits of a mean or a difference of means, by Student's t distribution.
+ *
+ * Sources: Student, Biometrika 6 (1908); NIST/SEMATECH e-Handbook 7.2.2.
+ */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { tCdf, tQuantile } from './distributions.ts';
 import type { MeanEstimate } from './mean-estimate.ts';

@@ -1,3 +1,8 @@
+/**
+ * Factors of normal tolerance intervals.
+ *
+ * Sources: ISO 16269-6:2014; Meeker, Hahn & Escobar, Statistical Intervals, 2nd ed. (2017), chapter 4.
+ */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, sampleStandardDeviation } from './descriptive.ts';

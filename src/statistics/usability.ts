@@ -1,4 +1,9 @@
-/** How likely a usability test is to meet a problem at least once, by the binomial model with independent users. */
+/**
+ * How likely a usability test is to meet a problem at least once, by the binomial model with independent users.
+ *
+ * Sources: 1 - (1 - p)^n of the binomial model: Virzi, Human Factors 34 (1992), and Faulkner, Behavior Research
+ * Methods 35 (2003), from memory.
+ */
 import { requireCount, requireOpenProbability, requireProbability } from './argument-checks.ts';
 
 /**

@@ -2,6 +2,8 @@
  * Acceptance by measurement of a normal characteristic: accept when mean + k s stays below the upper limit (mean - k s
  * above the lower one). With k a one-sided tolerance factor this is the verdict of a tolerance interval, so the same
  * functions say how likely a verification is to pass.
+ *
+ * Sources: Lieberman & Resnikoff, Journal of the American Statistical Association 50 (1955); ISO 3951-1.
  */
 import { requireCount, requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { chiSquareQuantile, normalCdf, normalQuantile } from './distributions.ts';

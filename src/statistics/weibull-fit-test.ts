@@ -1,3 +1,8 @@
+/**
+ * A test of fit to a Weibull distribution.
+ *
+ * Sources: D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), chapter 4.
+ */
 import { type Computed, computed, dataProblem } from './data-problem.ts';
 import { compensatedSum, inAscendingOrder } from './descriptive.ts';
 import { seededExponentials, simulationSeed } from './seeded-generator.ts';

@@ -2,6 +2,8 @@
  * The Weibull distribution with two parameters, S(x) = exp(-(x / scale)^shape) for x > 0: strengths that end at the
  * weakest place, and lives. Its logarithm has the smallest extreme value distribution with location log(scale) and
  * spread 1 / shape, on which everything here is computed.
+ *
+ * Sources: Cohen, Technometrics 7 (1965); NIST/SEMATECH e-Handbook 8.4.1.2.
  */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { type Computed, computed, dataProblem, findDataProblem, findNotPositive } from './data-problem.ts';

@@ -1,6 +1,8 @@
 /**
  * The spread within subgroups, or from one value to the next: what is left when slow changes and steps between lots are
  * taken out. With it, capability indices are Cp and Cpk; with the overall standard deviation they are Pp and Ppk.
+ *
+ * Sources: ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.
  */
 import { c4, d2, d3, equivalentDegreesOfFreedom } from './control-chart-constants.ts';
 import { type Computed, computed, type DataProblem, dataProblem, findDataProblem } from './data-problem.ts';

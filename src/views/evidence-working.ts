@@ -179,10 +179,54 @@ const moreDigits = (value: number): string => {
   return size >= 1e7 || size < 1e-4 ? value.toExponential(7) : value.toPrecision(8);
 };
 
+/** How the values of a method lead to its bound: the scale on which mean and standard deviation were taken, and the way back. */
+interface Scale {
+  readonly mean: string;
+  readonly deviation: string;
+  readonly words: string;
+  /** From the scale to the reading. */
+  readonly back: (value: number) => number;
+  /** `exp(…)` around the working, where the scale is not that of the readings. */
+  readonly around: (working: string) => string;
+}
+
+const scaleOf = (of: (key: string) => number | undefined): Scale | undefined => {
+  if (of('mean') !== undefined)
+    return {
+      mean: 'mean',
+      deviation: 'standard_deviation',
+      words: '',
+      back: (value) => value,
+      around: (working) => working,
+    };
+  if (of('mean_of_logarithms') !== undefined)
+    return {
+      mean: 'mean_of_logarithms',
+      deviation: 'standard_deviation_of_logarithms',
+      words: ' of the natural logarithms',
+      back: Math.exp,
+      around: (working) => `exp(${working})`,
+    };
+  const power = of('power');
+  if (of('mean_transformed') === undefined || power === undefined) return undefined;
+  return {
+    mean: 'mean_transformed',
+    deviation: 'standard_deviation_transformed',
+    words: ' of the transformed readings',
+    back: (value) => (power === 0 ? Math.exp(value) : (1 + power * value) ** (1 / power)),
+    around: (working) =>
+      power === 0
+        ? `exp(${working})`
+        : `(1 + ${moreDigits(power)} x (${working})) to the power 1 / ${moreDigits(power)}`,
+  };
+};
+
 /** How a bound follows from mean, factor and standard deviation, where it does to the last digits. */
 const boundSentences = ({ values }: CharacteristicEvidence): readonly string[] => {
   const of = (key: string): number | undefined => values.find((value) => value.key === key)?.value;
-  const [mean, factor, deviation] = [of('mean'), of('factor'), of('standard_deviation')];
+  const scale = scaleOf(of);
+  if (!scale) return [];
+  const [mean, factor, deviation] = [of(scale.mean), of('factor'), of(scale.deviation)];
   if (mean === undefined || factor === undefined || deviation === undefined) return [];
   return (
     [
@@ -191,10 +235,11 @@ const boundSentences = ({ values }: CharacteristicEvidence): readonly string[] =
     ] as const
   ).flatMap(([key, sign, direction]) => {
     const bound = values.find((value) => value.key === key);
-    const worked = mean + direction * factor * deviation;
-    return bound && Math.abs(worked - bound.value) <= 1e-9 * (Math.abs(mean) + Math.abs(bound.value))
+    const worked = scale.back(mean + direction * factor * deviation);
+    const size = Math.abs(scale.back(mean)) + Math.abs(bound?.value ?? 0);
+    return bound && Math.abs(worked - bound.value) <= 1e-9 * size
       ? [
-          `By hand: ${bound.label} = mean ${sign} k x standard deviation = ${moreDigits(mean)} ${sign} ${moreDigits(factor)} x ${moreDigits(deviation)} = ${moreDigits(bound.value)}.`,
+          `By hand: ${bound.label} = ${scale.around(`mean ${sign} k x standard deviation`)}${scale.words} = ${scale.around(`${moreDigits(mean)} ${sign} ${moreDigits(factor)} x ${moreDigits(deviation)}`)} = ${moreDigits(bound.value)}.`,
         ]
       : [];
   });

@@ -6,8 +6,10 @@ import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { afterAll, describe, expect, test } from 'vitest';
 import { normalToleranceIntervalMethod } from '../../src/evidence/methods/normal-tolerance-interval.ts';
+import { weibullLowerBoundMethod } from '../../src/evidence/methods/weibull-lower-bound.ts';
 import type { Readings, UnitReading } from '../../src/evidence/readings.ts';
 import { arithmeticMean, sampleStandardDeviation } from '../../src/statistics/descriptive.ts';
+import { seededExponentials } from '../../src/statistics/seeded-generator.ts';
 import { oneSidedToleranceFactor, twoSidedToleranceFactor } from '../../src/statistics/tolerance-factor.ts';
 import { seededNormals } from '../statistics/seeded-normals.ts';
 import { projectRoot } from '../support/technical-file.ts';
@@ -68,6 +70,39 @@ describe('verdicts of 30 readings', () => {
       `${verdicts} verdicts: ${time.toFixed(0)} ms, ${(time / floor).toFixed(0)} times the floor of ${floor.toFixed(1)} ms`,
     );
     expect(time / floor).toBeLessThan(100);
+    expect(time).toBeLessThan(5000);
+  });
+});
+
+describe('verdicts of 30 strengths', () => {
+  test('10,000 Weibull verdicts with test of fit and bound of reliability, against mean and standard deviation', () => {
+    const exponential = seededExponentials(7);
+    const strengths = Array.from({ length: verdicts }, () =>
+      Array.from({ length: units }, () => 60 * exponential() ** (1 / 8)),
+    );
+    const floor = best(() =>
+      strengths.reduce((sum, values) => sum + arithmeticMean(values) + sampleStandardDeviation(values), 0),
+    );
+    const read = strengths.map(readingsOf);
+    const time = best(
+      () =>
+        read.map((readings) =>
+          weibullLowerBoundMethod.evaluate({
+            limits: { characteristic: 'force', unit: 'N', lower: 25 },
+            sampling: {
+              kind: 'weibull-lower-bound',
+              confidence: 0.95,
+              reliability: 0.95,
+              rationale: 'For speed.',
+            },
+            readings,
+          }),
+        ),
+      1,
+    );
+    console.info(
+      `${verdicts} Weibull verdicts: ${time.toFixed(0)} ms, ${(time / floor).toFixed(0)} times the floor of ${floor.toFixed(1)} ms`,
+    );
     expect(time).toBeLessThan(5000);
   });
 });

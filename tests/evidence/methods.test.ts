@@ -126,6 +126,19 @@ describe('normal tolerance interval', () => {
     expect(run('')).toMatchObject({ verdict: 'undecided', reason: 'some units have several readings' });
   });
 
+  test('names what lies far from the others, and leaves it in', () => {
+    // Grubbs' critical value for 8 units at 0.05, two-sided: 2.126 (Grubbs and Beck, Technometrics 14, 1972; ASTM E178).
+    const far = evaluated({
+      acceptance: atLeast,
+      sampling: variables(0.95, 0.95),
+      csv: csvOf([50.1, 49.9, 50.2, '50.0', 49.8, 50.1, 49.9, '53.0']),
+    }).characteristics[0];
+    const row = far?.assumptions.find((each) => each.name === 'no outlier');
+    expect(row?.outcome).toBe('to explain');
+    expect(row?.detail).toMatch(/53\.0: Grubbs G 2\.\d+, above 2\.12[67]; no reading is removed by itself$/);
+    expect(far?.readings).toHaveLength(8);
+  });
+
   test('names the means of lots', () => {
     const values = normalReadings(30, 20, 0.5);
     const csv = `unit,lot,force [N]\n${values.map((value, index) => `U${index},L00${(index % 3) + 1},${value.toFixed(2)}\n`).join('')}`;

@@ -133,7 +133,7 @@ describe('limits of a crossed gauge study', () => {
     const bound = run(', accept_percent: 30, decide_on: confidence bound');
     expect(bound.verdict).toBe('fail');
     expect(bound.reason).toBe(
-      'repeatability and reproducibility take at most 104.0 % of the tolerance of 30 N (upper 95 % confidence bound), accepted up to 30 %',
+      'repeatability and reproducibility take at most 104.0 % of the tolerance of 30 N (upper end of the two-sided 95 % interval), accepted up to 30 %',
     );
     expect(value(run(', confidence: 0.9'), 'percent_tolerance_upper')).toBeLessThan(
       value(result, 'percent_tolerance_upper') ?? 0,
@@ -269,7 +269,7 @@ describe('bias and linearity study', () => {
     const spread = 0.05 * Math.sqrt(scatter.reduce((sum, score) => sum + score ** 2, 0) / 7);
     expect(value(result, 'bias_bound')).toBeCloseTo(0.1 + (3.4995 * spread) / Math.sqrt(8), 4);
     expect(result.reason).toMatch(
-      /^the 95 % bound of the bias is 0\.157 N at the reference 10 N, accepted up to 0\.2 N$/,
+      /^the farther end of the two-sided 95 % interval of the bias is 0\.157 N at the reference 10 N, accepted up to 0\.2 N$/,
     );
     expect(result.characteristics[0]?.assumptions.map((each) => each.outcome)).toEqual(['met', 'met', 'met']);
   });
@@ -399,7 +399,7 @@ describe('attribute agreement study', () => {
     );
     expect(value(result, 'smallest_effectiveness_lower')).toBeCloseTo(100 * 0.025 ** 0.1, 9);
     expect(result.verdict).toBe('pass');
-    expect(result.reason).toContain('lower 95 % confidence bound 69.2 %, accepted from 69 %');
+    expect(result.reason).toContain('lower end of the two-sided 95 % interval 69.2 %, accepted from 69 %');
     expect(
       studied(data(), 'kind: attribute-agreement, accept_percent: 70, decide_on: confidence bound').verdict,
     ).toBe('fail');

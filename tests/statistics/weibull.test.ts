@@ -239,7 +239,11 @@ describe('Weibull, bounds by pivotal quantities', () => {
       for (const coverage of [0.5, 0.9, 0.99]) {
         const { bound } = valueFrom(weibullPercentileBound(sample, lower(coverage)));
         const back = valueFrom(weibullReliabilityBound(sample, { limit: bound, confidence: 0.95 }));
-        expectRelative(back.bound, coverage, sample === nist ? 1e-4 : 1e-7);
+        // The bound of reliability is carried between nodes; its simulation error is a hundred times as large.
+        expectRelative(back.bound, coverage, sample === nist ? 1e-4 : 1e-5);
+        expect(Math.abs(back.bound - coverage)).toBeLessThan(
+          0.02 * back.simulationError + 1e-4 * (sample === nist ? 1 : 0),
+        );
       }
   });
 

@@ -34,6 +34,29 @@ describe('the working of a record', () => {
       expect(text).toContain(words);
   });
 
+  test.each([
+    ['lognormal-tolerance-bound', 'exp('],
+    ['transformed-normal-tolerance-interval, power: 0.5', 'to the power 1 / 0.5'],
+  ])('of %s leads back to the readings', (kind, way) => {
+    const readings = normalReadings(20, 3, 0.4).map((value) => Math.exp(value).toFixed(3));
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, upper: 400 }',
+      sampling: `kind: ${kind}, confidence: 0.95, reliability: 0.95`,
+      csv: csvOf(readings),
+    });
+    const shown = textOf(withDocument(view('evidence', 'of: [VR-01]'), files));
+    const line = /By hand: 95\/95 upper tolerance bound = (.*)\./.exec(shown)?.[1] ?? '';
+    expect(line).toContain(way);
+    // A reader with a pocket calculator repeats the last two steps from the printed numbers.
+    const [, working = '', printed] = line.split(' = ');
+    const [mean = 0, k = 0, s = 0] = (/([-\d.]+) \+ ([\d.]+) x ([\d.]+)/.exec(working) ?? [])
+      .slice(1)
+      .map(Number);
+    const inner = mean + k * s;
+    const worked = way === 'exp(' ? Math.exp(inner) : (1 + 0.5 * inner) ** 2;
+    expect(worked / Number(printed)).toBeCloseTo(1, 6);
+  });
+
   test('shows readings beyond the range as what they are', () => {
     const files = filesOf({
       acceptance: '{ characteristic: force, unit: N, upper: 17 }',

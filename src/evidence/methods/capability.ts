@@ -12,6 +12,7 @@ import { lotMeans, valuesByLot } from './lot-means.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 import { namedValues } from './named-values.ts';
 import { testNormality } from './normality.ts';
+import { outlier } from './outlier.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
 import { undecidedOn, valuesByUnit } from './values-by-unit.ts';
 
@@ -110,6 +111,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     normality,
     ...lotMeans(groups, values, readings.decimals),
     ...runOrder(values, groups),
+    ...outlier(groups, values, readings.decimals),
   ];
   if (normality.outcome !== 'met')
     return undecidedOn(
@@ -141,7 +143,7 @@ export const capabilityMethod: EvidenceMethod = {
 
 Use it for a process that runs, such as a moulding or sealing process in its validation, with units from its usual variation. Pp, and Cp and Cpk with the spread within lots (or from unit to unit where there are no lots) are reported beside it. Cpk much above Ppk means that the process wanders.
 
-It holds for independent units from one normal distribution: an index stands for a share outside only there. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. The verdict goes by Ppk, which describes the units that were measured. What future units will be like is another question, for a process in control only: see what the run rules and the means of lots say.
+It holds for independent units from one normal distribution: an index stands for a share outside only there. Normality is tested (Anderson-Darling, from 8 units on) at the level 0.05; where it fails, or there are fewer units, the verdict is \`undecided\`. The verdict goes by Ppk, which describes the units that were measured. What future units will be like is another question, for a process in control only: see what the run rules and the means of lots say.
 
 A Ppk of P stands for a share within of Φ(3P) with one limit and of at least 1 - 2Φ(-3P) with two: with two limits 1.00 stands for 99.73 %, 1.33 for 99.993 %. State that or less as \`reliability\`, so that the sampling policy can be kept; more than that leaves the verdict \`undecided\`.
 

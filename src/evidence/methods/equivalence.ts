@@ -159,7 +159,7 @@ Use it for ageing, transport, another material or another line. "No significant 
 
 Different units in the two groups: standard error √(s₁²/n₁ + s₂²/n₂), degrees of freedom by Satterthwaite; the spreads may differ. The same units measured twice (\`paired: true\`): the t test of the differences. The record names the column of the groups under \`data.group\` and, for pairs, that of the units under \`data.unit_id\`. The planned \`size\` counts all units of both groups together.
 
-It speaks of means, not of single units: where each unit must keep a limit, test the aged units by a tolerance interval as well. It is not judged by the sampling policy. Normality is tested in each group, or for the differences of pairs (Anderson-Darling from 8 units, Shapiro-Wilk below), at the level 0.05; where it fails, the verdict is \`undecided\`: look for mixed lots or an outlier, or plan another comparison.
+It speaks of means, not of single units: where each unit must keep a limit, test the aged units by a tolerance interval as well. It is not judged by the sampling policy. Normality is tested in each group, or for the differences of pairs (Anderson-Darling, from 8 units on) at the level 0.05; where it fails, or there are fewer units, the verdict is \`undecided\`: look for mixed lots or an outlier, or plan another comparison.
 
 The allowed shift is decided before the data, from what the device can bear, never from what was found.
 

@@ -8,6 +8,7 @@ import { lotMeans } from './lot-means.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 import { namedValues } from './named-values.ts';
 import { testNormality } from './normality.ts';
+import { outlier } from './outlier.ts';
 import { plotCorrelationValue } from './plot-correlation.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
 import { boundValues, plannedBeforeTheData, sidesOf, toleranceVerdict } from './tolerance-verdict.ts';
@@ -57,7 +58,12 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     ...boundValues(bounds, plan, limits.unit, decimals),
   ];
   const fits = testNormality(logarithms, 'lognormal distribution');
-  const assumptions = [fits, ...lotMeans(groups, values, decimals), ...runOrder(values, groups)];
+  const assumptions = [
+    fits,
+    ...lotMeans(groups, values, decimals),
+    ...runOrder(values, groups),
+    ...outlier(groups, logarithms, 4, ', logarithm'),
+  ];
   if (fits.outcome !== 'met')
     return undecidedOn(
       base,
@@ -81,7 +87,7 @@ export const lognormalToleranceBoundMethod: EvidenceMethod = {
 
 Use it for what is above 0 and spreads by factors rather than by differences: residues, particle counts, bioburden, times, leak rates. The geometric mean estimates the median, not the mean.
 
-It holds for independent units whose logarithms are normal. That is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. The correlation of the probability plot of the logarithms (Filliben, 1975) is reported beside it and decides nothing. Readings of 0, below 0 or below the reporting limit cannot be used. Several readings of one unit are first made one value by \`per_unit\`.
+It holds for independent units whose logarithms are normal. That is tested (Anderson-Darling, from 8 units on) at the level 0.05; where it fails, or there are fewer units, the verdict is \`undecided\`. The correlation of the probability plot of the logarithms (Filliben, 1975) is reported beside it and decides nothing. Readings of 0, below 0 or below the reporting limit cannot be used. Several readings of one unit are first made one value by \`per_unit\`.
 
 Where it is undecided, look for mixed lots or an outlier, which no method removes by itself; then plan \`nonparametric-tolerance-interval\` or an attribute plan, with new units. Caution: upper bounds of widely spread readings grow fast, since k times the standard deviation is a factor here, not a difference.
 

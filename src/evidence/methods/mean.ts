@@ -12,6 +12,7 @@ import { lotMeans } from './lot-means.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 import { namedValues } from './named-values.ts';
 import { testNormality } from './normality.ts';
+import { outlier } from './outlier.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
 import { undecidedOn, valuesByUnit } from './values-by-unit.ts';
 
@@ -69,6 +70,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     normality,
     ...lotMeans(groups, values, readings.decimals),
     ...runOrder(values, groups),
+    ...outlier(groups, values, readings.decimals),
   ];
   if (normality.outcome !== 'met')
     return undecidedOn(
@@ -111,7 +113,7 @@ export const meanMethod: EvidenceMethod = {
 
 Use it where the requirement is one on the mean: a declared content, a calibration, the average of a lot. It says nothing about single units, and it is not judged by the sampling policy: a mean well within its limits goes together with many units outside. Where each unit counts, use a tolerance interval.
 
-It holds for independent units from a normal distribution. Normality is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`: look for mixed lots or an outlier, take more units, or plan a distribution-free method. Several readings of one unit are first made one value by \`per_unit\`. Lots that differ make the units of a lot dependent; their means are reported.
+It holds for independent units from a normal distribution. Normality is tested (Anderson-Darling, from 8 units on) at the level 0.05; where it fails, or there are fewer units, the verdict is \`undecided\`: look for mixed lots or an outlier, take more units, or plan a distribution-free method. Several readings of one unit are first made one value by \`per_unit\`. Lots that differ make the units of a lot dependent; their means are reported.
 
 ${runOrderExplanation}
 

@@ -7,6 +7,7 @@ import { limitFault } from './limit-fault.ts';
 import { lotMeans } from './lot-means.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 import { testNormality } from './normality.ts';
+import { outlier } from './outlier.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
 import { boundValues, sidesOf, toleranceVerdict } from './tolerance-verdict.ts';
 import { undecidedOn, valuesByUnit } from './values-by-unit.ts';
@@ -51,7 +52,12 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     ...boundValues(bounds, plan, limits.unit, decimals),
   ];
   const normality = testNormality(values);
-  const assumptions = [normality, ...lotMeans(groups, values, decimals), ...runOrder(values, groups)];
+  const assumptions = [
+    normality,
+    ...lotMeans(groups, values, decimals),
+    ...runOrder(values, groups),
+    ...outlier(groups, values, decimals),
+  ];
   if (normality.outcome !== 'met')
     return undecidedOn(
       base,

@@ -15,6 +15,7 @@ import { lotMeans } from './lot-means.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
 import { namedValues } from './named-values.ts';
 import { testNormality } from './normality.ts';
+import { outlier } from './outlier.ts';
 import { plotCorrelationValue } from './plot-correlation.ts';
 import { runOrder, runOrderExplanation } from './run-order.ts';
 import {
@@ -96,6 +97,7 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     ...powerAssumption(planned, estimate.value),
     ...lotMeans(groups, values, decimals),
     ...runOrder(values, groups),
+    ...outlier(groups, transformed, 4, ', transformed'),
   ];
   const more = { values: numbers, assumptions };
   const distributionFree =
@@ -168,7 +170,7 @@ Write the power into the protocol, as \`power\` under \`sampling\`, before the d
 
 Without \`power\` it is found from the readings, and that costs. Taken as if it had been known, the best power would make a bound that is said to hold with 95 % confidence hold in 80 to 90 % of samples. So the widest interval over all powers of the 95 % interval is taken (from -5 to 5). In simulations of normal, lognormal, gamma and squared normal populations its confidence was about 99 % for a stated 95 %: it asks for more margin or more units. The report names the power to plan next time: 1 (none) if the interval holds it, else 0 (the logarithm), else the nearest of -2, -1, -0.5, 0.5 and 2 in the interval, else the best power.
 
-It holds for independent units that are normal after the transformation. That is tested (Anderson-Darling from 8 units, Shapiro-Wilk below) at the level 0.05; where it fails, the verdict is \`undecided\`. Readings must be above 0. The correlation of the probability plot (Filliben, 1975) is reported and decides nothing. Several readings of one unit are first made one value by \`per_unit\`.
+It holds for independent units that are normal after the transformation. That is tested (Anderson-Darling, from 8 units on) at the level 0.05; where it fails, or there are fewer units, the verdict is \`undecided\`. Readings must be above 0. The correlation of the probability plot (Filliben, 1975) is reported and decides nothing. Several readings of one unit are first made one value by \`per_unit\`.
 
 Where it is undecided, look for mixed lots or an outlier, which no method removes by itself; then plan \`nonparametric-tolerance-interval\` or an attribute plan, with new units. Caution: far out in a tail a transformation is an extrapolation. A reliability of 0.99 from 30 readings rests on the transformed readings being normal where none of them lies.
 

@@ -90,7 +90,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
   ]);
   const isOneSided = each.some(({ misses: missed, falseAlarms: refused }) => !missed?.of || !refused?.of);
   const onBound = study.decide_on === 'confidence bound';
-  const boundLabel = `lower ${percent(confidenceOf(input))} confidence bound`;
+  const boundLabel = `lower end of the two-sided ${percent(confidenceOf(input))} interval`;
   const value = (key: string, label: string, number: number, unit: string, decimals: number): NamedValue => ({
     key,
     label,

@@ -67,7 +67,7 @@ const evaluate = (input: StudyInput): StudyOutcome => {
   const normality = testNormality(readings, references);
   const decimals = decimalsThatTell(reach(worst), accepted, decimalsFor(reach(worst)) - 1);
   const show = (value: number): string => withUnit(fixed(value, decimals), unit);
-  const bound = `the ${percent(confidence)} bound of the bias is ${show(reach(worst))} at the reference ${withUnit(String(worst.reference), unit)}, accepted up to ${withUnit(String(accepted), unit)}`;
+  const bound = `the farther end of the two-sided ${percent(confidence)} interval of the bias is ${show(reach(worst))} at the reference ${withUnit(String(worst.reference), unit)}, accepted up to ${withUnit(String(accepted), unit)}`;
   return {
     ok: true,
     characteristic: {

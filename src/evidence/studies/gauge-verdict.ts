@@ -85,7 +85,9 @@ export const judgeGauge = (input: StudyInput, result: GaugeResult): StudyOutcome
     decimals: number,
   ): readonly NamedValue[] =>
     number === undefined ? [] : [{ key, label, value: number, unit: valueUnit, decimals }];
-  const bound = `${percent(confidence)} confidence bound`;
+  // The limits hold both ends with the confidence together, so each alone holds with more.
+  const end = (side: 'lower' | 'upper'): string =>
+    `${side} end of the two-sided ${percent(confidence)} interval`;
   const deviation = decimalsFor(gauge.standardDeviation);
   const tolerance = withUnit(String(study?.tolerance), input.testMethod.fields.unit ?? '1');
   return {
@@ -94,14 +96,14 @@ export const judgeGauge = (input: StudyInput, result: GaugeResult): StudyOutcome
       limits,
       verdict: share <= limits.upper ? 'pass' : 'fail',
       reason: onBound
-        ? `repeatability and reproducibility take at most ${fixed(share, 1)} % of the tolerance of ${tolerance} (upper ${bound}), accepted up to ${limits.upper} %`
+        ? `repeatability and reproducibility take at most ${fixed(share, 1)} % of the tolerance of ${tolerance} (${end('upper')}), accepted up to ${limits.upper} %`
         : `repeatability and reproducibility take ${fixed(share, 1)} % of the tolerance of ${tolerance}, accepted up to ${limits.upper} %`,
       sampleSize: result.count,
       readings: [],
       values: [
         ...value('percent_tolerance', 'share of the tolerance', estimate, '%', 1),
-        ...value('percent_tolerance_lower', `share of the tolerance, lower ${bound}`, bounds?.lower, '%', 1),
-        ...value('percent_tolerance_upper', `share of the tolerance, upper ${bound}`, bounds?.upper, '%', 1),
+        ...value('percent_tolerance_lower', `share of the tolerance, ${end('lower')}`, bounds?.lower, '%', 1),
+        ...value('percent_tolerance_upper', `share of the tolerance, ${end('upper')}`, bounds?.upper, '%', 1),
         ...value(
           'percent_study_variation',
           'share of the study variation',
@@ -111,14 +113,14 @@ export const judgeGauge = (input: StudyInput, result: GaugeResult): StudyOutcome
         ),
         ...value(
           'percent_study_variation_lower',
-          `share of the study variation, lower ${bound}`,
+          `share of the study variation, ${end('lower')}`,
           result.studyVariationLimits?.lower,
           '%',
           1,
         ),
         ...value(
           'percent_study_variation_upper',
-          `share of the study variation, upper ${bound}`,
+          `share of the study variation, ${end('upper')}`,
           result.studyVariationLimits?.upper,
           '%',
           1,
@@ -126,7 +128,7 @@ export const judgeGauge = (input: StudyInput, result: GaugeResult): StudyOutcome
         ...value('distinct_categories', 'distinct categories', result.distinctCategories, '1', 0),
         ...value(
           'distinct_categories_lower',
-          `distinct categories, lower ${bound}`,
+          `distinct categories, ${end('lower')}`,
           result.distinctCategoryLimits?.lower,
           '1',
           0,
