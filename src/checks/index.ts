@@ -31,6 +31,7 @@ import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
 import { deviationOpen } from './deviation-open.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
+import { documentForNoRecord } from './document-for-no-record.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
@@ -171,6 +172,7 @@ export const checks: readonly Check[] = [
   deviationOpen,
   disclosedRiskMissing,
   disclosureNotInWording,
+  documentForNoRecord,
   draftUnderApproved,
   equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,

@@ -77,10 +77,13 @@ export const documentOrigin = async (
   const record = properties.get('Record');
   const marks = readReview(returned.package);
   const isCurrent = content !== undefined && content === contentDigest(analysis);
-  const [compiled] =
-    record !== undefined && analysis.graph.recordOf('document', record)
-      ? await documentsOf(analysis, record)
-      : [];
+  // A document with `for_each` has the id of its record and that of the record it was written for.
+  const source = analysis.graph
+    .recordsOf('document')
+    .find(({ id, fields }) => id === record || (fields.for_each && record?.startsWith(`${id}-`)));
+  const compiled = source
+    ? (await documentsOf(analysis, source.id)).find(({ document }) => document.id === record)
+    : undefined;
   const textNow = compiled?.document.provenance.find((entry) => entry.name === 'Text digest')?.value;
   const opened = openRepository(folder);
   const named = properties.get('Git revision')?.match(/^[0-9a-f]{40,64}/)?.[0];

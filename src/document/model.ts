@@ -217,6 +217,8 @@ export interface Document {
     readonly name: string;
     readonly value: string;
   }[];
+  /** Whether there is a contents list where the document has headings enough for one. Default: yes. */
+  readonly hasContents?: boolean;
   /** Record ids in the whole technical file: the record's title, for screen tips and print. */
   readonly recordTitles: ReadonlyMap<string, string>;
 }

@@ -1276,6 +1276,25 @@ export interface DocumentFields {
    */
   date?: string;
   /**
+   * The document is written once for each record of a type. In its text :each[title] is a field of that record; in view blocks the id `each` stands for it, and `each/reports` for what it names in that field.
+   */
+  for_each?: {
+    /**
+     * Record type.
+     */
+    type: string;
+    /**
+     * Only records with one of these statuses. Default: all but retired.
+     *
+     * Items: A status.
+     */
+    status?: ('draft' | 'in review' | 'approved')[];
+  };
+  /**
+   * Whether the Word file has a contents list. Default: where the document has headings enough for one.
+   */
+  contents?: boolean;
+  /**
    * Which files are written.
    *
    * Items: A file format.

@@ -12,6 +12,7 @@ import { explainSchemaErrors } from '../records/schema-messages.ts';
 import type { SchemaSet } from '../records/schema-set.ts';
 import { notice } from './cells.ts';
 import { documentFinding } from './document-findings.ts';
+import { recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
 import { inlineValue } from './inline-values.ts';
 import type { ViewContext } from './view.ts';
@@ -33,6 +34,8 @@ export interface DocumentOrigin {
 
 export interface CompiledDocument {
   readonly record: RecordOf<'document'>;
+  /** The record that this copy was written for, in a document with `for_each`. */
+  readonly each?: TechnicalRecord;
   readonly document: Document;
   readonly findings: readonly Finding[];
 }
@@ -51,11 +54,15 @@ export const contentDigest = ({ approvals }: Pick<DocumentInputs, 'approvals'>):
 export const textDigest = (document: Pick<Document, 'blocks' | 'footnotes'>): string =>
   sha256Hex(new TextEncoder().encode(documentText(document)));
 
-/** Compiles one document record: its prose, its view blocks and inline values. What can't be drawn is a finding at its line. */
+/**
+ * Compiles one document record: its prose, its view blocks and inline values. What can't be drawn is a finding at its line.
+ * `each` is the record that a document with `for_each` is written for.
+ */
 export const compileDocument = (
   record: RecordOf<'document'>,
   inputs: DocumentInputs,
   compile: MarkdownCompiler,
+  each?: TechnicalRecord,
 ): CompiledDocument => {
   const findings: Finding[] = [];
   const recordIdPattern = new RegExp(
@@ -89,6 +96,7 @@ export const compileDocument = (
   const context = (enclosingLevel: number): ViewContext => ({
     ...inputs,
     document: record,
+    ...(each ? { each } : {}),
     enclosingLevel,
     bodyOf: (shown, topHeadingLevel) => {
       const compiled = compile(shown.body, options(shown, { topHeadingLevel }));
@@ -124,7 +132,8 @@ export const compileDocument = (
       findings.push(documentFinding('view-body-wrong', at, message, [record.id], hint));
     };
     for (const problem of yaml.problems) report(problem.place, problem.message, 'Mend this line.');
-    const body = yaml.value ?? {};
+    const written = yaml.value ?? {};
+    const body = each ? withEach(written, each, inputs.graph) : written;
     if (!schema.validate(body))
       for (const fault of explainSchemaErrors(schema.validate.errors ?? [], body, schema.fieldsAt))
         report(
@@ -155,29 +164,38 @@ export const compileDocument = (
       : [];
   const { device } = project.fields;
   const blocks = [...warning, ...compiled.blocks];
+  const number = record.fields.number ?? record.id;
+  const suffix = each ? `-${each.id}` : '';
   return {
     record,
+    ...(each ? { each } : {}),
     findings,
     document: {
-      id: record.id,
-      title: record.title,
-      ...(record.fields.subtitle ? { subtitle: record.fields.subtitle } : {}),
-      number: record.fields.number ?? record.id,
+      id: `${record.id}${suffix}`,
+      title: each ? `${record.title} ${each.id}` : record.title,
+      ...(each
+        ? { subtitle: each.title }
+        : record.fields.subtitle
+          ? { subtitle: record.fields.subtitle }
+          : {}),
+      number: `${number}${suffix}`,
       revision: record.fields.revision,
       status: record.status,
       date: record.fields.date ?? asOf,
       organisation: device.maker,
       product: device.code ? `${device.name} ${device.code}` : device.name,
       language: project.fields.language ?? 'en-GB',
-      signatures: signaturesOf(record, inputs),
+      ...(record.fields.contents === false ? { hasContents: false } : {}),
+      // Who approved a record answers for what its document tells.
+      signatures: signaturesOf(each ?? record, inputs),
       blocks,
       footnotes: compiled.footnotes,
       provenance: [
         {
           name: 'Document',
-          value: `${record.fields.number ?? record.id}, revision ${record.fields.revision}`,
+          value: `${number}${suffix}, revision ${record.fields.revision}`,
         },
-        { name: 'Source', value: record.file },
+        { name: 'Source', value: each ? `${record.file}, for ${each.file}` : record.file },
         { name: 'Stated as of', value: asOf },
         { name: 'Content digest', value: contentDigest(inputs) },
         { name: 'Text digest', value: textDigest({ blocks, footnotes: compiled.footnotes }) },
@@ -230,7 +248,19 @@ const signaturesOf = (
   ];
 };
 
-/** All documents of the technical file that are not retired, in order of id. */
+/** A fault of the text is found once for each record that it is written for; it is told once. */
+const toldOnce = (documents: readonly CompiledDocument[]): readonly CompiledDocument[] => {
+  const told = new Set<string>();
+  return documents.map((compiled) => ({
+    ...compiled,
+    findings: compiled.findings.filter(({ code, place, message }) => {
+      const key = JSON.stringify([code, place, message]);
+      return !told.has(key) && told.add(key) !== undefined;
+    }),
+  }));
+};
+
+/** All documents of the technical file that are not retired, in order of id; those with `for_each` once for each record. */
 export const compileDocuments = (
   inputs: DocumentInputs,
   compile: MarkdownCompiler,
@@ -239,4 +269,9 @@ export const compileDocuments = (
   inputs.graph
     .recordsOf('document')
     .filter((record) => record.status !== 'retired' && (only === undefined || record.id === only))
-    .map((record) => compileDocument(record, inputs, compile));
+    .flatMap((record) => {
+      const records = recordsForEach(record, inputs.graph);
+      return records
+        ? toldOnce(records.map((each) => compileDocument(record, inputs, compile, each)))
+        : [compileDocument(record, inputs, compile)];
+    });

@@ -42,8 +42,9 @@ const isObject = (value: unknown): value is Record<string, unknown> =>
 
 /** Limits and dimensions have a form of their own, on one line. */
 const hasLineForm = (value: Record<string, unknown>): boolean =>
-  typeof (value['characteristic'] ?? value['name']) === 'string' &&
-  ['lower', 'upper', 'criterion', 'nominal'].some((key) => key in value);
+  (Object.keys(value).length === 2 && typeof value['from'] === 'string' && typeof value['to'] === 'string') ||
+  (typeof (value['characteristic'] ?? value['name']) === 'string' &&
+    ['lower', 'upper', 'criterion', 'nominal'].some((key) => key in value));
 
 const piecesOf = (
   value: unknown,
@@ -160,6 +161,10 @@ const objectValue = (
       text(value['essential'] === true ? ' (essential)' : ''),
     ];
   }
+  const { from, to, ...others } = value;
+  // A period reads as people write it.
+  if (typeof from === 'string' && typeof to === 'string' && Object.keys(others).length === 0)
+    return [text(from === to ? from : `${from} to ${to}`)];
   const parts = Object.entries(value).map(([name, inner]) => {
     const inside = schema?.properties?.[name];
     const shown = valueOf(inner, inside, [...path, name], record, graph);

@@ -4,7 +4,8 @@ import { fixed } from '../evidence/number-text.ts';
 import type { EvidenceResult, NamedValue } from '../evidence/result.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { withUnit } from '../records/units.ts';
-import { reference, text, verdictText } from './cells.ts';
+import { nothing, reference, text, verdictText } from './cells.ts';
+import { fieldValue } from './field-values.ts';
 import type { ViewContext } from './view.ts';
 
 /** A value, or why there is none. */
@@ -26,8 +27,13 @@ const missing = (message: string, name: string, known: readonly string[]): Inlin
   };
 };
 
-const valueOf = (label: string, attributes: Attributes, { evidence, graph }: ViewContext): InlineOutcome => {
-  const [id = '', ...rest] = label.split('/').map((part) => part.trim());
+const valueOf = (
+  label: string,
+  attributes: Attributes,
+  { evidence, graph, each }: ViewContext,
+): InlineOutcome => {
+  const [named = '', ...rest] = label.split('/').map((part) => part.trim());
+  const id = named === 'each' && each ? each.id : named;
   const result = evidence.get(id);
   if (!result)
     return graph.record(id)
@@ -96,7 +102,20 @@ const kinds: Readonly<
       ? { inlines: [text(value)] }
       : missing(`plinth.yaml has no device ${label}`, label, Object.keys(device));
   },
-  title: (label, _, { graph }) => {
+  each: (label, _, { graph, each }) => {
+    if (!each)
+      return {
+        message: 'this document is not written for each record of a type',
+        hint: 'Add "for_each" to its front matter, or name a record.',
+      };
+    if (label === 'id') return { inlines: [reference(each.id)] };
+    const fields = graph.types.get(each.type)?.fields ?? [];
+    if (!fields.includes(label)) return missing(`a ${each.type} has no field "${label}"`, label, fields);
+    const inlines = fieldValue(each, graph, label);
+    return { inlines: inlines.length > 0 ? inlines : [nothing('not stated')] };
+  },
+  title: (named, _, { graph, each }) => {
+    const label = named === 'each' && each ? each.id : named;
     const record = graph.record(label);
     return record
       ? { inlines: [reference(label), text(` ${record.title}`)] }

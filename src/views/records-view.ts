@@ -8,6 +8,7 @@ import { type CommonOptions, captionOf, isShown, type View, type ViewContext } f
 
 interface Options extends CommonOptions {
   readonly type: string;
+  readonly of?: readonly string[];
   readonly form?: 'table' | 'full';
   readonly fields?: readonly string[];
 }
@@ -134,10 +135,26 @@ const draw: View['draw'] = (body, context) => {
           },
         ],
   );
-  if (unknown.length > 0) return { blocks: [], problems: unknown };
-  const records = [...context.graph.records.values()].filter(
+  const strange = (options.of ?? []).flatMap((id, index) =>
+    context.graph.record(id)?.type === options.type
+      ? []
+      : [
+          {
+            path: ['of', index],
+            message: context.graph.record(id)
+              ? `${id} is no ${type.title.toLowerCase()}`
+              : `there is no record ${id}`,
+            hint: `Name records of the type ${options.type}.`,
+          },
+        ],
+  );
+  if (unknown.length + strange.length > 0) return { blocks: [], problems: [...unknown, ...strange] };
+  const ofType = [...context.graph.records.values()].filter(
     (record) => record.type === options.type && record.sound && isShown(record, options),
   );
+  const records = options.of
+    ? options.of.flatMap((id) => ofType.find((record) => record.id === id) ?? [])
+    : ofType;
   if (records.length === 0)
     return {
       blocks: [notice(`There are no ${type.plural.toLowerCase()} yet.`)],

@@ -24,6 +24,8 @@ export interface ViewContext {
   readonly files: DataFiles;
   /** The document in which the view block stands. */
   readonly document: RecordOf<'document'>;
+  /** The record that a document with `for_each` is written for. */
+  readonly each?: TechnicalRecord;
   /** States of records by commit, or why they are not known; undefined where nobody looked. */
   readonly histories?: RecordHistories;
   /** Level of the heading above the view block, 0 where there is none. */

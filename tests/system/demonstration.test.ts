@@ -7,7 +7,9 @@ import { pagesOf, run } from './programs.ts';
 
 const output = join(emptyFolder(), 'documents');
 const built = runPlinth(projectRoot, ['build', 'content', '--output', output]);
-const documents = readdirSync(output).filter((name) => name.endsWith('.docx'));
+/** Of the reports for each record, three: a pass, the fail, and an inspection without numbers. The others come from the same form. */
+const isLookedAt = (name: string): boolean => !name.startsWith('DOC-20-') || /-VR-(?:01|09A|17)-/.test(name);
+const documents = readdirSync(output).filter((name) => name.endsWith('.docx') && isLookedAt(name));
 const gates = process.env['PLINTH_DOCX_CHECK'];
 
 describe('the documents of the demonstration file', () => {
@@ -36,7 +38,7 @@ describe('the documents of the demonstration file', () => {
       const entries = pages
         .slice(0, 3)
         .flatMap((page) => [...page.matchAll(/^\s*(\d+(?:\.\d+)*)\s+(\S.*?)\s*\.{5,}\s*(\d+)\s*$/gm)]);
-      expect(entries.length).toBeGreaterThan(0);
+      expect(entries.length > 0).toBe(!name.startsWith('DOC-20-'));
       const wrong = entries.filter(([, number = '', title = '', page = '']) => {
         const found = pages.findIndex(
           (text, index) =>

@@ -10,8 +10,8 @@ import { isFailing, printReport, reportContent } from '../report.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 
 /** `DOC-01-design-trace-matrix` */
-const fileName = ({ record }: CompiledDocument): string =>
-  `${record.id}-${record.title
+const fileName = ({ record, each }: CompiledDocument): string =>
+  `${record.id}${each ? `-${each.id}` : ''}-${(each ?? record).title
     .toLowerCase()
     .normalize('NFKD')
     .replace(/[^a-z0-9]+/g, '-')
@@ -72,9 +72,9 @@ export const run: CommandRun = async (request, terminal) => {
   const written: string[] = [];
   for (const compiled of documents) {
     for (const format of compiled.record.fields.formats ?? ['docx']) {
-      terminal.progress(`Writing ${compiled.record.id} (${format}) …`);
+      terminal.progress(`Writing ${compiled.document.id} (${format}) …`);
       for (const { suffix, content } of await write[format](compiled.document)) {
-        const name = `${suffix.startsWith('-') ? compiled.record.id : fileName(compiled)}${suffix}`;
+        const name = `${suffix.startsWith('-') ? compiled.document.id : fileName(compiled)}${suffix}`;
         writeWhole(join(output, name), content);
         written.push(`${shownOutput.replace(/[/\\]+$/, '')}/${name}`);
       }

@@ -10,7 +10,7 @@ const fewestListedHeadings = 3;
 
 /** Whether the document is long enough to be given a contents list. */
 export function hasContents(manuscript: Manuscript): boolean {
-  return listed(manuscript).length >= fewestListedHeadings;
+  return manuscript.document.hasContents !== false && listed(manuscript).length >= fewestListedHeadings;
 }
 
 /**

@@ -64,6 +64,11 @@ export async function writeDocx(document: Document, options: DocxOptions = {}): 
     );
     return { bytes: packParts(draft.parts), notices };
   }
+  // Only a contents list needs the pages; the number of pages in the foot is worked out by every program by itself.
+  if (!hasContents(draft.manuscript)) {
+    const plain = writeParts(document, options, { pages: new Map(), dirty: false });
+    return { bytes: packParts(plain.parts), notices };
+  }
   const { pages, doubts } = await estimatePages(packParts(draft.parts));
   if (doubts.length > 0) {
     notices.push(

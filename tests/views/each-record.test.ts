@@ -1,0 +1,89 @@
+import { describe, expect, test } from 'vitest';
+import { documentText } from '../../src/document/document-text.ts';
+import { analyse } from '../../src/pipeline.ts';
+import { type CompiledDocument, compileDocuments } from '../../src/views/compile-document.ts';
+import { inputsFrom } from '../support/technical-file.ts';
+import { compile, demonstration, said, withDocument } from './with-document.ts';
+
+/** The copies of a document that is written for each record of a type. */
+const copies = (forEach: string, body: string): readonly CompiledDocument[] => {
+  const files = new Map<string, string | Uint8Array>(demonstration);
+  files.set(
+    'documents/DOC-90.md',
+    `---\nid: DOC-90\ntype: document\ntitle: Sheet\nstatus: draft\nnumber: S\nrevision: "1"\nfor_each: ${forEach}\n---\n${body}\n`,
+  );
+  const analysis = analyse(inputsFrom(files), []);
+  return compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile, 'DOC-90');
+};
+
+const textOf = ({ document }: CompiledDocument): string => documentText(document);
+
+describe('a document for each record', () => {
+  const sheets = copies(
+    '{ type: verification-record, status: [approved] }',
+    '# Sheet\n\n:each[id] :each[title], :each[executed]: :value[each/verdict] by :title[each].\n\n```plinth records\ntype: verification-protocol\nof: [each/reports]\nfields: [condition]\n```',
+  );
+  const of = (id: string): CompiledDocument => {
+    const found = sheets.find(({ each }) => each?.id === id);
+    if (!found) throw new Error(`there is no sheet of ${id}`);
+    return found;
+  };
+
+  test('is written once for each, under an id, number and title of its own', () => {
+    const { graph } = analyse(inputsFrom(demonstration), []);
+    const records = graph.recordsOf('verification-record').filter(({ status }) => status === 'approved');
+    expect(sheets.map(({ each }) => each?.id)).toEqual(records.map(({ id }) => id));
+    expect(of('VR-09A').document).toMatchObject({
+      id: 'DOC-90-VR-09A',
+      number: 'S-VR-09A',
+      title: 'Sheet VR-09A',
+      subtitle: 'Tip retention, aged units',
+    });
+    expect(new Set(sheets.map(({ document }) => document.id)).size).toBe(sheets.length);
+  });
+
+  test('tells of its record and of what that names', () => {
+    const text = textOf(of('VR-09A'));
+    expect(text).toContain('VR-09A Tip retention, aged units, 2026-06-02: fail');
+    expect(text).toContain('VP-09A');
+    expect(text).not.toContain('VP-10');
+    expect(textOf(of('VR-10'))).toContain('VP-10');
+  });
+
+  test('is signed by those who approved the record', () => {
+    expect(of('VR-09A').document.signatures.map(({ name, date }) => `${name} ${date}`)).toEqual([
+      'Brede Falkonet 2026-06-16',
+    ]);
+  });
+
+  test('a fault of the text is told once, not for each copy', () => {
+    const faulty = copies('{ type: user-need }', ':each[colour] :value[each/mean]');
+    expect(faulty.length).toBeGreaterThan(10);
+    const told = faulty.flatMap(said);
+    expect(told.filter((line) => line.includes('a user-need has no field "colour"'))).toHaveLength(1);
+  });
+
+  test('in any other document there is no record that "each" could stand for', () => {
+    const other = withDocument(':each[title]\n\n```plinth evidence\nof: [each]\n```');
+    expect(said(other).join('\n')).toContain('this document is not written for each record of a type');
+    expect(said(other).join('\n')).toMatch(/each/);
+  });
+});
+
+describe('records of a view by name', () => {
+  test('in the order that is asked for', () => {
+    const shown = documentText(
+      withDocument('```plinth records\ntype: user-need\nof: [UN-03, UN-01]\nfields: [status]\n```').document,
+    );
+    expect(shown.indexOf('UN-03')).toBeLessThan(shown.indexOf('UN-01'));
+    expect(shown).not.toContain('UN-02');
+  });
+
+  test('of another type, or unknown: a finding at the line', () => {
+    const wrong = withDocument('```plinth records\ntype: user-need\nof: [DI-01, UN-99]\n```');
+    expect(said(wrong)).toEqual([
+      expect.stringContaining('DI-01 is no user need'),
+      expect.stringContaining('there is no record UN-99'),
+    ]);
+  });
+});
