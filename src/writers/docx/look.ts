@@ -1,14 +1,10 @@
 import type { Tone } from '../../document/model.ts';
+import type { PageSetup } from '../../house/house-style.ts';
 
 /** Lengths are in twentieths of a point (Word's dxa), font sizes in half points, colours RRGGBB. */
 
 /** Paper and margins of one orientation. */
-export interface Page {
-  readonly width: number;
-  readonly height: number;
-  readonly top: number;
-  readonly bottom: number;
-  readonly side: number;
+export interface Page extends PageSetup {
   readonly landscape: boolean;
 }
 
@@ -18,7 +14,10 @@ export const portrait: Page = {
   height: 16838,
   top: 1588,
   bottom: 1304,
-  side: 1247,
+  left: 1247,
+  right: 1247,
+  header: 680,
+  footer: 567,
   landscape: false,
 };
 
@@ -28,14 +27,32 @@ export const landscape: Page = {
   height: 11906,
   top: 1474,
   bottom: 1191,
-  side: 1134,
+  left: 1134,
+  right: 1134,
+  header: 680,
+  footer: 567,
   landscape: true,
 };
 
 /** Width between the margins. */
 export function textWidth(page: Page): number {
-  return page.width - 2 * page.side;
+  return page.width - page.left - page.right;
 }
+
+/** The pages of a document, upright and lying. */
+export interface Pages {
+  readonly portrait: Page;
+  readonly landscape: Page;
+}
+
+/** The pages of a house style: the lying one has the same margins, for the running head needs the same room. */
+export const housePages = (setup: PageSetup | undefined): Pages =>
+  setup === undefined
+    ? { portrait, landscape }
+    : {
+        portrait: { ...setup, landscape: false },
+        landscape: { ...setup, width: setup.height, height: setup.width, landscape: true },
+      };
 
 export const fonts = { text: 'Calibri', code: 'Courier New' } as const;
 
@@ -49,10 +66,14 @@ export const sizes = {
   running: 17,
 } as const;
 
-export const colours = {
+/** Colours RRGGBB; a house style may have `auto`, which Word shows as black on white. */
+export type Colours = Readonly<Record<keyof typeof ownColours, string>>;
+
+const ownColours = {
   ink: '22292F',
   heading: '243B4A',
   accent: '0B6A70',
+  link: '0B6A70',
   quiet: '56626C',
   line: 'C3CCD3',
   lineStrong: '7F909C',
@@ -61,6 +82,8 @@ export const colours = {
   codeFill: 'F3F5F6',
   paper: 'FFFFFF',
 } as const;
+
+export const colours: Colours = ownColours;
 
 /** Text colours of the meanings; each has a contrast of at least 4.5 on paper and on its own fill (WCAG 2.2, 1.4.3). */
 export const toneColours: Readonly<Record<Tone, { readonly text: string; readonly fill: string }>> = {
