@@ -27,7 +27,9 @@ export const missingBuiltIn = ({ missing }: Pick<HouseStyles, 'missing'>): reado
 
 /**
  * Matches the styles of a file with those that documents use: by name, since the ids differ with the language of the
- * program that made the file; then by their further names; then by the names that other languages have.
+ * program that made the file; then by their further names; then by the names that other languages have. Styles that only
+ * documents of Plinth have, such as "Record Table", are matched with styles that somebody made, not with those that a
+ * program brings along under the same name.
  */
 export const matchStyles = (part: Element | undefined, wanted: readonly WantedStyle[]): HouseStyles => {
   const all = elementsOf(part, 'w:style').filter((style) => idOf(style) !== '');
@@ -39,7 +41,13 @@ export const matchStyles = (part: Element | undefined, wanted: readonly WantedSt
     found.add(want.id);
   };
   const free = (want: WantedStyle, isSo: (style: Element) => boolean): Element | undefined =>
-    all.find((style) => !matches.has(style) && typeOf(style) === want.type && isSo(style));
+    all.find(
+      (style) =>
+        !matches.has(style) &&
+        typeOf(style) === want.type &&
+        (isBuiltIn(want.name) || isCustom(style)) &&
+        isSo(style),
+    );
   for (const want of wanted)
     match(
       want,
@@ -70,6 +78,8 @@ const typeOf = (style: Element): string => style.attributes['w:type'] ?? 'paragr
 const nameOf = (style: Element): string => comparableName(valueOf(style, 'w:name') ?? '');
 const furtherNames = (style: Element): readonly string[] =>
   (valueOf(style, 'w:aliases') ?? '').split(',').map(comparableName);
+const isCustom = ({ attributes }: Element): boolean =>
+  /^(?:1|true|on)$/.test(attributes['w:customStyle'] ?? '');
 const isDefault = ({ attributes }: Element): boolean => /^(?:1|true|on)$/.test(attributes['w:default'] ?? '');
 
 const renamed = (
@@ -108,7 +118,7 @@ const renamed = (
       const attributes = {
         'w:type': type,
         ...(standsFor ? { 'w:default': '1' } : {}),
-        ...(style.attributes['w:customStyle'] === '1' ? { 'w:customStyle': '1' } : {}),
+        ...(isCustom(style) ? { 'w:customStyle': '1' } : {}),
         'w:styleId': id,
       };
       const shownName =

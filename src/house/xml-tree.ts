@@ -36,8 +36,12 @@ export const houseNamespaces = Object.entries(prefixes)
 const deepest = 100;
 const mostElements = 300_000;
 
-/** Elements whose text counts with its blanks; elsewhere blanks between elements are only layout. */
+/** Elements whose text counts with its blanks. */
 const texts = new Set(['w:t', 'w:instrText', 'a:t']);
+
+/** Drawings have text elsewhere too, such as the place of a picture; blanks between elements are only layout. */
+const countsAsText = (name: string, text: string): boolean =>
+  texts.has(name) || (!name.startsWith('w:') && text.trim() !== '');
 
 interface Growing {
   readonly name: string;
@@ -86,7 +90,7 @@ export const readTree = (xml: string): Element => {
     },
     text: (text) => {
       const at = open.at(-1) as Growing;
-      if (leftOut === 0 && texts.has(at.name)) at.children.push(text);
+      if (leftOut === 0 && countsAsText(at.name, text)) at.children.push(text);
     },
   });
   const [root] = top.children;

@@ -75,6 +75,18 @@ describe('styles are matched by name', () => {
     expect(style.styleIds.has('TableText_2')).toBe(true);
   });
 
+  test('a style of ours is that of the maker where somebody made one, not what a program brings along', () => {
+    const named = (custom: string): HouseStyle =>
+      read(
+        houseFile({
+          styles: `<w:style w:type="paragraph"${custom} w:styleId="x"><w:name w:val="table heading"/></w:style>`,
+        }),
+      );
+    expect(named(' w:customStyle="1"').styleIds.has('TableHeading')).toBe(true);
+    expect(named('').styleIds.has('TableHeading')).toBe(false);
+    expect(styleNamed(named(''), 'x')).toContain('"table heading (house)"');
+  });
+
   test('styles based on each other in a circle, and on what is not there, end somewhere', () => {
     const style = read(
       houseFile({

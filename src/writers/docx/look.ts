@@ -1,5 +1,5 @@
 import type { Tone } from '../../document/model.ts';
-import type { PageSetup } from '../../house/house-style.ts';
+import type { HouseStyle, PageSetup } from '../../house/house-style.ts';
 
 /** Lengths are in twentieths of a point (Word's dxa), font sizes in half points, colours RRGGBB. */
 
@@ -45,14 +45,36 @@ export interface Pages {
   readonly landscape: Page;
 }
 
-/** The pages of a house style: the lying one has the same margins, for the running head needs the same room. */
-export const housePages = (setup: PageSetup | undefined): Pages =>
-  setup === undefined
-    ? { portrait, landscape }
-    : {
-        portrait: { ...setup, landscape: false },
-        landscape: { ...setup, width: setup.height, height: setup.width, landscape: true },
-      };
+/** Room for a running head or foot of ours, away from the edge of the paper and from the text; and for one more line below a foot. */
+const room = { edge: 567, text: 737, twoLines: 964 } as const;
+
+/**
+ * The pages of a house style: the lying one has the same margins, for the running head needs the same room. Where it
+ * has no running head or foot, its margins may be too narrow for ours, and are widened.
+ */
+export const housePages = (house: HouseStyle | undefined): Pages => {
+  if (house?.page === undefined) return { portrait, landscape };
+  const setup = { ...house.page };
+  if (house.header.portrait === undefined) {
+    setup.header = Math.max(setup.header, room.edge);
+    setup.top = Math.max(setup.top, setup.header + room.text);
+  }
+  if (house.footer.portrait === undefined) {
+    setup.footer = Math.max(setup.footer, room.edge);
+    setup.bottom = Math.max(setup.bottom, setup.footer + room.text);
+  } else if (!showsAll(house)) setup.bottom = Math.max(setup.bottom, setup.footer + room.twoLines);
+  return {
+    portrait: { ...setup, landscape: false },
+    landscape: { ...setup, width: setup.height, height: setup.width, landscape: true },
+  };
+};
+
+/** Whether the running heads and feet of a house style say by themselves what a reader must be able to tell from a page. */
+const showsAll = ({ header, footer }: HouseStyle): boolean => {
+  const stories = [header.portrait, footer.portrait];
+  const says = (what: 'showsNumber' | 'showsPage'): boolean => stories.some((story) => story?.[what]);
+  return says('showsPage') && (header.portrait === undefined || says('showsNumber'));
+};
 
 export const fonts = { text: 'Calibri', code: 'Courier New' } as const;
 

@@ -75,7 +75,7 @@ export function createManuscript(
     counters: createCounters(),
     rasterise: options.rasterise,
     house: options.house,
-    paper: housePages(options.house?.page),
+    paper: housePages(options.house),
     colours: houseColours(options.house),
     pages: options.pages,
     relationships: { document: [], footnotes: [] },

@@ -1,19 +1,22 @@
-import type { Document } from '../../document/model.ts';
 import type { Story } from '../../house/house-style.ts';
 import { paragraph } from './blocks.ts';
 import { type Page, textWidth } from './look.ts';
 import { cleanXml, type Manuscript } from './manuscript.ts';
 import { field, plainRun } from './runs.ts';
 
-/** Longer titles get a line of their own in the running head. */
-const longestTitleBesideNumber = 64;
+/** Longer titles get a line of their own in the running head, longer words of the foot are cut to what matters. */
+const longest = { titleBesideNumber: 64, footerWords: 95 } as const;
+
+/** The share of those lengths that fits where a house style's letters may be larger than ours. */
+const houseShare = 0.6;
 
 /** The running head: number and revision on the left, title on the right. */
 export function headerLines(page: Page, manuscript: Manuscript): string {
   const { document } = manuscript;
   const left = numberAndRevision(manuscript);
   const title = field('TITLE', document.title, manuscript);
-  const beside = document.title.length <= longestTitleBesideNumber * (page.landscape ? 1.5 : 1);
+  const fitting = longest.titleBesideNumber * (page.landscape ? 1.5 : 1) * shareOf('Header', manuscript);
+  const beside = document.title.length <= fitting;
   return beside
     ? runningLine('Header', page, { left, right: title }, manuscript)
     : paragraph('<w:pStyle w:val="Header"/><w:pBdr><w:bottom w:val="nil"/></w:pBdr>', title) +
@@ -22,7 +25,7 @@ export function headerLines(page: Page, manuscript: Manuscript): string {
 
 /** The running foot: maker, product and status on the left, page of pages on the right. */
 export function footerLines(page: Page, manuscript: Manuscript): string {
-  const left = plainRun(footerWords(manuscript.document), manuscript);
+  const left = plainRun(footerWords(manuscript), manuscript);
   return runningLine('Footer', page, { left, right: pageOfPages(manuscript) }, manuscript);
 }
 
@@ -82,12 +85,17 @@ function pageOfPages(manuscript: Manuscript): string {
   );
 }
 
-function footerWords(document: Document): string {
+function shareOf(style: 'Header' | 'Footer', { house }: Manuscript): number {
+  return house?.styleIds.has(style) ? houseShare : 1;
+}
+
+function footerWords(manuscript: Manuscript): string {
+  const { document } = manuscript;
   const words = [document.organisation, document.product, document.status, document.date].filter(
     (each) => each !== '',
   );
   const joined = words.join('  ·  ');
-  return joined.length <= 95
+  return joined.length <= longest.footerWords * shareOf('Footer', manuscript)
     ? joined
     : [document.status, document.date].filter((each) => each !== '').join('  ·  ');
 }
