@@ -33,38 +33,43 @@ export const missingBuiltIn = ({ missing }: Pick<HouseStyles, 'missing'>): reado
  */
 export const matchStyles = (part: Element | undefined, wanted: readonly WantedStyle[]): HouseStyles => {
   const all = elementsOf(part, 'w:style').filter((style) => idOf(style) !== '');
+  const known = all.map((style) => ({
+    style,
+    type: typeOf(style),
+    name: nameOf(style),
+    furtherNames: furtherNames(style),
+    isCustom: isCustom(style),
+    isDefault: isDefault(style),
+  }));
   const matches = new Map<Element, WantedStyle>();
   const found = new Set<string>();
-  const match = (want: WantedStyle, style: Element | undefined): void => {
-    if (style === undefined || found.has(want.id)) return;
-    matches.set(style, want);
+  const match = (want: WantedStyle, fits: (each: (typeof known)[number]) => boolean): void => {
+    if (found.has(want.id)) return;
+    const first = known.find(
+      (each) =>
+        each.type === want.type &&
+        (isBuiltIn(want.name) || each.isCustom) &&
+        fits(each) &&
+        !matches.has(each.style),
+    );
+    if (first === undefined) return;
+    matches.set(first.style, want);
     found.add(want.id);
   };
-  const free = (want: WantedStyle, isSo: (style: Element) => boolean): Element | undefined =>
-    all.find(
-      (style) =>
-        !matches.has(style) &&
-        typeOf(style) === want.type &&
-        (isBuiltIn(want.name) || isCustom(style)) &&
-        isSo(style),
-    );
-  for (const want of wanted)
-    match(
-      want,
-      free(want, (style) => nameOf(style) === comparableName(want.name)),
-    );
-  for (const want of wanted)
-    match(
-      want,
-      free(want, (style) => furtherNames(style).includes(comparableName(want.name))),
-    );
-  for (const want of wanted)
-    match(
-      want,
-      free(want, (style) => otherNamesOf(want.name).includes(nameOf(style))),
-    );
+  for (const want of wanted) {
+    const wantedName = comparableName(want.name);
+    match(want, ({ name }) => name === wantedName);
+  }
+  for (const want of wanted) {
+    const wantedName = comparableName(want.name);
+    match(want, (each) => each.furtherNames.includes(wantedName));
+  }
+  for (const want of wanted) {
+    const others = otherNamesOf(want.name);
+    match(want, ({ name }) => others.includes(name));
+  }
   const normal = wanted.find(({ id }) => id === 'Normal');
-  if (normal) match(normal, free(normal, isDefault));
+  if (normal) match(normal, (each) => each.isDefault);
   return {
     ...renamed(all, matches, wanted),
     defaults: childOf(part, 'w:docDefaults'),
@@ -105,6 +110,7 @@ const renamed = (
   const parents = new Map(
     kept.map(({ id, style }) => [id, newIds.get(valueOf(style, 'w:basedOn') ?? '')] as const),
   );
+  const cut = circleEnds(parents);
   const byId = new Map(
     kept.map(({ id, style }) => {
       const want = matches.get(style);
@@ -130,7 +136,7 @@ const renamed = (
         if (child.name === 'w:aliases') return [];
         if (!['w:basedOn', 'w:next', 'w:link'].includes(child.name)) return [child];
         const target = newIds.get(child.attributes['w:val'] ?? '');
-        if (target === undefined || (child.name === 'w:basedOn' && isCircular(id, parents))) return [];
+        if (target === undefined || (child.name === 'w:basedOn' && cut.has(id))) return [];
         return [element(child.name, { 'w:val': target })];
       });
       const named = childOf(style, 'w:name')
@@ -142,13 +148,24 @@ const renamed = (
   return { byId, newIds };
 };
 
-const isCircular = (id: string, parents: ReadonlyMap<string, string | undefined>): boolean => {
-  const seen = new Set<string>();
-  for (let at: string | undefined = id; at !== undefined; at = parents.get(at)) {
-    if (seen.has(at)) return true;
-    seen.add(at);
+/** Styles whose base leads back to themselves: one of each circle, so that it is cut there. */
+const circleEnds = (parents: ReadonlyMap<string, string | undefined>): ReadonlySet<string> => {
+  const done = new Set<string>();
+  const ends = new Set<string>();
+  for (const start of parents.keys()) {
+    const path = new Set<string>();
+    for (let at: string | undefined = start; at !== undefined && !done.has(at); ) {
+      path.add(at);
+      const next: string | undefined = parents.get(at);
+      if (next !== undefined && path.has(next)) {
+        ends.add(at);
+        break;
+      }
+      at = next;
+    }
+    for (const id of path) done.add(id);
   }
-  return false;
+  return ends;
 };
 
 /** The first of a style and those that it is based on which has an answer. */
