@@ -30,7 +30,8 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   vouch: ['findings', 'records', 'graph', 'evidence'],
   returned: ['findings', 'records'],
-  writers: ['findings', 'document'],
+  house: ['returned'],
+  writers: ['findings', 'document', 'house'],
   host: ['findings', 'records'],
   cli: [
     'findings',
@@ -42,6 +43,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
     'vouch',
     'planning',
     'returned',
+    'house',
     'views',
     'document',
     'writers',

@@ -162,9 +162,10 @@ export const commands: readonly CommandDefinition[] = [
   {
     name: 'build',
     argument: folder,
-    summary: 'write the documents: Word, HTML and CSV',
+    summary: 'write the documents: Word, PDF, HTML and CSV',
     about: [
       'Checks the technical file, compiles its documents and writes them to the output folder. Documents state how many findings stand.',
+      'Word documents take their looks from the file that plinth.yaml, or the front matter of a document, names as house_style: styles, numbers of headings, paper, running heads and logo. What it lacks is added, and said.',
     ],
     options: [
       {
@@ -174,12 +175,13 @@ export const commands: readonly CommandDefinition[] = [
         help: 'where the files go',
       },
       { name: 'only', value: 'ID', help: 'build one document' },
+      { name: 'pdf', help: 'also a tagged PDF of every Word document, printed by LibreOffice' },
       format,
       asOf,
       failOn,
       signers,
     ],
-    examples: ['plinth build', 'plinth build --only DOC-01 --output out'],
+    examples: ['plinth build', 'plinth build --only DOC-01 --output out', 'plinth build --pdf'],
     load: () => import('./commands/build.ts'),
   },
   {

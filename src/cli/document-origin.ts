@@ -6,6 +6,7 @@ import { contentDigest } from '../views/compile-document.ts';
 import { wordsProperty } from '../writers/docx/properties.ts';
 import { wordsOf } from '../writers/docx/write-docx.ts';
 import { documentsOf } from './documents.ts';
+import { houseDigestEntry, houseDigestNow } from './house-styles.ts';
 import type { ReturnedFile } from './returned-file.ts';
 
 /** Whether a fact about the file in hand is as one would wish. */
@@ -23,6 +24,8 @@ export interface DocumentOriginReport {
   readonly currentState: Answer;
   /** Compiled now, the document would say the same. */
   readonly currentText: Answer;
+  /** It was written in the house style as it is now. Missing where it was written in none, and none is named now. */
+  readonly currentHouseStyle?: Answer;
   /** The commit whose technical file has the state that the document was compiled from. */
   readonly commit?: { readonly id: string; readonly date: string };
   /** Commits that were looked through without finding that state. */
@@ -85,6 +88,12 @@ export const documentOrigin = async (
     ? (await documentsOf(analysis, source.id)).find(({ document }) => document.id === record)
     : undefined;
   const textNow = compiled?.document.provenance.find((entry) => entry.name === 'Text digest')?.value;
+  const houseWritten = properties.get(houseDigestEntry);
+  const houseNow = houseDigestNow(
+    record === undefined ? undefined : analysis.graph.recordOf('document', record),
+    analysis,
+    folder,
+  );
   const opened = openRepository(folder);
   const named = properties.get('Git revision')?.match(/^[0-9a-f]{40,64}/)?.[0];
   const found =
@@ -99,6 +108,9 @@ export const documentOrigin = async (
     unedited: answer(written !== undefined, written === words),
     currentState: answer(content !== undefined, isCurrent),
     currentText: answer(text !== undefined && textNow !== undefined, text === textNow),
+    ...(houseWritten === undefined && houseNow === undefined
+      ? {}
+      : { currentHouseStyle: answer(true, houseWritten === houseNow) }),
     ...found,
     comments: marks.filter((mark) => mark.kind === 'comment').length,
     changes: marks.filter((mark) => mark.kind === 'change').length,

@@ -23,6 +23,11 @@ const sentences: Readonly<
   },
 };
 
+const houseSentences: Readonly<Record<'yes' | 'no', string>> = {
+  yes: 'It was written in the house style as it is now.',
+  no: 'It was not written in the house style as it is now: that has changed since, or another one, or none, is named.',
+};
+
 const whichState = ({ commit, searched, currentState }: DocumentOriginReport): string | undefined => {
   if (commit) return `That state is commit ${commit.id.slice(0, 12)} of ${commit.date}.`;
   if (searched !== undefined)
@@ -36,7 +41,7 @@ export const originText = (report: DocumentOriginReport, width: number): string 
   const line = (text: string, indent = ''): string => `${wrap(text, width, `${indent}  `, indent)}\n`;
   const name = [record, document].filter((part) => part !== undefined).join(', ');
   const state = whichState(report);
-  const shown = ['Stated as of', 'Git revision', 'Compiled with'].flatMap((key) => {
+  const shown = ['Stated as of', 'Git revision', 'House style', 'Compiled with'].flatMap((key) => {
     const value = properties.get(key);
     return value === undefined ? [] : [line(`${key}: ${printable(value)}`, '  ')];
   });
@@ -47,6 +52,9 @@ export const originText = (report: DocumentOriginReport, width: number): string 
     line(sentences.unedited[report.unedited]),
     line(`${sentences.currentState[report.currentState]}${state === undefined ? '' : ` ${state}`}`),
     line(sentences.currentText[report.currentText]),
+    ...(report.currentHouseStyle === 'yes' || report.currentHouseStyle === 'no'
+      ? [line(houseSentences[report.currentHouseStyle])]
+      : []),
     ...(comments + changes > 0
       ? [
           line(

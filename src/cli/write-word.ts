@@ -1,13 +1,15 @@
 import type { Document } from '../document/model.ts';
 import { forEachBlock } from '../document/numbering.ts';
 import { sha256Hex } from '../graph/digest.ts';
+import type { HouseStyle } from '../house/house-style.ts';
 
 /** A document as a Word file. What draws pictures of figures is loaded only where there are any. */
-export const writeWord = async (document: Document): Promise<Uint8Array> => {
+export const writeWord = async (document: Document, house?: HouseStyle): Promise<Uint8Array> => {
   const { writeDocx } = await import('../writers/docx/write-docx.ts');
-  if (!holdsFigure(document)) return (await writeDocx(document, { digestOf: sha256Hex })).bytes;
+  const options = { digestOf: sha256Hex, ...(house ? { house } : {}) };
+  if (!holdsFigure(document)) return (await writeDocx(document, options)).bytes;
   const { createRasteriser } = await import('./rasterise-figures.ts');
-  return (await writeDocx(document, { digestOf: sha256Hex, rasterise: await createRasteriser() })).bytes;
+  return (await writeDocx(document, { ...options, rasterise: await createRasteriser() })).bytes;
 };
 
 const holdsFigure = ({ blocks, footnotes }: Document): boolean => {

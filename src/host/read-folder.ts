@@ -82,7 +82,8 @@ export const readFolder = (root: string): FolderContent => {
 /** The same order in every locale. */
 const byCodeUnit = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-const isInside = (top: string, real: string): boolean => {
+/** Whether a real path lies within a real folder, or is it. */
+export const isInside = (top: string, real: string): boolean => {
   const way = relative(top, real);
   return way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
 };

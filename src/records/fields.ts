@@ -1295,6 +1295,10 @@ export interface DocumentFields {
    */
   contents?: boolean;
   /**
+   * Word file for this document, in place of the one that plinth.yaml names. Its path is seen from plinth.yaml.
+   */
+  house_style?: string;
+  /**
    * Which files are written.
    *
    * Items: A file format.
@@ -1944,6 +1948,10 @@ export interface PlinthFields {
    * Language of the documents (BCP 47).
    */
   language?: string;
+  /**
+   * Word file (.docx or .dotx) within the technical file whose styles, theme, paper, running heads and logo the Word documents take over. Its path is seen from plinth.yaml.
+   */
+  house_style?: string;
   /**
    * Day for which the file is checked, where --as-of is not given. Without it: today.
    */

@@ -1,31 +1,50 @@
 import { strFromU8, unzipSync } from 'fflate';
 
-/** A Word file that came back: its parts as text, read one by one. */
+/** A Word file from outside: its parts, read one by one. */
 export interface WordPackage {
   /** Text of a part such as `word/document.xml`; undefined where the file has none. */
   readonly part: (name: string) => string | undefined;
+  /** Bytes of a part such as a picture; undefined where the file has none. */
+  readonly bytes: (name: string) => Uint8Array | undefined;
 }
 
 export type OpenedPackage =
   | { readonly ok: true; readonly package: WordPackage }
   | { readonly ok: false; readonly reason: string; readonly hint: string };
 
-/** Larger parts are refused: a 20,000-row table is 21 MB of XML. */
-const largestPart = 200_000_000;
+/** What is read of a package, and how much of it at most. */
+export interface PackageLimits {
+  /** Names of the parts that are opened; all others stay closed. */
+  readonly wanted: RegExp;
+  /** Bytes of the largest part, unpacked. */
+  readonly largestPart: number;
+  /** Bytes of all parts that are read, unpacked. */
+  readonly largestTotal: number;
+}
 
-/** Parts that hold words, comments and properties; media, fonts and whatever else a file carries stay closed. */
-const wanted = /^(?:word\/[A-Za-z0-9]+\.xml|docProps\/[a-z]+\.xml)$/;
+/**
+ * For files that came back: parts that hold words, comments and properties; media, fonts and whatever else a file
+ * carries stay closed. A 20,000-row table is 21 MB of XML.
+ */
+const returnedLimits: PackageLimits = {
+  wanted: /^(?:word\/[A-Za-z0-9]+\.xml|docProps\/[a-z]+\.xml)$/,
+  largestPart: 200_000_000,
+  largestTotal: 1_000_000_000,
+};
 
-/** Opens a Word file without trusting it: only the parts that are read, none above `largestPart` bytes. */
-export function openWordPackage(bytes: Uint8Array): OpenedPackage {
+/** Opens a Word file without trusting it: only the parts that are read, none larger than the limits allow. */
+export function openWordPackage(bytes: Uint8Array, limits: PackageLimits = returnedLimits): OpenedPackage {
+  const { wanted, largestPart, largestTotal } = limits;
   let tooLarge: string | undefined;
+  let total = 0;
   let parts: Readonly<Record<string, Uint8Array>>;
   try {
     parts = unzipSync(bytes, {
       filter: ({ name, originalSize }) => {
         if (!wanted.test(name)) return false;
-        if (originalSize > largestPart) tooLarge = name;
-        return originalSize <= largestPart;
+        total += originalSize;
+        if (originalSize > largestPart || total > largestTotal) tooLarge ??= name;
+        return tooLarge === undefined;
       },
     });
   } catch {
@@ -38,7 +57,7 @@ export function openWordPackage(bytes: Uint8Array): OpenedPackage {
   if (tooLarge !== undefined)
     return {
       ok: false,
-      reason: `its part ${tooLarge} is larger than ${largestPart / 1_000_000} MB`,
+      reason: `unpacked, its part ${tooLarge} is larger than ${largestPart / 1_000_000} MB, or all parts together than ${largestTotal / 1_000_000} MB`,
       hint: 'Delete what does not belong into the document and save it again.',
     };
   if (!Object.hasOwn(parts, 'word/document.xml'))
@@ -47,13 +66,16 @@ export function openWordPackage(bytes: Uint8Array): OpenedPackage {
       reason: 'it has no part word/document.xml',
       hint: 'Give a .docx file; a .dotx, .xlsx or .zip file is another thing.',
     };
+  const bytesOf = (name: string): Uint8Array | undefined =>
+    Object.hasOwn(parts, name) ? parts[name] : undefined;
   return {
     ok: true,
     package: {
       part: (name) => {
-        const found = Object.hasOwn(parts, name) ? parts[name] : undefined;
+        const found = bytesOf(name);
         return found && strFromU8(found);
       },
+      bytes: bytesOf,
     },
   };
 }

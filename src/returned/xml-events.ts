@@ -4,8 +4,16 @@ import { SaxesParser, type SaxesTagNS } from 'saxes';
 export interface OpenedElement {
   /** Local name, for elements of WordprocessingML and its extensions alike. */
   readonly name: string;
+  /** URI of its namespace. */
+  readonly namespace: string;
   /** Value of an attribute by its local name, of whatever namespace. */
   readonly attribute: (name: string) => string | undefined;
+  /** All attributes, with the URI of the namespace; empty for an attribute without one. */
+  readonly attributes: () => readonly {
+    readonly namespace: string;
+    readonly name: string;
+    readonly value: string;
+  }[];
 }
 
 export interface XmlEvents {
@@ -40,6 +48,9 @@ export const readXml: XmlReader = (xml, events) => {
 
 const openedElement = (tag: SaxesTagNS): OpenedElement => ({
   name: tag.local,
+  namespace: tag.uri,
+  attributes: () =>
+    Object.values(tag.attributes).map(({ uri, local, value }) => ({ namespace: uri, name: local, value })),
   attribute: (name) => {
     for (const attribute of Object.values(tag.attributes))
       if (attribute.local === name) return attribute.value;

@@ -21,6 +21,18 @@ export const documentCodes = {
     explain:
       'The text asks for a number or wording (`:value[VR-09A/lower_bound]`, `:phrase[shelf_life]`, `:count[user-need]`, `:device[name]`) that the technical file does not hold. The document would have a hole where a reader expects a figure.\n\nCorrect the name; the message lists what there is.',
   },
+  'house-style-unusable': {
+    title: 'A house style cannot be used',
+    level: 'error',
+    explain:
+      'The field `house_style` in plinth.yaml, or in the front matter of a document, names a Word file whose looks the documents are to take over. The file is not there, lies outside of the technical file, or is none that can be used: broken, too large, not from Word, or with macros. The documents were written in the usual look.\n\nA house style comes from outside and is not trusted: files of more than 20 MB, or of more than 60 MB unpacked, and files with macros (.docm, .dotm) are refused. Save the file as .docx or .dotx and name it by its path from plinth.yaml.',
+  },
+  'house-style-part-left-out': {
+    title: 'A part of a house style is not taken over',
+    level: 'warning',
+    explain:
+      "Styles, theme, paper, running heads and pictures of a house style are taken over. Left out is what reaches out of the file (linked pictures, links, an attached template), what runs or loads something (embedded objects, fields such as INCLUDEPICTURE or DDE), and what would show another document's words (dates of saving, file names, properties that documents do not have). Fields that stay are page numbers, title, subject, author, keywords, words of headings, and the properties Document Number, Revision, Record and Company.\n\nTake the part out of the house style, or put an embedded picture in place of a linked one.",
+  },
 } as const satisfies Record<string, Explanation>;
 
 export type DocumentCode = keyof typeof documentCodes;

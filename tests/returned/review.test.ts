@@ -109,6 +109,7 @@ describe('the marks of reviewers', () => {
     const opened = openWordPackage(hand.save());
     if (!opened.ok) throw new Error(opened.reason);
     const marks = readReview({
+      ...opened.package,
       part: (name) =>
         name === 'word/document.xml'
           ? opened.package.part(name)?.replace(/<w:comment(RangeStart|RangeEnd|Reference) [^>]*>/g, '')

@@ -5,6 +5,9 @@ import type { CompiledDocument } from '../../views/compile-document.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
+import { houseJson, houseText } from '../house-report.ts';
+import { createHouseStyles, type HouseStyles, withHouseOrigin } from '../house-styles.ts';
+import { createPrinter, type PrintWord } from '../print-word.ts';
 import { Refusal } from '../refusal.ts';
 import { isFailing, printReport, reportContent } from '../report.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
@@ -20,24 +23,34 @@ const fileName = ({ record, each }: CompiledDocument): string =>
 
 type Format = NonNullable<CompiledDocument['record']['fields']['formats']>[number];
 
-const write: Record<
-  Format,
-  (document: CompiledDocument['document']) => Promise<
-    readonly {
-      readonly suffix: string;
-      readonly content: string | Uint8Array;
-    }[]
-  >
-> = {
-  docx: async (document) => {
+interface Written {
+  readonly suffix: string;
+  readonly content: string | Uint8Array;
+}
+
+/** What the writing of a document may need. */
+interface Tools {
+  readonly houses: HouseStyles;
+  /** Undefined where no PDF is asked for. */
+  readonly print: PrintWord | undefined;
+}
+
+const write: Record<Format, (compiled: CompiledDocument, tools: Tools) => Promise<readonly Written[]>> = {
+  docx: async ({ record, document }, { houses, print }) => {
     const { writeWord } = await import('../write-word.ts');
-    return [{ suffix: '.docx', content: await writeWord(document) }];
+    const house = houses.of(record);
+    const content = house
+      ? await writeWord(withHouseOrigin(document, house), house.style)
+      : await writeWord(document);
+    const word = { suffix: '.docx', content };
+    if (!print) return [word];
+    return [word, { suffix: '.pdf', content: await print(content, record.id, document.date) }];
   },
-  html: async (document) => {
+  html: async ({ document }) => {
     const { writeHtml } = await import('../../writers/html/write-html.ts');
     return [{ suffix: '.html', content: writeHtml(document) }];
   },
-  csv: async (document) => {
+  csv: async ({ document }) => {
     const [{ writeCsv }, { tablesOf }] = await Promise.all([
       import('../../writers/csv/write-csv.ts'),
       import('../../document/tables.ts'),
@@ -52,6 +65,7 @@ const write: Record<
 };
 
 export const run: CommandRun = async (request, terminal) => {
+  const print = request.switches.has('pdf') ? createPrinter() : undefined;
   const folder = findFolder(request.argument, terminal);
   const analysis = analyseWithHistory(
     readInputs(folder, request, terminal),
@@ -70,10 +84,13 @@ export const run: CommandRun = async (request, terminal) => {
   const shownOutput = request.options['output'] ?? 'build';
   const output = resolve(terminal.folder, shownOutput);
   const written: string[] = [];
+  const houses = createHouseStyles(folder.path, analysis);
   for (const compiled of documents) {
     for (const format of compiled.record.fields.formats ?? ['docx']) {
-      terminal.progress(`Writing ${compiled.document.id} (${format}) …`);
-      for (const { suffix, content } of await write[format](compiled.document)) {
+      terminal.progress(
+        `Writing ${compiled.document.id} (${format === 'docx' && print ? 'docx, pdf' : format}) …`,
+      );
+      for (const { suffix, content } of await write[format](compiled, { houses, print })) {
         const name = `${suffix.startsWith('-') ? compiled.document.id : fileName(compiled)}${suffix}`;
         writeWhole(join(output, name), content);
         written.push(`${shownOutput.replace(/[/\\]+$/, '')}/${name}`);
@@ -82,17 +99,25 @@ export const run: CommandRun = async (request, terminal) => {
   }
   const content = reportContent(
     analysis,
-    documents.flatMap((compiled) => compiled.findings),
+    [...documents.flatMap((compiled) => compiled.findings), ...houses.findings()],
     { isPartial: only !== undefined },
   );
   const format = request.options['format'] ?? 'text';
   const failOn = (request.options['fail-on'] ?? 'error') as Level;
-  await printReport(content, analysis, { folder, format, failOn, more: { written } }, terminal);
-  if (format === 'text')
+  const houseStyles = houseJson(houses);
+  await printReport(
+    content,
+    analysis,
+    { folder, format, failOn, more: { written, ...(houseStyles.length > 0 ? { houseStyles } : {}) } },
+    terminal,
+  );
+  if (format === 'text') {
     terminal.out(
       written.length > 0
         ? `\nWritten:\n${written.map((path) => `  ${path}\n`).join('')}`
         : '\nThere are no documents to write: add one with "plinth new document".\n',
     );
+    terminal.out(houseText(houses, terminal.width));
+  }
   return isFailing(content, failOn) ? 1 : 0;
 };

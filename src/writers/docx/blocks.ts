@@ -3,7 +3,7 @@ import { inlineText } from '../../document/document-text.ts';
 import type { Block, Code, Heading, Inline, List, ListItem, Paragraph } from '../../document/model.ts';
 import { writeFigure } from './figure.ts';
 import { firstListNumber, listIndent, listLevel } from './lists.ts';
-import { bookmark, type ListStart, type Manuscript } from './manuscript.ts';
+import { bookmark, type ListStart, type Manuscript, shownNumber } from './manuscript.ts';
 import { plainRun, writeRuns } from './runs.ts';
 import { noticeStyle } from './styles.ts';
 import { afterTable, writeParticulars, writeTable } from './table.ts';
@@ -114,7 +114,7 @@ function writeHeading(heading: Heading, frame: Frame, manuscript: Manuscript): s
   const entry = bookmark(manuscript, entryName);
   manuscript.headings.push({
     level,
-    number,
+    number: shownNumber(number, manuscript),
     text: inlineText(heading.children, manuscript.targets).replaceAll('\n', ' '),
     bookmark: entryName,
   });
@@ -148,7 +148,7 @@ function writeList(list: List, frame: Frame, manuscript: Manuscript): string {
     const known = numbers.get(kind);
     if (known !== undefined) return known;
     const start: ListStart = kind === 'decimal' ? { kind, start: list.start ?? 1 } : { kind };
-    const number = manuscript.lists.push(start) - 1 + firstListNumber;
+    const number = manuscript.lists.push(start) - 1 + firstListNumber(manuscript.house);
     numbers.set(kind, number);
     return number;
   };

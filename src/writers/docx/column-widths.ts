@@ -9,10 +9,12 @@ const cellMargins = 2 * 85 + 40;
  * Widths of a table's columns in twentieths of a point, summing to `available` exactly. Shares are the author's;
  * a column is widened where a record id, a short word or a column title's longest word would not fit, since Word
  * breaks an id at its hyphen.
+ *
+ * @param fontWidth how wide the font is, as a multiple of Calibri
  */
-export function columnWidths(table: Table, available: number): readonly number[] {
+export function columnWidths(table: Table, available: number, fontWidth = 1): readonly number[] {
   const count = table.columns.length;
-  const least = leastWidths(table).map((width) => Math.min(width, available * 0.45));
+  const least = leastWidths(table).map((width) => Math.min(width * fontWidth, available * 0.45));
   const totalLeast = least.reduce((sum, width) => sum + width, 0);
   if (totalLeast >= available) return rounded(least, available);
   const shares = table.columns.map((column) => Math.max(0, column.width));
@@ -28,6 +30,14 @@ export function columnWidths(table: Table, available: number): readonly number[]
   );
   return rounded(widths, available);
 }
+
+/** Fonts whose letters are about as wide as those of Calibri. */
+const narrow =
+  /^(?:calibri|carlito|times new roman|liberation serif|tinos|garamond|eb garamond|aptos narrow|arial narrow)$/i;
+
+/** How wide a font is as a multiple of Calibri, at the upper end: DejaVu Sans is one of the widest, with 1.25. */
+export const fontWidthOf = (font: string | undefined): number =>
+  font === undefined || narrow.test(font) ? 1 : 1.25;
 
 function rounded(widths: readonly number[], available: number): readonly number[] {
   const total = widths.reduce((sum, width) => sum + width, 0);

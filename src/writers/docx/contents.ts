@@ -1,4 +1,5 @@
 import { paragraph } from './blocks.ts';
+import { textWidth } from './look.ts';
 import type { ContentsEntry, Manuscript } from './manuscript.ts';
 import { field, plainRun } from './runs.ts';
 
@@ -24,7 +25,8 @@ export function writeContents(manuscript: Manuscript, { dirty }: { readonly dirt
     `TOC \\o "1-${deepestListedLevel}" \\h \\z \\u`,
     entries.map((entry) => ({
       style: `TOC${entry.level}`,
-      runs: entryRuns(entry, `${entry.number}\t${entry.text}`, manuscript),
+      tabs: entryTabs(`TOC${entry.level}`, numberWidths[entry.level - 1] ?? 0, manuscript),
+      runs: entryRuns(entry, entry.number === '' ? entry.text : `${entry.number}\t${entry.text}`, manuscript),
     })),
     dirty,
   );
@@ -56,11 +58,31 @@ function captionList(
     `TOC \\h \\z \\c "${label}"`,
     entries.map((entry) => ({
       style: 'TableofFigures',
+      tabs: entryTabs('TableofFigures', 0, manuscript),
       runs: entryRuns(entry, `${entry.number}: ${entry.text}`, manuscript),
     })),
     dirty,
   );
   return paragraph('<w:pStyle w:val="PartTitle"/>', plainRun(title, manuscript)) + list;
+}
+
+/** Room for the number of an entry, by level. */
+const numberWidths = [567, 680, 850] as const;
+
+/**
+ * Tab stops of an entry whose style is the house style's: Word's own styles have none, for Word writes them into each
+ * entry.
+ */
+function entryTabs(style: string, numberWidth: number, { house, paper }: Manuscript): string {
+  if (house?.styleIds.has(style) !== true) return '';
+  const stops = house.tabs.get(style) ?? [];
+  const left = (house.indents.get(style) ?? 0) + numberWidth;
+  const right = textWidth(paper.portrait);
+  const cleared = stops
+    .filter(({ kind, position }) => kind !== 'clear' && position !== right && position !== left)
+    .map(({ position }) => `<w:tab w:val="clear" w:pos="${position}"/>`);
+  const number = numberWidth === 0 ? '' : `<w:tab w:val="left" w:pos="${left}"/>`;
+  return `<w:tabs>${cleared.join('')}${number}<w:tab w:val="right" w:leader="dot" w:pos="${right}"/></w:tabs>`;
 }
 
 function entryRuns(entry: ContentsEntry, text: string, manuscript: Manuscript): string {
@@ -74,7 +96,7 @@ function entryRuns(entry: ContentsEntry, text: string, manuscript: Manuscript): 
 /** The field starts in the first entry's paragraph and ends in the last one's. */
 function contentsField(
   instruction: string,
-  entries: readonly { readonly style: string; readonly runs: string }[],
+  entries: readonly { readonly style: string; readonly tabs: string; readonly runs: string }[],
   dirty: boolean,
 ): string {
   const mark = (type: string, extra = '') => `<w:r><w:fldChar w:fldCharType="${type}"${extra}/></w:r>`;
@@ -85,7 +107,7 @@ function contentsField(
   return entries
     .map((entry, index) =>
       paragraph(
-        `<w:pStyle w:val="${entry.style}"/>`,
+        `<w:pStyle w:val="${entry.style}"/>${entry.tabs}`,
         (index === 0 ? open : '') + entry.runs + (index === entries.length - 1 ? mark('end') : ''),
       ),
     )

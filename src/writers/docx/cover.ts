@@ -1,7 +1,7 @@
 import type { Document, Signature } from '../../document/model.ts';
 import { approvalsTable, documentParticulars } from '../front-matter.ts';
 import { paragraph } from './blocks.ts';
-import { portrait, textWidth } from './look.ts';
+import { type Page, textWidth } from './look.ts';
 import type { Manuscript } from './manuscript.ts';
 import { plainRun } from './runs.ts';
 import { writeParticulars, writeTable } from './table.ts';
@@ -9,8 +9,9 @@ import { writeParticulars, writeTable } from './table.ts';
 /** Writes the cover: maker, product, title, the document's particulars and its approvals, spread over the page. */
 export function writeCover(manuscript: Manuscript): string {
   const { document } = manuscript;
+  const { portrait } = manuscript.paper;
   const width = textWidth(portrait);
-  const [aboveTitle, aboveParticulars, aboveApprovals] = gaps(document);
+  const [aboveTitle, aboveParticulars, aboveApprovals] = gaps(document, portrait);
   const line = (style: string, text: string, before = 0) =>
     text === ''
       ? ''
@@ -51,7 +52,7 @@ function gap(height: number): string {
 }
 
 /** Heights, in twentieths of a point, of what a cover holds: measured on pages, so that the gaps fill the rest. */
-function gaps(document: Document): readonly [number, number, number] {
+function gaps(document: Document, portrait: Page): readonly [number, number, number] {
   const titleLines = Math.ceil(document.title.length / 28);
   const subtitleLines = Math.ceil((document.subtitle ?? '').length / 62);
   const approvalRows = document.signatures.reduce(

@@ -1,6 +1,6 @@
 import type { Block, Inline } from '../../document/model.ts';
 import { paragraph, writeBlocks } from './blocks.ts';
-import { portrait, textWidth } from './look.ts';
+import { textWidth } from './look.ts';
 import type { Manuscript } from './manuscript.ts';
 import { writeRuns } from './runs.ts';
 import { wordNamespaces, xmlHead } from './xml.ts';
@@ -31,7 +31,7 @@ function writeNote(blocks: readonly Block[], manuscript: Manuscript): string {
     `${mark}<w:r><w:t xml:space="preserve"> </w:t></w:r>${writeRuns(opening, manuscript)}`,
   );
   const frame = {
-    width: textWidth(portrait),
+    width: textWidth(manuscript.paper.portrait),
     style: 'FootnoteText',
     listDepth: 0,
     nested: true,

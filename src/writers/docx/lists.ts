@@ -1,12 +1,13 @@
-import { colours } from './look.ts';
+import type { HouseStyle } from '../../house/house-style.ts';
+import type { Colours } from './look.ts';
 import type { ListStart } from './manuscript.ts';
 import { wordNamespaces, xmlHead } from './xml.ts';
 
-/** Number of the outline that numbers the headings. */
-export const headingListNumber = 1;
+/** Number of the list that numbers the headings, where the house style doesn't: it follows those of the house style. */
+export const headingListNumber = (house: HouseStyle | undefined): number => (house?.listCount ?? 0) + 1;
 
 /** Number of the first list of the text in the file. */
-export const firstListNumber = 2;
+export const firstListNumber = (house: HouseStyle | undefined): number => headingListNumber(house) + 1;
 
 /** Indent of the text of a list item by its depth, counted from 0. */
 export function listIndent(depth: number): number {
@@ -29,22 +30,31 @@ const outlines = {
 } as const;
 
 /** The part `numbering.xml`: the outline of headings, and a list number for each list so that each starts anew. */
-export function writeNumbering(lists: readonly ListStart[]): string {
+export function writeNumbering(
+  lists: readonly ListStart[],
+  colours: Colours,
+  house: HouseStyle | undefined,
+): string {
+  const numbersHeadings = house?.numbersHeadings !== true;
   const levels = [...Array(deepestLevel + 1).keys()];
   const abstract = (id: number, level: (depth: number) => string) =>
     `<w:abstractNum w:abstractNumId="${id}"><w:multiLevelType w:val="multilevel"/>${levels.map(level).join('')}</w:abstractNum>`;
   const bulletSigns = ['•', '–', '▪'];
   return (
     `${xmlHead}<w:numbering ${wordNamespaces}>` +
-    abstract(outlines.heading, headingLevel) +
+    (numbersHeadings ? abstract(outlines.heading, headingLevel) : '') +
     abstract(outlines.bullet, (depth) =>
       listLevelXml(depth, 'bullet', bulletSigns[depth % 3] ?? '•', `<w:color w:val="${colours.accent}"/>`),
     ) +
     abstract(outlines.decimal, (depth) => listLevelXml(depth, 'decimal', `%${depth + 1}.`, '')) +
     abstract(outlines.checked, (depth) => listLevelXml(depth, 'bullet', '☑', '')) +
     abstract(outlines.unchecked, (depth) => listLevelXml(depth, 'bullet', '☐', '')) +
-    `<w:num w:numId="${headingListNumber}"><w:abstractNumId w:val="${outlines.heading}"/></w:num>` +
-    lists.map((list, index) => listNumber(list, index + firstListNumber, levels)).join('') +
+    (house?.outlines ?? '') +
+    (house?.lists ?? '') +
+    (numbersHeadings
+      ? `<w:num w:numId="${headingListNumber(house)}"><w:abstractNumId w:val="${outlines.heading}"/></w:num>`
+      : '') +
+    lists.map((list, index) => listNumber(list, index + firstListNumber(house), levels)).join('') +
     '</w:numbering>'
   );
 }

@@ -1,14 +1,10 @@
 import type { Tone } from '../../document/model.ts';
+import type { HouseStyle, PageSetup } from '../../house/house-style.ts';
 
 /** Lengths are in twentieths of a point (Word's dxa), font sizes in half points, colours RRGGBB. */
 
 /** Paper and margins of one orientation. */
-export interface Page {
-  readonly width: number;
-  readonly height: number;
-  readonly top: number;
-  readonly bottom: number;
-  readonly side: number;
+export interface Page extends PageSetup {
   readonly landscape: boolean;
 }
 
@@ -18,7 +14,10 @@ export const portrait: Page = {
   height: 16838,
   top: 1588,
   bottom: 1304,
-  side: 1247,
+  left: 1247,
+  right: 1247,
+  header: 680,
+  footer: 567,
   landscape: false,
 };
 
@@ -28,14 +27,54 @@ export const landscape: Page = {
   height: 11906,
   top: 1474,
   bottom: 1191,
-  side: 1134,
+  left: 1134,
+  right: 1134,
+  header: 680,
+  footer: 567,
   landscape: true,
 };
 
 /** Width between the margins. */
 export function textWidth(page: Page): number {
-  return page.width - 2 * page.side;
+  return page.width - page.left - page.right;
 }
+
+/** The pages of a document, upright and lying. */
+export interface Pages {
+  readonly portrait: Page;
+  readonly landscape: Page;
+}
+
+/** Room for a running head or foot of ours, away from the edge of the paper and from the text; and for one more line below a foot. */
+const room = { edge: 567, text: 737, twoLines: 964 } as const;
+
+/**
+ * The pages of a house style: the lying one has the same margins, for the running head needs the same room. Where it
+ * has no running head or foot, its margins may be too narrow for ours, and are widened.
+ */
+export const housePages = (house: HouseStyle | undefined): Pages => {
+  if (house?.page === undefined) return { portrait, landscape };
+  const setup = { ...house.page };
+  if (house.header.portrait === undefined) {
+    setup.header = Math.max(setup.header, room.edge);
+    setup.top = Math.max(setup.top, setup.header + room.text);
+  }
+  if (house.footer.portrait === undefined) {
+    setup.footer = Math.max(setup.footer, room.edge);
+    setup.bottom = Math.max(setup.bottom, setup.footer + room.text);
+  } else if (!showsAll(house)) setup.bottom = Math.max(setup.bottom, setup.footer + room.twoLines);
+  return {
+    portrait: { ...setup, landscape: false },
+    landscape: { ...setup, width: setup.height, height: setup.width, landscape: true },
+  };
+};
+
+/** Whether the running heads and feet of a house style say by themselves what a reader must be able to tell from a page. */
+const showsAll = ({ header, footer }: HouseStyle): boolean => {
+  const stories = [header.portrait, footer.portrait];
+  const says = (what: 'showsNumber' | 'showsPage'): boolean => stories.some((story) => story?.[what]);
+  return says('showsPage') && (header.portrait === undefined || says('showsNumber'));
+};
 
 export const fonts = { text: 'Calibri', code: 'Courier New' } as const;
 
@@ -49,10 +88,14 @@ export const sizes = {
   running: 17,
 } as const;
 
-export const colours = {
+/** Colours RRGGBB; a house style may have `auto`, which Word shows as black on white. */
+export type Colours = Readonly<Record<keyof typeof ownColours, string>>;
+
+const ownColours = {
   ink: '22292F',
   heading: '243B4A',
   accent: '0B6A70',
+  link: '0B6A70',
   quiet: '56626C',
   line: 'C3CCD3',
   lineStrong: '7F909C',
@@ -61,6 +104,8 @@ export const colours = {
   codeFill: 'F3F5F6',
   paper: 'FFFFFF',
 } as const;
+
+export const colours: Colours = ownColours;
 
 /** Text colours of the meanings; each has a contrast of at least 4.5 on paper and on its own fill (WCAG 2.2, 1.4.3). */
 export const toneColours: Readonly<Record<Tone, { readonly text: string; readonly fill: string }>> = {

@@ -1,6 +1,10 @@
 import { replaceUnprintable } from '../../document/clean-text.ts';
 import type { Document } from '../../document/model.ts';
 import { type Counters, createCounters, findTargets, type Targets } from '../../document/numbering.ts';
+import { headingLabel } from '../../house/heading-label.ts';
+import type { HouseStyle } from '../../house/house-style.ts';
+import { houseColours } from './house-colours.ts';
+import { type Colours, housePages, type Pages } from './look.ts';
 import { escapeXml } from './xml.ts';
 
 /** A file that a part of the package points to. */
@@ -31,6 +35,9 @@ export interface Manuscript {
   readonly targets: Targets;
   readonly counters: Counters;
   readonly rasterise: Rasterise | undefined;
+  readonly house: HouseStyle | undefined;
+  readonly paper: Pages;
+  readonly colours: Colours;
   /** Page by bookmark, where known. */
   readonly pages: ReadonlyMap<string, string>;
   readonly relationships: Readonly<Record<Story, Relationship[]>>;
@@ -59,6 +66,7 @@ export function createManuscript(
   options: {
     readonly pages: ReadonlyMap<string, string>;
     readonly rasterise: Rasterise | undefined;
+    readonly house: HouseStyle | undefined;
   },
 ): Manuscript {
   return {
@@ -66,6 +74,9 @@ export function createManuscript(
     targets: findTargets(document),
     counters: createCounters(),
     rasterise: options.rasterise,
+    house: options.house,
+    paper: housePages(options.house),
+    colours: houseColours(options.house),
     pages: options.pages,
     relationships: { document: [], footnotes: [] },
     media: new Map(),
@@ -125,3 +136,7 @@ export function bookmark(
     end: `<w:bookmarkEnd w:id="${id}"/>`,
   };
 }
+
+/** The number of a heading as it is printed before it: that of the house style, where there is one. */
+export const shownNumber = (number: string, { house }: Manuscript): string =>
+  house?.numbersHeadings ? headingLabel(number.split('.').map(Number), house.headings) : number;

@@ -13,10 +13,23 @@ const contentTypes: readonly (readonly [RegExp, string])[] = [
   [/^word\/footnotes\.xml$/, `${wordTypes}.footnotes+xml`],
   [/^word\/header\d+\.xml$/, `${wordTypes}.header+xml`],
   [/^word\/footer\d+\.xml$/, `${wordTypes}.footer+xml`],
+  [/^word\/theme\/theme\d+\.xml$/, 'application/vnd.openxmlformats-officedocument.theme+xml'],
   [/^docProps\/core\.xml$/, 'application/vnd.openxmlformats-package.core-properties+xml'],
   [/^docProps\/app\.xml$/, 'application/vnd.openxmlformats-officedocument.extended-properties+xml'],
   [/^docProps\/custom\.xml$/, 'application/vnd.openxmlformats-officedocument.custom-properties+xml'],
 ];
+
+/** Types of pictures by the ending of their names, beyond those that figures have. */
+const pictureTypes: Readonly<Record<string, string>> = {
+  jpg: 'image/jpeg',
+  jpeg: 'image/jpeg',
+  gif: 'image/gif',
+  bmp: 'image/bmp',
+  tif: 'image/tiff',
+  tiff: 'image/tiff',
+  emf: 'image/x-emf',
+  wmf: 'image/x-wmf',
+};
 
 /** A relationship of the document to a part of the package; `type` is the last word of the standard's name. */
 export function partRelationship(id: string, type: string, target: string): Relationship {
@@ -55,12 +68,16 @@ export function packParts(parts: ReadonlyMap<string, string | Uint8Array>): Uint
     const type = contentTypes.find(([pattern]) => pattern.test(name))?.[1];
     return type === undefined ? [] : [`<Override PartName="/${name}" ContentType="${type}"/>`];
   });
+  const endings = new Set(names.map((name) => name.slice(name.lastIndexOf('.') + 1)));
+  const pictures = Object.entries(pictureTypes)
+    .filter(([ending]) => endings.has(ending))
+    .map(([ending, type]) => `<Default Extension="${ending}" ContentType="${type}"/>`);
   const types =
     `${xmlHead}<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">` +
     '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>' +
     '<Default Extension="xml" ContentType="application/xml"/>' +
     '<Default Extension="png" ContentType="image/png"/><Default Extension="svg" ContentType="image/svg+xml"/>' +
-    `${overrides.join('')}</Types>`;
+    `${pictures.join('')}${overrides.join('')}</Types>`;
   const files: Record<string, Uint8Array> = {
     '[Content_Types].xml': strToU8(types),
   };

@@ -1,5 +1,5 @@
 import type { EstimatedPageNumbers } from 'docx';
-import { pageCountKey } from './sections.ts';
+import { pageCountKey } from './running-lines.ts';
 
 /** What is known of the pages of a document. */
 export interface PageNumbers {

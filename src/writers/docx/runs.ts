@@ -2,8 +2,9 @@ import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
 import { isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
+import { bareLabel } from '../../house/heading-label.ts';
 import { fonts, sizes } from './look.ts';
-import { cleanXml, type Manuscript, relate } from './manuscript.ts';
+import { cleanXml, type Manuscript, relate, shownNumber } from './manuscript.ts';
 
 const hyperlinkType = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships/hyperlink';
 
@@ -117,6 +118,9 @@ function crossReference(child: CrossReference, manuscript: Manuscript, style: st
   }
   const label = crossReferenceLabel(child.anchor, manuscript.targets);
   if (target.kind !== 'section') return field(`REF ${name} \\h`, label, manuscript);
-  const [word = '', number = ''] = label.split(' ');
+  const [word = '', given = ''] = label.split(' ');
+  const number = bareLabel(shownNumber(given, manuscript));
+  // A heading without a number is named by its words.
+  if (number === '') return plainRun(`${word} `, manuscript) + field(`REF ${name} \\h`, given, manuscript);
   return plainRun(`${word} `, manuscript) + field(`REF ${name} \\r \\h`, number, manuscript);
 }

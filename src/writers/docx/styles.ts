@@ -1,20 +1,58 @@
 import type { Tone } from '../../document/model.ts';
+import type { HouseStyle, WantedStyle } from '../../house/house-style.ts';
 import { headingListNumber } from './lists.ts';
-import { colours, fonts, portrait, sizes, textWidth, toneColours } from './look.ts';
+import { type Colours, colours, fonts, portrait, sizes, textWidth, toneColours } from './look.ts';
 import { toneStyles } from './runs.ts';
 import { escapeXml, wordNamespaces, xmlHead } from './xml.ts';
 
+/** What the styles of one document depend on. */
+export interface StyleOptions {
+  readonly language: string;
+  readonly colours: Colours;
+  /** Width of the text of upright pages. */
+  readonly textWidth: number;
+  readonly house: HouseStyle | undefined;
+}
+
 /** The part `styles.xml`. All looks are here, so that a reader can change them in Word in one place. */
-export function writeStyles(language: string): string {
-  return `${xmlHead}<w:styles ${wordNamespaces}>${defaults(language)}${[
-    ...bodyStyles(),
-    ...headingStyles(),
-    ...coverStyles(),
-    ...contentsStyles(),
-    ...noteStyles(),
-    ...toneStylesXml(),
-    ...tableStyles(),
-  ].join('')}</w:styles>`;
+export function writeStyles(options: StyleOptions): string {
+  const { language, house } = options;
+  const own = documentStyles(options)
+    .filter(({ id }) => house?.styleIds.has(id) !== true)
+    .map(({ xml }) => xml);
+  const look =
+    house === undefined
+      ? defaults(language)
+      : (house.defaults === undefined ? defaults(language) : houseDefaults(house.defaults, language)) +
+        house.latent +
+        house.styles.join('');
+  return `${xmlHead}<w:styles ${wordNamespaces}>${look}${own.join('')}</w:styles>`;
+}
+
+/** Id, name and type of every style that documents use. */
+export const wantedStyles = (): readonly WantedStyle[] =>
+  documentStyles({ language: '', colours, textWidth: textWidth(portrait), house: undefined });
+
+interface WrittenStyle extends WantedStyle {
+  readonly xml: string;
+}
+
+const documentStyles = (options: StyleOptions): readonly WrittenStyle[] => [
+  ...bodyStyles(options),
+  ...headingStyles(options),
+  ...coverStyles(options),
+  ...contentsStyles(options),
+  ...noteStyles(),
+  ...toneStylesXml(),
+  ...tableStyles(options),
+];
+
+function houseDefaults(given: NonNullable<HouseStyle['defaults']>, language: string): string {
+  const tongue = `<w:lang w:val="${escapeXml(language)}" w:eastAsia="${escapeXml(language)}"/>`;
+  return (
+    `<w:docDefaults><w:rPrDefault><w:rPr>${given.run}${tongue}</w:rPr></w:rPrDefault>` +
+    `<w:pPrDefault><w:pPr>${given.paragraph}</w:pPr></w:pPrDefault></w:docDefaults>`
+  );
 }
 
 function defaults(language: string): string {
@@ -38,18 +76,26 @@ interface Style {
   readonly listed?: boolean;
 }
 
-function paragraphStyle(style: Style): string {
+function paragraphStyle(style: Style): WrittenStyle {
   const { id, name, basedOn = 'Normal', next, paragraph = '', run = '' } = style;
-  return (
+  const xml =
     `<w:style w:type="paragraph"${style.isDefault ? ' w:default="1"' : ''} w:styleId="${id}"><w:name w:val="${name}"/>` +
     `${style.isDefault ? '' : `<w:basedOn w:val="${basedOn}"/>`}${next === undefined ? '' : `<w:next w:val="${next}"/>`}` +
-    `${style.listed ? '<w:qFormat/>' : ''}${paragraph && `<w:pPr>${paragraph}</w:pPr>`}${run && `<w:rPr>${run}</w:rPr>`}</w:style>`
-  );
+    `${style.listed ? '<w:qFormat/>' : ''}${paragraph && `<w:pPr>${paragraph}</w:pPr>`}${run && `<w:rPr>${run}</w:rPr>`}</w:style>`;
+  return { id, name, type: 'paragraph', xml };
 }
 
-function characterStyle(id: string, name: string, run: string): string {
-  return `<w:style w:type="character" w:styleId="${id}"><w:name w:val="${name}"/><w:rPr>${run}</w:rPr></w:style>`;
+function characterStyle(id: string, name: string, run: string): WrittenStyle {
+  const xml = `<w:style w:type="character" w:styleId="${id}"><w:name w:val="${name}"/><w:rPr>${run}</w:rPr></w:style>`;
+  return { id, name, type: 'character', xml };
 }
+
+const tableStyle = (id: string, name: string, xml: string): WrittenStyle => ({
+  id,
+  name,
+  type: 'table',
+  xml,
+});
 
 const spacing = (before: number, after: number, line?: number) =>
   `<w:spacing w:before="${before}" w:after="${after}"${line === undefined ? '' : ` w:line="${line}" w:lineRule="auto"`}/>`;
@@ -59,7 +105,7 @@ const border = (side: string, width: number, value: string, space = 0) =>
   `<w:${side} w:val="single" w:sz="${width}" w:space="${space}" w:color="${value}"/>`;
 const shade = (fill: string) => `<w:shd w:val="clear" w:color="auto" w:fill="${fill}"/>`;
 
-function bodyStyles(): string[] {
+function bodyStyles({ colours }: StyleOptions): WrittenStyle[] {
   const codeBox = ['top', 'left', 'bottom', 'right'].map((side) => border(side, 4, colours.line, 4)).join('');
   return [
     paragraphStyle({
@@ -120,12 +166,12 @@ function bodyStyles(): string[] {
       name: 'Figure',
       paragraph: `<w:keepNext/>${spacing(160, 40)}<w:jc w:val="center"/>`,
     }),
-    characterStyle('Hyperlink', 'Hyperlink', `${colour(colours.accent)}<w:u w:val="single"/>`),
-    characterStyle('RecordLink', 'Record Link', colour(colours.accent)),
+    characterStyle('Hyperlink', 'Hyperlink', `${colour(colours.link)}<w:u w:val="single"/>`),
+    characterStyle('RecordLink', 'Record Link', colour(colours.link)),
   ];
 }
 
-function headingStyles(): string[] {
+function headingStyles({ colours, house }: StyleOptions): WrittenStyle[] {
   const looks = [
     { before: 400, after: 140, size: 34 },
     { before: 300, after: 100, size: 27 },
@@ -140,7 +186,7 @@ function headingStyles(): string[] {
       name: `heading ${index + 1}`,
       next: 'Normal',
       paragraph:
-        `<w:keepNext/><w:keepLines/><w:numPr><w:ilvl w:val="${index}"/><w:numId w:val="${headingListNumber}"/></w:numPr>` +
+        `<w:keepNext/><w:keepLines/>${headingNumber(index, house)}` +
         `${spacing(look.before, look.after, 252)}<w:outlineLvl w:val="${index}"/>`,
       run: `<w:b/>${index === 5 ? '<w:i/>' : ''}${colour(colours.heading)}${size(look.size)}`,
       listed: true,
@@ -148,7 +194,15 @@ function headingStyles(): string[] {
   );
 }
 
-function coverStyles(): string[] {
+function headingNumber(index: number, house: HouseStyle | undefined): string {
+  const given = house?.headings[index];
+  if (given === undefined && house?.numbersHeadings) return '';
+  const list = given?.list ?? headingListNumber(house);
+  return `<w:numPr><w:ilvl w:val="${given?.level ?? index}"/><w:numId w:val="${list}"/></w:numPr>`;
+}
+
+function coverStyles({ colours, house }: StyleOptions): WrittenStyle[] {
+  const model = ['Heading2', 'Heading1'].find((id) => house?.styleIds.has(id));
   return [
     paragraphStyle({
       id: 'CoverOrganisation',
@@ -179,18 +233,29 @@ function coverStyles(): string[] {
       listed: true,
     }),
     // Looks like a heading, but stands outside the outline: cover and end matter.
-    paragraphStyle({
-      id: 'PartTitle',
-      name: 'Part Title',
-      next: 'Normal',
-      paragraph: `<w:keepNext/><w:keepLines/>${spacing(360, 120)}`,
-      run: `<w:b/>${colour(colours.heading)}${size(27)}`,
-    }),
+    paragraphStyle(
+      model !== undefined
+        ? {
+            id: 'PartTitle',
+            name: 'Part Title',
+            basedOn: model,
+            next: 'Normal',
+            paragraph:
+              '<w:keepNext/><w:keepLines/><w:pageBreakBefore w:val="0"/><w:numPr><w:numId w:val="0"/></w:numPr><w:ind w:left="0" w:firstLine="0"/><w:outlineLvl w:val="9"/>',
+          }
+        : {
+            id: 'PartTitle',
+            name: 'Part Title',
+            next: 'Normal',
+            paragraph: `<w:keepNext/><w:keepLines/>${spacing(360, 120)}`,
+            run: `<w:b/>${colour(colours.heading)}${size(27)}`,
+          },
+    ),
   ];
 }
 
-function contentsStyles(): string[] {
-  const right = `<w:tab w:val="right" w:leader="dot" w:pos="${textWidth(portrait)}"/>`;
+function contentsStyles({ colours, textWidth: width }: StyleOptions): WrittenStyle[] {
+  const right = `<w:tab w:val="right" w:leader="dot" w:pos="${width}"/>`;
   const levels = [
     { left: 0, number: 567, bold: true, before: 100 },
     { left: 567, number: 680, bold: false, before: 0 },
@@ -229,7 +294,7 @@ function contentsStyles(): string[] {
   ];
 }
 
-function noteStyles(): string[] {
+function noteStyles(): WrittenStyle[] {
   return [
     paragraphStyle({
       id: 'FootnoteText',
@@ -253,7 +318,7 @@ export function noticeStyle(tone: Tone): string {
   return `Notice${noticeNames[tone]}`;
 }
 
-function toneStylesXml(): string[] {
+function toneStylesXml(): WrittenStyle[] {
   return (['good', 'bad', 'caution', 'quiet'] as const).flatMap((tone) => {
     const { text, fill } = toneColours[tone];
     return [
@@ -273,7 +338,10 @@ function toneStylesXml(): string[] {
   });
 }
 
-function tableStyles(): string[] {
+function tableStyles({ colours, house }: StyleOptions): WrittenStyle[] {
+  // Text in cells keeps to the left whatever the house style does with paragraphs.
+  const plain =
+    house === undefined ? '' : '<w:ind w:left="0" w:right="0" w:firstLine="0"/><w:jc w:val="left"/>';
   const margins = (top: number, side: number) =>
     `<w:tblCellMar><w:top w:w="${top}" w:type="dxa"/><w:left w:w="${side}" w:type="dxa"/><w:bottom w:w="${top}" w:type="dxa"/><w:right w:w="${side}" w:type="dxa"/></w:tblCellMar>`;
   const condition = (type: string, paragraphRun: string, cell: string) =>
@@ -282,7 +350,7 @@ function tableStyles(): string[] {
     paragraphStyle({
       id: 'TableText',
       name: 'Table Text',
-      paragraph: spacing(0, 0, 252),
+      paragraph: spacing(0, 0, 252) + plain,
       run: size(sizes.table),
       listed: true,
     }),
@@ -300,18 +368,30 @@ function tableStyles(): string[] {
       basedOn: 'TableText',
       run: `<w:b/>${colour(colours.heading)}`,
     }),
-    '<w:style w:type="table" w:default="1" w:styleId="TableNormal"><w:name w:val="Normal Table"/><w:uiPriority w:val="99"/><w:semiHidden/><w:unhideWhenUsed/>' +
-      `<w:tblPr><w:tblInd w:w="0" w:type="dxa"/>${margins(0, 108)}</w:tblPr></w:style>`,
-    '<w:style w:type="table" w:styleId="RecordTable"><w:name w:val="Record Table"/><w:basedOn w:val="TableNormal"/><w:qFormat/>' +
-      `<w:tblPr><w:tblStyleRowBandSize w:val="1"/><w:tblBorders>${border('top', 8, colours.lineStrong)}${border('bottom', 8, colours.lineStrong)}${border('insideH', 4, colours.line)}</w:tblBorders>${margins(50, 85)}</w:tblPr>` +
-      condition(
-        'firstRow',
-        '',
-        `<w:tcBorders>${border('bottom', 8, colours.lineStrong)}</w:tcBorders>${shade(colours.headFill)}<w:vAlign w:val="bottom"/>`,
-      ) +
-      condition('band2Horz', '', shade(colours.bandFill)) +
-      '</w:style>',
-    '<w:style w:type="table" w:styleId="ParticularsTable"><w:name w:val="Particulars Table"/><w:basedOn w:val="TableNormal"/><w:qFormat/>' +
-      `<w:tblPr><w:tblBorders>${border('top', 4, colours.line)}${border('bottom', 4, colours.line)}${border('insideH', 4, colours.line)}</w:tblBorders>${margins(50, 85)}</w:tblPr></w:style>`,
+    tableStyle(
+      'TableNormal',
+      'Normal Table',
+      '<w:style w:type="table" w:default="1" w:styleId="TableNormal"><w:name w:val="Normal Table"/><w:uiPriority w:val="99"/><w:semiHidden/><w:unhideWhenUsed/>' +
+        `<w:tblPr><w:tblInd w:w="0" w:type="dxa"/>${margins(0, 108)}</w:tblPr></w:style>`,
+    ),
+    tableStyle(
+      'RecordTable',
+      'Record Table',
+      '<w:style w:type="table" w:styleId="RecordTable"><w:name w:val="Record Table"/><w:basedOn w:val="TableNormal"/><w:qFormat/>' +
+        `<w:tblPr><w:tblStyleRowBandSize w:val="1"/><w:tblBorders>${border('top', 8, colours.lineStrong)}${border('bottom', 8, colours.lineStrong)}${border('insideH', 4, colours.line)}</w:tblBorders>${margins(50, 85)}</w:tblPr>` +
+        condition(
+          'firstRow',
+          '',
+          `<w:tcBorders>${border('bottom', 8, colours.lineStrong)}</w:tcBorders>${shade(colours.headFill)}<w:vAlign w:val="bottom"/>`,
+        ) +
+        condition('band2Horz', '', shade(colours.bandFill)) +
+        '</w:style>',
+    ),
+    tableStyle(
+      'ParticularsTable',
+      'Particulars Table',
+      '<w:style w:type="table" w:styleId="ParticularsTable"><w:name w:val="Particulars Table"/><w:basedOn w:val="TableNormal"/><w:qFormat/>' +
+        `<w:tblPr><w:tblBorders>${border('top', 4, colours.line)}${border('bottom', 4, colours.line)}${border('insideH', 4, colours.line)}</w:tblBorders>${margins(50, 85)}</w:tblPr></w:style>`,
+    ),
   ];
 }

@@ -1,7 +1,7 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import type { Particulars, Row, Table } from '../../document/model.ts';
 import { isDrawn } from '../../document/numbering.ts';
-import { columnWidths } from './column-widths.ts';
+import { columnWidths, fontWidthOf } from './column-widths.ts';
 import { bookmark, cleanXml, type Manuscript } from './manuscript.ts';
 import { field, plainRun, writeRuns } from './runs.ts';
 
@@ -9,7 +9,7 @@ import { field, plainRun, writeRuns } from './runs.ts';
 export function writeTable(table: Table, width: number, manuscript: Manuscript): string {
   if (!isDrawn(table)) return '';
   const caption = table.caption === undefined ? '' : tableCaption(table, table.caption, manuscript);
-  const widths = columnWidths(table, width);
+  const widths = columnWidths(table, width, fontWidthOf(manuscript.house?.textFont));
   const head = table.columns
     .map((column, index) =>
       writeCell(

@@ -1,26 +1,21 @@
 import type { Block, Document } from '../../document/model.ts';
 import { forEachBlock } from '../../document/numbering.ts';
+import type { HouseStyle } from '../../house/house-style.ts';
+import { houseNamespaces } from '../../house/xml-tree.ts';
 import { closeRecord, paragraph, writeBlocks } from './blocks.ts';
 import { hasContents, writeContents } from './contents.ts';
 import { writeCover } from './cover.ts';
 import { writeFootnotes } from './footnotes.ts';
 import { writeNumbering } from './lists.ts';
-import { landscape, portrait, textWidth } from './look.ts';
+import { textWidth } from './look.ts';
 import { createManuscript, type Manuscript, type Rasterise } from './manuscript.ts';
 import { packageRelationships, packParts, partRelationship, writeRelationships } from './package.ts';
 import { estimatePages } from './page-numbers.ts';
 import { writeApplicationProperties, writeCoreProperties, writeCustomProperties } from './properties.ts';
+import { type RunningPart, writeRunningParts } from './running-parts.ts';
 import { runningText } from './running-text.ts';
 import { plainRun } from './runs.ts';
-import {
-  runningIds,
-  runningParts,
-  sectionProperties,
-  stretches,
-  withSectionEnd,
-  writeFooter,
-  writeHeader,
-} from './sections.ts';
+import { sectionProperties, stretches, withSectionEnd } from './sections.ts';
 import { writeSettings } from './settings.ts';
 import { writeStyles } from './styles.ts';
 import { writeParticulars } from './table.ts';
@@ -36,6 +31,8 @@ export interface DocxOptions {
   readonly mostCellsToLayOut?: number;
   /** SHA-256 in hexadecimal digits. Where given, the file carries the digest of its own words, by which an edited copy is known. */
   readonly digestOf?: (bytes: Uint8Array) => string;
+  /** The maker's own styles, running heads and paper, in place of ours. */
+  readonly house?: HouseStyle;
 }
 
 export interface WrittenDocx {
@@ -102,20 +99,23 @@ function writeParts(
   const manuscript = createManuscript(document, {
     pages: numbers.pages,
     rasterise: options.rasterise,
+    house: options.house,
   });
-  const body = writeBody(manuscript, numbers.dirty);
+  const { house, colours, paper } = manuscript;
+  const running = writeRunningParts(manuscript);
+  const body = writeBody(manuscript, running, numbers.dirty);
   const footnotes = writeFootnotes(manuscript);
   const words = options.digestOf?.(wordsOf(body, footnotes));
   const parts = new Map<string, string | Uint8Array>([
     ['word/document.xml', `${xmlHead}<w:document ${wordNamespaces}><w:body>${body}</w:body></w:document>`],
     ['word/footnotes.xml', footnotes],
-    ['word/numbering.xml', writeNumbering(manuscript.lists)],
-    ['word/styles.xml', writeStyles(document.language)],
-    ['word/settings.xml', writeSettings(document.language)],
-    [`word/${runningParts.portrait.header}`, writeHeader(portrait, manuscript)],
-    [`word/${runningParts.portrait.footer}`, writeFooter(portrait, manuscript)],
-    [`word/${runningParts.landscape.header}`, writeHeader(landscape, manuscript)],
-    [`word/${runningParts.landscape.footer}`, writeFooter(landscape, manuscript)],
+    ['word/numbering.xml', writeNumbering(manuscript.lists, colours, house)],
+    [
+      'word/styles.xml',
+      writeStyles({ language: document.language, colours, textWidth: textWidth(paper.portrait), house }),
+    ],
+    ['word/settings.xml', writeSettings(document.language, house)],
+    ...running.map(({ file, xml }) => [`word/${file}`, xml] as const),
     ['docProps/core.xml', writeCoreProperties(manuscript)],
     ['docProps/app.xml', writeApplicationProperties(manuscript)],
     ['docProps/custom.xml', writeCustomProperties(manuscript, words)],
@@ -126,11 +126,14 @@ function writeParts(
     partRelationship('rId2', 'numbering', 'numbering.xml'),
     partRelationship('rId3', 'settings', 'settings.xml'),
     partRelationship('rId4', 'footnotes', 'footnotes.xml'),
-    partRelationship(runningIds.portrait.header, 'header', runningParts.portrait.header),
-    partRelationship(runningIds.portrait.footer, 'footer', runningParts.portrait.footer),
-    partRelationship(runningIds.landscape.header, 'header', runningParts.landscape.header),
-    partRelationship(runningIds.landscape.footer, 'footer', runningParts.landscape.footer),
+    ...running.map(({ id, type, file }) => partRelationship(id, type, file)),
   ];
+  for (const { file, relationships } of running)
+    if (relationships.length > 0) parts.set(`word/_rels/${file}.rels`, writeRelationships(relationships));
+  if (house?.theme !== undefined) {
+    fixed.push(partRelationship('rIdTheme', 'theme', 'theme/theme1.xml'));
+    parts.set('word/theme/theme1.xml', xmlHead + withNamespaces(house.theme));
+  }
   parts.set(
     'word/_rels/document.xml.rels',
     writeRelationships([...fixed, ...manuscript.relationships.document]),
@@ -142,9 +145,12 @@ function writeParts(
   return { parts, manuscript };
 }
 
-function writeBody(manuscript: Manuscript, dirty: boolean): string {
-  const { document } = manuscript;
-  const all = stretches(document.blocks);
+/** The root of a part that the house style gave, with the namespaces that it uses. */
+const withNamespaces = (xml: string): string => xml.replace(/^<[\w:]+/, (tag) => `${tag} ${houseNamespaces}`);
+
+function writeBody(manuscript: Manuscript, parts: readonly RunningPart[], dirty: boolean): string {
+  const { document, paper } = manuscript;
+  const all = stretches(document.blocks, paper);
   const text = all
     .map(({ page, blocks }, index) => {
       const frame = {
@@ -154,15 +160,15 @@ function writeBody(manuscript: Manuscript, dirty: boolean): string {
         nested: false,
       };
       const written = writeBlocks(blocks, frame, manuscript);
-      if (index < all.length - 1) return withSectionEnd(written, page, { running: true });
+      if (index < all.length - 1) return withSectionEnd(written, page, { running: true, parts });
       const origin = closeRecord(manuscript) + writeOrigin(manuscript, textWidth(page));
-      return written + origin + sectionProperties(page, { running: true });
+      return written + origin + sectionProperties(page, { running: true, parts });
     })
     .join('');
   // Written after the text, which gathers the headings and captions, and put before it.
-  const cover = withSectionEnd(writeCover(manuscript), portrait, { running: false });
+  const cover = withSectionEnd(writeCover(manuscript), paper.portrait, { running: false, parts });
   const contents = hasContents(manuscript)
-    ? withSectionEnd(writeContents(manuscript, { dirty }), portrait, { running: true })
+    ? withSectionEnd(writeContents(manuscript, { dirty }), paper.portrait, { running: true, parts })
     : '';
   return cover + contents + text;
 }
