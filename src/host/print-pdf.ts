@@ -54,6 +54,7 @@ export const printPdf = async (
   { date, limitSeconds }: { readonly date: string; readonly limitSeconds: number },
 ): Promise<Printed> => {
   const folder = mkdtempSync(join(tmpdir(), 'plinth-pdf-'));
+  let stopped: NodeJS.Signals | undefined;
   try {
     const file = join(folder, 'document.docx');
     writeFileSync(file, docx);
@@ -82,7 +83,10 @@ export const printPdf = async (
         },
       },
     );
-    if (outcome !== undefined) return { ok: false, reason: outcome };
+    if (outcome !== undefined) {
+      stopped = outcome.stoppedBy;
+      return { ok: false, reason: outcome.reason };
+    }
     try {
       return { ok: true, bytes: new Uint8Array(readFileSync(join(folder, 'document.pdf'))) };
     } catch {
@@ -90,8 +94,17 @@ export const printPdf = async (
     }
   } finally {
     rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    // Whoever stopped us is obeyed, now that the folder is gone.
+    if (stopped !== undefined) process.kill(process.pid, stopped);
   }
 };
+
+/** Why a program did not end well. */
+interface Failure {
+  readonly reason: string;
+  /** The signal that was sent to us while it ran. */
+  readonly stoppedBy?: NodeJS.Signals;
+}
 
 /** Runs a program to its end. Returns why it failed; undefined where it did not. */
 const runLimited = (
@@ -102,7 +115,7 @@ const runLimited = (
     readonly cwd: string;
     readonly env: Readonly<Record<string, string | undefined>>;
   },
-): Promise<string | undefined> =>
+): Promise<Failure | undefined> =>
   new Promise((resolve) => {
     const { limitSeconds, cwd, env } = options;
     // A group of its own: the program starts others, and all of them are to end with it.
@@ -118,26 +131,25 @@ const runLimited = (
     };
     const passOn = (signal: NodeJS.Signals): void => {
       end();
-      finish(`it was stopped by ${signal}`);
-      process.kill(process.pid, signal);
+      finish({ reason: `it was stopped by ${signal}`, stoppedBy: signal });
     };
     const limit = setTimeout(() => {
       end();
-      finish(`it took longer than ${limitSeconds} seconds`);
+      finish({ reason: `it took longer than ${limitSeconds} seconds` });
     }, limitSeconds * 1000);
-    const finish = (reason: string | undefined): void => {
+    const finish = (failure: Failure | undefined): void => {
       clearTimeout(limit);
       process.off('SIGINT', passOn);
       process.off('SIGTERM', passOn);
-      resolve(reason);
+      resolve(failure);
     };
     process.once('SIGINT', passOn);
     process.once('SIGTERM', passOn);
     child.once('error', (error: NodeJS.ErrnoException) =>
-      finish(`it does not start (${error.code ?? 'unknown'})`),
+      finish({ reason: `it does not start (${error.code ?? 'unknown'})` }),
     );
     child.once('exit', (code, signal) => {
       end();
-      finish(code === 0 ? undefined : `it ended with ${signal ?? `exit code ${code}`}`);
+      finish(code === 0 ? undefined : { reason: `it ended with ${signal ?? `exit code ${code}`}` });
     });
   });

@@ -75,10 +75,15 @@ test('a file of many styles is read in a time that grows with their number', () 
         )
         .join(''),
     });
+  // The shortest of three: other work on the machine only ever makes it longer.
   const time = (count: number): number => {
-    const start = performance.now();
-    expect(readHouseStyle(many(count), wantedStyles()).ok).toBe(true);
-    return performance.now() - start;
+    const file = many(count);
+    const times = [1, 2, 3].map(() => {
+      const start = performance.now();
+      expect(readHouseStyle(file, wantedStyles()).ok).toBe(true);
+      return performance.now() - start;
+    });
+    return Math.min(...times);
   };
   time(500);
   const [few, ten] = [time(1000), time(10_000)];

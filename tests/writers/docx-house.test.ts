@@ -1,7 +1,10 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
-import type { Document } from '../../src/document/model.ts';
+import type { Document, Table } from '../../src/document/model.ts';
 import { readHouseStyle } from '../../src/house/house-style.ts';
+import { columnWidths, fontWidthOf } from '../../src/writers/docx/column-widths.ts';
+import { contrast, houseColours } from '../../src/writers/docx/house-colours.ts';
+import { colours } from '../../src/writers/docx/look.ts';
 import { runningText } from '../../src/writers/docx/running-text.ts';
 import { wantedStyles } from '../../src/writers/docx/styles.ts';
 import { writeDocx } from '../../src/writers/docx/write-docx.ts';
@@ -174,4 +177,58 @@ test('even pages, where the house style has lines of their own for them', async 
   expect(partOf(parts, 'header4.xml')).toContain('even');
   expect(partOf(parts, 'footer4.xml')).toContain(' PAGE ');
   expect(partOf(parts, 'document.xml')).toContain('<w:headerReference w:type="even"');
+});
+
+describe('the colours of what a house style lacks', () => {
+  const coloured = (heading: string): string => {
+    const read = readHouseStyle(
+      houseFile({
+        styles: `<w:style w:type="paragraph" w:styleId="h"><w:name w:val="heading 1"/><w:rPr><w:color w:val="${heading}"/></w:rPr></w:style>`,
+      }),
+      wantedStyles(),
+    );
+    if (!read.ok) throw new Error(read.reason);
+    return houseColours(read.style).heading;
+  };
+
+  // WCAG 2.2, 1.4.3: at least 4.5 to 1. #767676 on white has 4.54, but the fill of a title row is darker than white.
+  test.each([
+    ['7A1F3D', '7A1F3D', 'dark enough'],
+    ['auto', 'auto', 'black'],
+    ['FFC000', colours.heading, 'too light on paper'],
+    ['767676', colours.heading, 'too light on the fill of a title row'],
+  ])('headings in %s give %s: %s', (heading, expected) => {
+    expect(coloured(heading)).toBe(expected);
+  });
+
+  test('the ratio agrees with the published examples', () => {
+    expect(contrast('000000', 'FFFFFF')).toBeCloseTo(21, 10);
+    expect(contrast('767676', 'FFFFFF')).toBeGreaterThanOrEqual(4.5);
+    expect(contrast('777777', 'FFFFFF')).toBeLessThan(4.5);
+  });
+});
+
+test('a column keeps a word whole in a font that is wider than Calibri', () => {
+  const table: Table = {
+    kind: 'table',
+    columns: [
+      { title: 'Verdict', width: 1 },
+      { title: 'Requirement', width: 99 },
+    ],
+    rows: [
+      {
+        cells: [
+          { children: [{ kind: 'text', value: 'undecided', tone: 'caution' }] },
+          { children: [{ kind: 'text', value: 'words '.repeat(40) }] },
+        ],
+      },
+    ],
+  };
+  // Advance widths of DejaVu Sans Bold, from its table hmtx, in 2048ths of an em: u 1458, n 1458, d 1466, e 1389, c 1214, i 702.
+  const needed = ((1458 + 1458 + 3 * 1466 + 2 * 1389 + 1214 + 702) / 2048) * 9 * 20;
+  const [narrow = 0] = columnWidths(table, 9000, fontWidthOf('Calibri'));
+  const [wide = 0] = columnWidths(table, 9000, fontWidthOf('Verdana'));
+  expect(wide).toBeGreaterThan(needed + 2 * 85);
+  expect(narrow).toBeLessThan(wide);
+  expect(fontWidthOf('Times New Roman')).toBe(1);
 });
