@@ -7,6 +7,8 @@ import { requireFinite, requireNonNegative, requirePositive } from './argument-c
 /**
  * The ageing factor q10^((ageing temperature - storage temperature) / 10), temperatures in degrees Celsius. Throws a
  * RangeError when q10 is not positive or a temperature not finite.
+ *
+ * Source: ASTM F1980, accelerated ageing factor (the clause from memory).
  */
 export function ageingFactor({
   q10,
@@ -26,6 +28,8 @@ export function ageingFactor({
 /**
  * Days in the chamber that stand for `realTimeDays` of storage: exact, and rounded up to whole days. Throws a
  * RangeError when realTimeDays is negative or the factor not positive.
+ *
+ * Source: ASTM F1980, accelerated ageing time = desired real time over the factor (the clause from memory).
  */
 export function ageingDuration({
   realTimeDays,
@@ -44,6 +48,8 @@ export function ageingDuration({
 /**
  * Days of storage that `chamberDays` in the chamber stand for. Throws a RangeError when chamberDays is negative or
  * the factor not positive.
+ *
+ * Source: ASTM F1980, the same relation read backwards (the clause from memory).
  */
 export function equivalentRealTime({
   chamberDays,

@@ -144,6 +144,9 @@ export interface ControlChartSignal {
 /**
  * Signals by rule, then by place, of values against a centre and a standard deviation that are known or estimated.
  * Throws a RangeError on arguments out of range.
+ *
+ * Source: Western Electric, Statistical Quality Control Handbook (1956), and Nelson, Journal of Quality Technology 16
+ * (1984) (both from memory).
  */
 export function controlChartSignals(
   values: readonly number[],
@@ -177,8 +180,10 @@ export interface IndividualsChart extends WithinSpread {
 }
 
 /**
- * The chart of individual values in the order of the run (NIST/SEMATECH e-Handbook 6.3.2.2). Needs two values and some
- * spread. The limits come from the same values, so false alarms are somewhat more frequent than with known limits.
+ * The chart of individual values in the order of the run. Needs two values and some spread. The limits come from the
+ * same values, so false alarms are somewhat more frequent than with known limits.
+ *
+ * Source: NIST/SEMATECH e-Handbook 6.3.2.2.
  */
 export function individualsChart(
   values: readonly number[],

@@ -18,13 +18,21 @@ export interface NoncentralT {
   readonly noncentrality: number;
 }
 
-/** P(T <= t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError. */
+/**
+ * P(T <= t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError.
+ *
+ * Source: Johnson and Welch, Biometrika 31 (1940), the definition; the integral of the head of this file.
+ */
 export function noncentralTCdf(t: number, parameters: NoncentralT): number {
   checkArguments(t, parameters);
   return lowerTail(t, parameters).probability;
 }
 
-/** P(T > t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError. */
+/**
+ * P(T > t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError.
+ *
+ * Source: as `noncentralTCdf`.
+ */
 export function noncentralTUpperTail(t: number, parameters: NoncentralT): number {
   checkArguments(t, parameters);
   return lowerTail(-t, mirrored(parameters)).probability;
@@ -33,6 +41,8 @@ export function noncentralTUpperTail(t: number, parameters: NoncentralT): number
 /**
  * The t with P(T <= t) = probability, from 1e-100 to below 1. Newton's method on the logarithm of the smaller tail,
  * kept inside a bracket. Throws a RangeError on arguments out of range.
+ *
+ * Source: as `noncentralTCdf`, solved for t.
  */
 export function noncentralTQuantile(probability: number, parameters: NoncentralT): number {
   requireOpenProbability('probability', probability);

@@ -3,7 +3,11 @@
  * lower tails only; differences of tails would lose the digits of small probabilities.
  */
 
-/** P(X = count) for `count` from 0 to `largest`: X nonconforming of `trials`, each with `probability` from 0 to 1. */
+/**
+ * P(X = count) for `count` from 0 to `largest`: X nonconforming of `trials`, each with `probability` from 0 to 1.
+ *
+ * Source: the terms of `binomialCdf`.
+ */
 export function binomialMasses(largest: number, trials: number, probability: number): number[] {
   if (probability === 0 || probability === 1) {
     const certain = probability === 0 ? 0 : trials;
@@ -15,7 +19,11 @@ export function binomialMasses(largest: number, trials: number, probability: num
   );
 }
 
-/** P(X = count) for `count` from 0 to `largest`: X marked units in a sample drawn without replacement from a lot. */
+/**
+ * P(X = count) for `count` from 0 to `largest`: X marked units in a sample drawn without replacement from a lot.
+ *
+ * Source: the terms of `hypergeometricCdf`.
+ */
 export function hypergeometricMasses(
   largest: number,
   lot: { readonly lotSize: number; readonly marked: number; readonly sampleSize: number },

@@ -12,7 +12,8 @@ export interface ShapiroWilkTest {
 
 /**
  * Tests whether the values can come from a normal distribution. Needs 3 to 5000 finite values, not all equal.
- * Royston's approximation of coefficients and p value: Algorithm AS R94, Applied Statistics 44 (1995).
+ *
+ * Source: Royston, Algorithm AS R94, Applied Statistics 44 (1995): coefficients and p value.
  */
 export function shapiroWilkTest(values: readonly number[]): Computed<ShapiroWilkTest> {
   const problem = findDataProblem(values, { minimum: 3, maximum: 5000, spread: true });

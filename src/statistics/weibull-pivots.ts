@@ -88,8 +88,10 @@ function simulatePoints(pattern: FailurePattern): PivotPoints {
 }
 
 /**
- * The smallest of `count` standard exponential numbers, as logarithms relative to the largest of these. Their gaps are
- * independent exponentials divided by the units still on test (Renyi, 1953): nothing need be sorted.
+ * The smallest of `count` standard exponential numbers, as logarithms relative to the largest of these. Their gaps
+ * are independent exponentials divided by the units still on test: nothing need be sorted.
+ *
+ * Source: Rényi, Acta Mathematica Academiae Scientiarum Hungaricae 4 (1953), on order statistics.
  */
 export function drawSmallest(count: number, exponential: () => number, logs: Float64Array): void {
   let value = 0;
@@ -207,7 +209,11 @@ function normalStart({ failureCount }: FailurePattern, w: number, share: number)
   return -w + normalQuantile(share) * Math.sqrt(variance);
 }
 
-/** The quantile of W at `share` for the percentile with log(-log(1 - p)) = `logQuantile`. Needs 3 failures. */
+/**
+ * The quantile of W at `share` for the percentile with log(-log(1 - p)) = `logQuantile`. Needs 3 failures.
+ *
+ * Source: Lawless, Technometrics 20 (1978); Thoman, Bain and Antle, Technometrics 12 (1970).
+ */
 export function percentilePivotQuantile(
   pattern: FailurePattern,
   logQuantile: number,
@@ -228,8 +234,10 @@ export function percentilePivotQuantile(
 }
 
 /**
- * The w for which W <= `distance` has the probability `share`: a confidence bound of log(-log R) of the reliability R at
- * the value that lies `distance` spreads below the location, by the estimates. Needs 3 failures.
+ * The w for which W <= `distance` has the probability `share`: a confidence bound of log(-log R) of the reliability R
+ * at the value that lies `distance` spreads below the location, by the estimates. Needs 3 failures.
+ *
+ * Source: Lawless, Technometrics 20 (1978), solved for the reliability.
  */
 export function reliabilityPivotBound(
   pattern: FailurePattern,
