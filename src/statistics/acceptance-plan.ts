@@ -1,10 +1,3 @@
-/**
- * Attribute plans: how many units, with how many nonconforming allowed, and how often such a plan accepts.
- *
- * Sources: binomial for large lots and processes, hypergeometric for lots (Hald, Statistical Theory of Sampling
- * Inspection by Attributes, 1981, from memory; ISO 2859-1 and ISO 2859-2 tabulate the same probabilities); plans for
- * two points by search (Guenther, Journal of Quality Technology 1, 1969, from memory).
- */
 import { requireCount, requireOpenProbability, requireProbability } from './argument-checks.ts';
 import { binomialCdf, hypergeometricCdf } from './distributions.ts';
 import { riskIsMet, smallestSatisfying } from './plan-search.ts';
@@ -29,6 +22,8 @@ export interface Lot {
  * The smallest sample for which acceptance with at most `acceptanceNumber` nonconforming units demonstrates
  * `reliability` with `confidence` (binomial: a large lot or a process). Throws a RangeError on arguments out of
  * range.
+ *
+ * Source: as `successRunSampleSize`.
  */
 export function smallestAttributePlan({
   confidence,
@@ -40,9 +35,13 @@ export function smallestAttributePlan({
 }
 
 /**
- * The smallest sample without replacement from a lot for which at most `acceptanceNumber` nonconforming units
- * show, with `confidence`, that the lot holds fewer than `nonconforming` of them (hypergeometric). Throws a
- * RangeError on arguments out of range.
+ * The smallest sample without replacement from a lot for which at most `acceptanceNumber` nonconforming units show,
+ * with `confidence`, that the lot holds fewer than `nonconforming` of them (hypergeometric). Throws a RangeError on
+ * arguments out of range.
+ *
+ * Source: the hypergeometric tail by definition; Schilling and Neubauer, Acceptance Sampling in Quality Control,
+ * chapter on single sampling (from memory); sample sizes of Cannon and Roe, Livestock Disease Surveys (1982), are
+ * recomputed in the tests.
  */
 export function smallestLotPlan({
   lotSize,
@@ -69,6 +68,9 @@ export function smallestLotPlan({
  * The plan with the smallest sample that accepts the share `acceptableQuality` nonconforming with probability at
  * least 1 - `producerRisk` and the share `rejectableQuality` with probability at most `consumerRisk` (binomial).
  * Throws a RangeError on arguments out of range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 6.2.3.2, the two equations of the operating characteristic, solved exactly instead
+ * of by nomograph.
  */
 export function twoPointPlan({
   acceptableQuality,
@@ -105,9 +107,12 @@ export function twoPointPlan({
 }
 
 /**
- * The plan with the smallest sample that accepts a lot with `acceptable` nonconforming units with probability at least
- * 1 - `producerRisk` and one with `rejectable` of them with probability at most `consumerRisk`, drawn without
+ * The plan with the smallest sample that accepts a lot with `acceptable` nonconforming units with probability at
+ * least 1 - `producerRisk` and one with `rejectable` of them with probability at most `consumerRisk`, drawn without
  * replacement (hypergeometric). Inspecting the whole lot always does. Throws a RangeError on arguments out of range.
+ *
+ * Source: as `twoPointPlan`, with the hypergeometric distribution of a finite lot: Schilling and Neubauer, Acceptance
+ * Sampling in Quality Control, chapter on single sampling (from memory).
  */
 export function twoPointLotPlan({
   lotSize,
@@ -144,6 +149,8 @@ export function twoPointLotPlan({
  * One point of the operating characteristic: the probability that the plan accepts when the share
  * `shareNonconforming` (0 to 1) of a large lot or process does not conform (binomial). Throws a RangeError on
  * arguments out of range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 6.2.3.2, P(d <= c) of the binomial distribution.
  */
 export function acceptanceProbability({
   sampleSize,
@@ -159,6 +166,9 @@ export function acceptanceProbability({
 /**
  * One point of the operating characteristic for a finite lot, drawn without replacement (hypergeometric). Throws a
  * RangeError on arguments out of range.
+ *
+ * Source: the hypergeometric tail by definition; type A operating characteristic of Schilling and Neubauer,
+ * Acceptance Sampling in Quality Control, chapter on single sampling (from memory).
  */
 export function lotAcceptanceProbability({
   sampleSize,
@@ -175,8 +185,10 @@ export function lotAcceptanceProbability({
 }
 
 /**
- * Average outgoing quality: the share nonconforming after rejected lots were sorted, Pa p (N - n) / N (NIST/SEMATECH
- * e-Handbook 6.2.3.2). Throws a RangeError on arguments out of range.
+ * Average outgoing quality: the share nonconforming after rejected lots were sorted, Pa p (N - n) / N. Throws a
+ * RangeError on arguments out of range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 6.2.3.2.
  */
 export function averageOutgoingQuality({
   lotSize,

@@ -1,14 +1,14 @@
 /**
  * Accelerated ageing by the rule that a reaction runs `q10` times as fast for each 10 degrees Celsius (ASTM F1980).
  * The rule is an assumption: real-time ageing has to confirm it.
- *
- * Sources: ASTM F1980 (accelerated ageing of sterile barrier systems): factor Q10^((T1 - T2) / 10).
  */
 import { requireFinite, requireNonNegative, requirePositive } from './argument-checks.ts';
 
 /**
  * The ageing factor q10^((ageing temperature - storage temperature) / 10), temperatures in degrees Celsius. Throws a
  * RangeError when q10 is not positive or a temperature not finite.
+ *
+ * Source: ASTM F1980, accelerated ageing factor (the clause from memory).
  */
 export function ageingFactor({
   q10,
@@ -28,6 +28,8 @@ export function ageingFactor({
 /**
  * Days in the chamber that stand for `realTimeDays` of storage: exact, and rounded up to whole days. Throws a
  * RangeError when realTimeDays is negative or the factor not positive.
+ *
+ * Source: ASTM F1980, accelerated ageing time = desired real time over the factor (the clause from memory).
  */
 export function ageingDuration({
   realTimeDays,
@@ -46,6 +48,8 @@ export function ageingDuration({
 /**
  * Days of storage that `chamberDays` in the chamber stand for. Throws a RangeError when chamberDays is negative or
  * the factor not positive.
+ *
+ * Source: ASTM F1980, the same relation read backwards (the clause from memory).
  */
 export function equivalentRealTime({
   chamberDays,

@@ -1,8 +1,3 @@
-/**
- * The Anderson-Darling test of normality.
- *
- * Sources: D'Agostino & Stephens, Goodness-of-Fit Techniques (1986), table 4.9.
- */
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, inAscendingOrder, sampleStandardDeviation } from './descriptive.ts';
 import { logNormalCdf } from './distributions.ts';
@@ -26,8 +21,9 @@ export const fewestValuesForNormality = 8;
 
 /**
  * Tests whether the values can come from a normal distribution. Needs 8 finite values, not all equal: the p value's
- * approximation is not meant for fewer. Statistic, adjustment and p value as in D'Agostino & Stephens,
- * Goodness-of-Fit Techniques (1986), table 4.9.
+ * approximation is not meant for fewer.
+ *
+ * Source: D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), table 4.9: statistic, adjustment and p value.
  */
 export function andersonDarlingTest(values: readonly number[]): Computed<AndersonDarlingTest> {
   const problem = findDataProblem(values, { minimum: fewestValuesForNormality, spread: true });

@@ -64,6 +64,9 @@ export interface AttributeAgreement {
 /**
  * Evaluates a study. Every inspector must rate every unit equally often; with a standard, it must name every unit.
  * Throws a RangeError when the confidence is out of range.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th edition, attribute studies (the chapter from memory); limits as
+ * `clopperPearsonLimits`, agreement as `cohenKappa` and `fleissKappa`.
  */
 export function attributeAgreement(
   ratings: readonly AttributeRating[],

@@ -41,9 +41,11 @@ export interface AverageAndRangeGaugeStudy {
 /**
  * Evaluates a balanced crossed study; needs what `gaugeStudy` needs. The factors are computed: 1 / d2 for the many
  * ranges of repeats, 1 / d2* with d2* squared = d2 squared + d3 squared for the single range of operator means and of
- * part means (Duncan, Quality Control and Industrial Statistics, table D3; from memory). They are then rounded to the
- * four decimals of the table that the method prescribes, so that a report worked out by hand agrees. Throws a RangeError on
- * options out of range.
+ * part means. They are then rounded to the four decimals of the table that the method prescribes, so that a report
+ * worked out by hand agrees. Throws a RangeError on options out of range.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th edition, average and range method (from memory); d2* of Duncan,
+ * Quality Control and Industrial Statistics, table D3 (from memory).
  */
 export function averageAndRangeGaugeStudy(
   readings: readonly GaugeReading[],

@@ -57,7 +57,11 @@ export interface TransformedToleranceInterval {
   readonly upper?: number;
 }
 
-/** The transformed value of x > 0. Throws a RangeError on another x or a power that is not finite. */
+/**
+ * The transformed value of x > 0. Throws a RangeError on another x or a power that is not finite.
+ *
+ * Source: Box and Cox, Journal of the Royal Statistical Society B 26 (1964), equation 1.
+ */
 export function boxCox(x: number, power: number): number {
   if (!(x > 0 && Number.isFinite(x)))
     throw new RangeError(`x is ${x}; it must be a finite number greater than 0`);
@@ -66,8 +70,10 @@ export function boxCox(x: number, power: number): number {
 }
 
 /**
- * The x whose transformed value is y. Where no x has it, 0 for a y below all of them, and Infinity for a y above. Throws a
- * RangeError where y or the power is not finite.
+ * The x whose transformed value is y. Where no x has it, 0 for a y below all of them, and Infinity for a y above.
+ * Throws a RangeError where y or the power is not finite.
+ *
+ * Source: Box and Cox, Journal of the Royal Statistical Society B 26 (1964), equation 1, solved for x.
  */
 export function inverseBoxCox(y: number, power: number): number {
   requireFinite('y', y);
@@ -76,9 +82,11 @@ export function inverseBoxCox(y: number, power: number): number {
 }
 
 /**
- * The log likelihood of a power, with mean and variance at their estimates: -n/2 (log(2 pi v) + 1) + (power - 1) sum(log x),
- * v the variance of the transformed values with divisor n. The last term is the Jacobian of the transformation, without
- * which likelihoods of different powers could not be compared (Box and Cox 1964, equation 8).
+ * The log likelihood of a power, with mean and variance at their estimates: -n/2 (log(2 pi v) + 1) + (power - 1)
+ * sum(log x), v the variance of the transformed values with divisor n. The last term is the Jacobian of the
+ * transformation, without which likelihoods of different powers could not be compared.
+ *
+ * Source: Box and Cox, Journal of the Royal Statistical Society B 26 (1964), equation 8.
  */
 export function boxCoxLogLikelihood(values: readonly number[], power: number): Computed<number> {
   requireFinite('power', power);
@@ -89,8 +97,10 @@ export function boxCoxLogLikelihood(values: readonly number[], power: number): C
 
 /**
  * The power of highest likelihood, with its profile likelihood interval: the powers whose log likelihood is within
- * half the `confidence` quantile of chi-square, 1 degree of freedom, of the highest (Box and Cox 1964, section 3). Needs 3
- * values greater than 0, not all equal. Throws a RangeError on a confidence out of range.
+ * half the `confidence` quantile of chi-square, 1 degree of freedom, of the highest. Needs 3 values greater than 0,
+ * not all equal. Throws a RangeError on a confidence out of range.
+ *
+ * Source: Box and Cox, Journal of the Royal Statistical Society B 26 (1964), section 3.
  */
 export function estimateBoxCoxPower(
   values: readonly number[],
@@ -129,9 +139,11 @@ export function estimateBoxCoxPower(
 }
 
 /**
- * The rule for the power that a further protocol plans, the plainest that the data leave open: 1 (no transformation) if the
- * interval holds it, else 0 (the logarithm), else the power with a name that is nearest to the estimate (the lower of two as
- * near), else the estimate to two decimals (common practice, no source).
+ * The rule for the power that a further protocol plans, the plainest that the data leave open: 1 (no transformation)
+ * if the interval holds it, else 0 (the logarithm), else the power with a name that is nearest to the estimate (the
+ * lower of two as near), else the estimate to two decimals.
+ *
+ * Source: common practice, no source.
  */
 export function plannedPower({
   power,
@@ -146,9 +158,14 @@ export function plannedPower({
 }
 
 /**
- * The tolerance interval of values that a planned power makes normal: the exact normal interval of the transformed values,
- * carried back. Exact if the power was fixed before the data. Needs 3 values greater than 0, not all equal. The problem
- * `no-bound` says that the transformed upper limit lies above every value. Throws a RangeError on arguments out of range.
+ * The tolerance interval of values that a planned power makes normal: the exact normal interval of the transformed
+ * values, carried back. Exact if the power was fixed before the data. Needs 3 values greater than 0, not all equal.
+ * The problem `no-bound` says that the transformed upper limit lies above every value. Throws a RangeError on
+ * arguments out of range.
+ *
+ * Source: a rising transformation keeps the order, so that it carries a tolerance interval over: Meeker, Hahn and
+ * Escobar, Statistical Intervals, 2nd edition (2017), section 4.9, there for the logarithm; limits of the transformed
+ * values as `normalToleranceInterval`.
  */
 export function transformedToleranceInterval(
   values: readonly number[],
@@ -163,9 +180,12 @@ export function transformedToleranceInterval(
 }
 
 /**
- * The tolerance interval of values whose power is not known beforehand: lower limit the lowest, upper limit the highest,
- * over the powers of the 95 % profile likelihood interval. A conservative rule of this tool, checked by simulation: its
- * confidence was about 0.99 for a nominal 0.95. Throws a RangeError on arguments out of range.
+ * The tolerance interval of values whose power is not known beforehand: lower limit the lowest, upper limit the
+ * highest, over the powers of the 95 % profile likelihood interval. Conservative: simulated, its confidence was about
+ * 0.99 for a nominal 0.95. Throws a RangeError on arguments out of range.
+ *
+ * Source: a rule of this tool, no published source; checked by simulation in tests/statistics/box-cox.test.ts. Powers
+ * as `estimateBoxCoxPower`.
  */
 export function estimatedPowerToleranceInterval(
   values: readonly number[],

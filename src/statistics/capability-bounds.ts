@@ -1,9 +1,6 @@
 /**
  * One-sided lower confidence bounds of capability indices: what a requirement on an index has to be held against. The
  * index of a sample alone is only an estimate; at 30 values it is easily 20 per cent too high.
- *
- * Sources: see each function: Chou, Owen & Borrego (1990), Bissell (1990), chi-square limits of a standard
- * deviation.
  */
 import { requireCount, requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { chiSquareQuantile, normalQuantile } from './distributions.ts';
@@ -18,7 +15,9 @@ interface IndexPrecision {
 
 /**
  * Lower bound of Pp or Cp: the index times sqrt(chi-square quantile at 1 - confidence / f), exact for a normal
- * population (Kane, Journal of Quality Technology 18, 1986). Throws a RangeError on arguments out of range.
+ * population. Throws a RangeError on arguments out of range.
+ *
+ * Source: Kane, Journal of Quality Technology 18 (1986).
  */
 export function ppLowerBound({
   pp,
@@ -37,9 +36,11 @@ export function ppLowerBound({
 
 /**
  * Lower bound of Ppk or Cpk by the noncentral t distribution. 3 sqrt(n) times the index of one limit follows it with
- * noncentrality 3 sqrt(n) times the true index (Chou, Owen & Borrego, Journal of Quality Technology 22, 1990, from memory), so with
- * one limit the bound is exact for a normal population. With two limits the index is the smaller of two, hence never
- * above the one that decides: the bound then holds with at least the confidence. Throws a RangeError.
+ * noncentrality 3 sqrt(n) times the true index, so with one limit the bound is exact for a normal population. With
+ * two limits the index is the smaller of two, hence never above the one that decides: the bound then holds with at
+ * least the confidence. Throws a RangeError.
+ *
+ * Source: Chou, Owen and Borrego, Journal of Quality Technology 22 (1990) (from memory).
  */
 export function ppkLowerBound({
   ppk,
@@ -75,6 +76,8 @@ function onNormalScale(p: number): number {
 /**
  * The smallest index of a sample whose lower bound (`ppkLowerBound`) reaches the required index: the noncentral t
  * quantile at the confidence over 3 sqrt(n). Throws a RangeError.
+ *
+ * Source: as `ppkLowerBound`, solved for the index of the sample.
  */
 export function ppkNeeded({
   required,
@@ -89,9 +92,10 @@ export function ppkNeeded({
 }
 
 /**
- * Lower bound of Ppk or Cpk by Bissell's normal approximation, index - z sqrt(1 / (9 n) + index^2 / (2 f)) (Applied
- * Statistics 39, 1990): the one that most programs print. Fair from about 30 values on; verdicts use `ppkLowerBound`.
- * Throws a RangeError.
+ * Lower bound of Ppk or Cpk by Bissell's normal approximation, index - z sqrt(1 / (9 n) + index^2 / (2 f)): the one
+ * that most programs print. Fair from about 30 values on; verdicts use `ppkLowerBound`. Throws a RangeError.
+ *
+ * Source: Bissell, Applied Statistics 39 (1990).
  */
 export function ppkApproximateLowerBound({
   ppk,

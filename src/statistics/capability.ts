@@ -1,8 +1,3 @@
-/**
- * Capability indices: the distance from the mean to the limits in standard deviations.
- *
- * Sources: Kane, Journal of Quality Technology 18 (1986); ISO 22514-2 (from memory); NIST/SEMATECH e-Handbook 6.1.6.
- */
 import { requireCount, requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, sampleStandardDeviation } from './descriptive.ts';
@@ -45,6 +40,8 @@ export interface Capability extends CapabilityIndices {
 /**
  * Pp and Ppk of a sample, with its overall standard deviation. Needs two finite values, not all equal, and rests on a
  * normal distribution. Throws a RangeError when no limit is given or the lower is not below the upper.
+ *
+ * Source: as `capabilityIndices`; mean and standard deviation as `arithmeticMean` and `sampleStandardDeviation`.
  */
 export function capability(values: readonly number[], limits: SpecificationLimits): Computed<Capability> {
   checkLimits(limits);
@@ -59,6 +56,9 @@ export function capability(values: readonly number[], limits: SpecificationLimit
 /**
  * The same indices from a mean and a standard deviation; with a standard deviation within subgroups they are Cp and
  * Cpk. Throws a RangeError on arguments out of range.
+ *
+ * Source: Kane, Journal of Quality Technology 18 (1986): Pp = (U - L) / (6 s), Ppk = min((U - mean) / (3 s), (mean -
+ * L) / (3 s)); NIST/SEMATECH e-Handbook 6.1.6. Shares outside: the normal distribution function beyond each limit.
  */
 export function capabilityIndices(
   { mean, standardDeviation }: { readonly mean: number; readonly standardDeviation: number },
@@ -83,8 +83,11 @@ export function capabilityIndices(
 }
 
 /**
- * Two-sided confidence limits of Pp: Pp sqrt(chi-square quantile / f), exact for a normal population. `degreesOfFreedom`
- * is n - 1 for the overall standard deviation (within-subgroup-spread.ts has those of Cp). Throws a RangeError on arguments out of range.
+ * Two-sided confidence limits of Pp: Pp sqrt(chi-square quantile / f), exact for a normal population.
+ * `degreesOfFreedom` is n - 1 for the overall standard deviation (within-subgroup-spread.ts has those of Cp). Throws
+ * a RangeError on arguments out of range.
+ *
+ * Source: Kane, Journal of Quality Technology 18 (1986).
  */
 export function ppConfidenceLimits({
   pp,
@@ -104,8 +107,10 @@ export function ppConfidenceLimits({
 }
 
 /**
- * Two-sided confidence limits of Ppk by Bissell's normal approximation, Ppk +/- z sqrt(1 / (9 n) + Ppk^2 / (2 f))
- * (Applied Statistics 39, 1990); fair from about 30 values on. Throws a RangeError on arguments out of range.
+ * Two-sided confidence limits of Ppk by Bissell's normal approximation, Ppk +/- z sqrt(1 / (9 n) + Ppk^2 / (2 f));
+ * fair from about 30 values on. Throws a RangeError on arguments out of range.
+ *
+ * Source: Bissell, Applied Statistics 39 (1990).
  */
 export function ppkConfidenceLimits({
   ppk,

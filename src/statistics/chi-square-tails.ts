@@ -1,8 +1,3 @@
-/**
- * Tails of the chi-square distribution with many degrees of freedom.
- *
- * Sources: Abramowitz and Stegun (1964), 6.5.29 and 6.5.31.
- */
 import { stirlingCorrection } from './stirling-correction.ts';
 
 /** From this many degrees of freedom on, the library's chi-square loses digits above the mean (the second one at 2000). */
@@ -15,9 +10,11 @@ function leadingTerm(a: number, x: number): number {
 }
 
 /**
- * P(X <= x) of a chi-square distribution with many degrees of freedom, as the incomplete gamma function: below the mean
- * its series (Abramowitz and Stegun 6.5.29), above it one minus the continued fraction of the upper tail (6.5.31), by the
- * method of Lentz.
+ * P(X <= x) of a chi-square distribution with many degrees of freedom, as the incomplete gamma function: below the
+ * mean its series, above it one minus the continued fraction of the upper tail, by the method of Lentz.
+ *
+ * Source: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), 6.5.29 and 6.5.31; continued fraction by
+ * the method of Lentz, Applied Optics 15 (1976) (the article from memory).
  */
 export function chiSquareLowerTail(x: number, degreesOfFreedom: number): number {
   const a = degreesOfFreedom / 2;
@@ -56,7 +53,12 @@ function upperTail(a: number, x: number): number {
   return leadingTerm(a, x) * a * fraction;
 }
 
-/** The x with P(X <= x) = p, by bisection from the approximation of Wilson and Hilferty (PNAS 17, 1931). */
+/**
+ * The x with P(X <= x) = p, by bisection from the approximation of Wilson and Hilferty.
+ *
+ * Source: Wilson and Hilferty, Proceedings of the National Academy of Sciences 17 (1931), for the start;
+ * `chiSquareLowerTail` for the value.
+ */
 export function chiSquareQuantileByTails(
   p: number,
   degreesOfFreedom: number,

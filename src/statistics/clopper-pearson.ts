@@ -1,8 +1,3 @@
-/**
- * Exact limits of a share.
- *
- * Sources: Clopper & Pearson, Biometrika 26 (1934).
- */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { betaQuantile } from './distributions.ts';
 
@@ -13,9 +8,11 @@ export interface ProportionLimits {
 }
 
 /**
- * Exact (Clopper-Pearson) confidence limits of a share of which `count` were seen in `sampleSize` trials, from
- * beta quantiles (Biometrika 26, 1934). `lower` and `upper` put all risk on one side, the other limit is then 0 or
- * 1; `both` halves it. Throws a RangeError on arguments out of range.
+ * Exact (Clopper-Pearson) confidence limits of a share of which `count` were seen in `sampleSize` trials, from beta
+ * quantiles. `lower` and `upper` put all risk on one side, the other limit is then 0 or 1; `both` halves it. Throws a
+ * RangeError on arguments out of range.
+ *
+ * Source: Clopper and Pearson, Biometrika 26 (1934); NIST/SEMATECH e-Handbook 7.2.4.1.
  */
 export function clopperPearsonLimits({
   count,

@@ -1,8 +1,3 @@
-/**
- * Single plans by lot size and acceptable quality limit.
- *
- * Sources: ISO 2859-1:1999, tables 1 and 2-A (from memory where a function says so).
- */
 import type { AcceptancePlan } from './acceptance-plan.ts';
 import { requireCount } from './argument-checks.ts';
 
@@ -37,13 +32,14 @@ const acceptanceNumbers = [0, undefined, undefined, 1, 2, 3, 5, 7, 10, 14, 21];
 const columnOfZero = 14;
 
 /**
- * The single plan for normal inspection by lot size, general inspection level and AQL in per cent nonconforming (ISO
- * 2859-1, tables 1 and 2-A; the same as ANSI/ASQ Z1.4 and MIL-STD-105E). The table of code letters was checked against a
- * public chart of the standard; the master table repeats along its diagonals and is built from that rule, which is from
- * memory and was checked against 12 published or remembered plans: confirm a plan against the standard before relying on
- * it. Where the table points to another sample size, that one counts, also for drawing; a sample that reaches the lot
- * means inspecting every unit. Undefined for an AQL that is none of `acceptableQualityLimits`. Throws a RangeError for a
- * lot of fewer than 2 units.
+ * The single plan for normal inspection by lot size, general inspection level and AQL in per cent nonconforming. The
+ * table of code letters was checked against a public chart of the standard; the master table repeats along its
+ * diagonals and is built from that rule, which is from memory and was checked against 12 published or remembered
+ * plans: confirm a plan against the standard before relying on it. Where the table points to another sample size,
+ * that one counts, also for drawing; a sample that reaches the lot means inspecting every unit. Undefined for an AQL
+ * that is none of `acceptableQualityLimits`. Throws a RangeError for a lot of fewer than 2 units.
+ *
+ * Source: ISO 2859-1, tables 1 and 2-A, the same as ANSI/ASQ Z1.4 and MIL-STD-105E; the master table from memory.
  */
 export function codeLetterPlan({
   lotSize,

@@ -1,8 +1,6 @@
 /**
  * Constants of control charts, computed from their definitions instead of typed from a table, so that they hold for
  * every subgroup size and to the last digit.
- *
- * Sources: Tippett, Biometrika 17 (1925); ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.
  */
 import { requireCount, requirePositive } from './argument-checks.ts';
 import { normalCdf } from './distributions.ts';
@@ -14,8 +12,9 @@ const largestSubgroup = 1000;
 
 /**
  * c4: the mean of the sample standard deviation over the true one, sqrt(2 / f) Gamma((f + 1) / 2) / Gamma(f / 2) with
- * f = n - 1 (ASTM MNL 7, Manual on Presentation of Data and Control Chart Analysis; NIST/SEMATECH e-Handbook 6.3.2).
- * Throws a RangeError.
+ * f = n - 1. Throws a RangeError.
+ *
+ * Source: ASTM MNL 7, Manual on Presentation of Data and Control Chart Analysis; NIST/SEMATECH e-Handbook 6.3.2.
  */
 export function c4(sampleSize: number): number {
   requireCount('sampleSize', sampleSize, 2);
@@ -23,16 +22,20 @@ export function c4(sampleSize: number): number {
 }
 
 /**
- * d2: the mean range of n standard normal values, the integral over x of 1 - Phi(x)^n - (1 - Phi(x))^n (Tippett,
- * Biometrika 17, 1925). Throws a RangeError.
+ * d2: the mean range of n standard normal values, the integral over x of 1 - Phi(x)^n - (1 - Phi(x))^n. Throws a
+ * RangeError.
+ *
+ * Source: Tippett, Biometrika 17 (1925).
  */
 export function d2(sampleSize: number): number {
   return rangeMoments(sampleSize).mean;
 }
 
 /**
- * d3: the standard deviation of that range. Its mean square is twice the double integral, over x below y, of
- * 1 - Phi(y)^n - (1 - Phi(x))^n + (Phi(y) - Phi(x))^n (Tippett, Biometrika 17, 1925). Throws a RangeError.
+ * d3: the standard deviation of that range. Its mean square is twice the double integral, over x below y, of 1 -
+ * Phi(y)^n - (1 - Phi(x))^n + (Phi(y) - Phi(x))^n. Throws a RangeError.
+ *
+ * Source: Tippett, Biometrika 17 (1925).
  */
 export function d3(sampleSize: number): number {
   return rangeMoments(sampleSize).standardDeviation;
@@ -40,8 +43,10 @@ export function d3(sampleSize: number): number {
 
 /**
  * Degrees of freedom of the chi distribution whose variance over its squared mean is `relativeVariance`: how much an
- * estimate of a standard deviation that is not a root of a sum of squares is worth (Patnaik, Biometrika 37, 1950). An
- * approximation: the shape is taken to be that of chi. Throws a RangeError.
+ * estimate of a standard deviation that is not a root of a sum of squares is worth. An approximation: the shape is
+ * taken to be that of chi. Throws a RangeError.
+ *
+ * Source: Patnaik, Biometrika 37 (1950).
  */
 export function equivalentDegreesOfFreedom(relativeVariance: number): number {
   requirePositive('relativeVariance', relativeVariance);

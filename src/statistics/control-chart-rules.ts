@@ -3,8 +3,6 @@
  * like chance alone, or whether something moved meanwhile. A signal is a reason to look; it decides nothing by itself.
  *
  * Both rule sets are written down from memory of their published form.
- *
- * Sources: Nelson, Journal of Quality Technology 16 (1984); NIST/SEMATECH e-Handbook 6.3.2.
  */
 import { requireFinite, requirePositive } from './argument-checks.ts';
 import { type Computed, computed } from './data-problem.ts';
@@ -146,6 +144,9 @@ export interface ControlChartSignal {
 /**
  * Signals by rule, then by place, of values against a centre and a standard deviation that are known or estimated.
  * Throws a RangeError on arguments out of range.
+ *
+ * Source: Western Electric, Statistical Quality Control Handbook (1956), and Nelson, Journal of Quality Technology 16
+ * (1984) (both from memory).
  */
 export function controlChartSignals(
   values: readonly number[],
@@ -179,8 +180,10 @@ export interface IndividualsChart extends WithinSpread {
 }
 
 /**
- * The chart of individual values in the order of the run (NIST/SEMATECH e-Handbook 6.3.2.2). Needs two values and some
- * spread. The limits come from the same values, so false alarms are somewhat more frequent than with known limits.
+ * The chart of individual values in the order of the run. Needs two values and some spread. The limits come from the
+ * same values, so false alarms are somewhat more frequent than with known limits.
+ *
+ * Source: NIST/SEMATECH e-Handbook 6.3.2.2.
  */
 export function individualsChart(
   values: readonly number[],

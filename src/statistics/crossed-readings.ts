@@ -1,8 +1,3 @@
-/**
- * Readings of a gauge study, sorted into a balanced design.
- *
- * Sources: none, no formula of its own.
- */
 import { type DataProblem, dataProblem } from './data-problem.ts';
 import type { GaugeReading } from './gauge-components.ts';
 
@@ -16,8 +11,10 @@ export interface Crossing {
 }
 
 /**
- * Sorts readings by part and operator. Every operator must have measured every part equally often, at least twice;
- * at least two parts and two operators.
+ * Sorts readings by part and operator. Every operator must have measured every part equally often, at least twice; at
+ * least two parts and two operators.
+ *
+ * Source: no formula; it sorts readings.
  */
 export function crossedReadings(readings: readonly GaugeReading[]): Crossing | DataProblem {
   const partNames = [...new Set(readings.map((reading) => reading.part))];
@@ -46,7 +43,11 @@ export function crossedReadings(readings: readonly GaugeReading[]): Crossing | D
   return { cells, parts: partNames.length, operators: operatorNames.length, repeats };
 }
 
-/** The count that most have, the largest of several; what is odd about a design is held against it. */
+/**
+ * The count that most have, the largest of several; what is odd about a design is held against it.
+ *
+ * Source: definition of the mode.
+ */
 export function mostUsual(counts: readonly number[]): number {
   const tally = new Map<number, number>();
   for (const count of counts) tally.set(count, (tally.get(count) ?? 0) + 1);
@@ -55,7 +56,11 @@ export function mostUsual(counts: readonly number[]): number {
   )[0];
 }
 
-/** `never`, `once`, `3 times` */
+/**
+ * `never`, `once`, `3 times`
+ *
+ * Source: no formula; a wording.
+ */
 export function times(count: number): string {
   return count === 0 ? 'never' : count === 1 ? 'once' : `${count} times`;
 }

@@ -1,8 +1,3 @@
-/**
- * Why data give no number.
- *
- * Sources: none, no formula of its own.
- */
 /** Why no number can be given, when the data are the cause. */
 export interface DataProblem {
   readonly ok: false;
@@ -24,17 +19,29 @@ export interface DataProblem {
 /** A computed value, or the reason why the data do not allow it. */
 export type Computed<T> = { readonly ok: true; readonly value: T } | DataProblem;
 
+/**
+ * A value that could be computed.
+ *
+ * Source: no formula; it wraps a result.
+ */
 export function computed<T>(value: T): Computed<T> {
   return { ok: true, value };
 }
 
+/**
+ * Why a value could not be computed, in words for the reader of a report.
+ *
+ * Source: no formula; it wraps a reason.
+ */
 export function dataProblem(problem: DataProblem['problem'], reason: string): DataProblem {
   return { ok: false, problem, reason };
 }
 
 /**
- * The first problem of a sample, or undefined when it can be used: too few or too many values, a value that is
- * not a finite number (named by its place, counted from 1), or, where asked, all values equal.
+ * The first problem of a sample, or undefined when it can be used: too few or too many values, a value that is not a
+ * finite number (named by its place, counted from 1), or, where asked, all values equal.
+ *
+ * Source: no formula; a precondition on data.
  */
 export function findDataProblem(
   values: readonly number[],
@@ -55,7 +62,11 @@ export function findDataProblem(
   return undefined;
 }
 
-/** The first value that is not greater than 0, named by its place, counted from 1; for methods that take logarithms. */
+/**
+ * The first value that is not greater than 0, named by its place, counted from 1; for methods that take logarithms.
+ *
+ * Source: no formula; a precondition on data.
+ */
 export function findNotPositive(values: readonly number[]): DataProblem | undefined {
   const place = values.findIndex((value) => value <= 0);
   if (place < 0) return undefined;

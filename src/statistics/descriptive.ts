@@ -1,8 +1,3 @@
-/**
- * Sums, means and standard deviations that keep their digits.
- *
- * Sources: see each function: Neumaier (1974), Chan, Golub & LeVeque (1983), NIST/SEMATECH e-Handbook 1.3.5.
- */
 import { requireProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 
@@ -17,7 +12,11 @@ export interface DescriptiveStatistics {
   readonly median: number;
 }
 
-/** Sum with Neumaier's compensation (ZAMM 54, 1974): the error does not grow with the number of terms. */
+/**
+ * Sum with Neumaier's compensation: the error does not grow with the number of terms.
+ *
+ * Source: Neumaier, Zeitschrift für Angewandte Mathematik und Mechanik 54 (1974).
+ */
 export function compensatedSum(terms: Iterable<number>): number {
   let sum = 0;
   let lost = 0;
@@ -46,9 +45,11 @@ function scaled(values: readonly number[], scale: number): readonly number[] {
 }
 
 /**
- * Arithmetic mean of finite values. The mean of the residuals is added back, which removes the rounding of the
- * first division. It does not overflow. Throws a RangeError when there is no value. Source: NIST/SEMATECH e-Handbook
- * 1.3.5.1; the second step as in Chan, Golub & LeVeque, American Statistician 37, 1983.
+ * Arithmetic mean of finite values. The mean of the residuals is added back, which removes the rounding of the first
+ * division. It does not overflow. Throws a RangeError when there is no value.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.1; the second step as in Chan, Golub and LeVeque, American Statistician 37
+ * (1983).
  */
 export function arithmeticMean(values: readonly number[]): number {
   if (values.length === 0) throw new RangeError('values is empty; a mean needs at least one value');
@@ -62,9 +63,11 @@ function plainMean(values: readonly number[]): number {
 }
 
 /**
- * Sum of squared deviations from the mean, two passes; the second term removes what is left of the rounding of
- * the mean (corrected two-pass algorithm, Chan, Golub & LeVeque, American Statistician 37, 1983). Where the square is
- * beyond the range of numbers the sum is 0 or Infinity: `sampleStandardDeviation` does not go through it.
+ * Sum of squared deviations from the mean, two passes; the second term removes what is left of the rounding of the
+ * mean (corrected two-pass algorithm). Where the square is beyond the range of numbers the sum is 0 or Infinity:
+ * `sampleStandardDeviation` does not go through it.
+ *
+ * Source: Chan, Golub and LeVeque, American Statistician 37 (1983).
  */
 export function sumOfSquaredDeviations(values: readonly number[]): number {
   const scale = safeScale(values);
@@ -80,9 +83,11 @@ function plainSquares(values: readonly number[]): number {
 }
 
 /**
- * Sample standard deviation, divisor n - 1, of finite values (NIST/SEMATECH e-Handbook 1.3.5.6). Throws a RangeError
- * with fewer than two values. Right to the digits that double-precision input allows (NIST StRD univariate sets), also
- * where the squares of the values are beyond the range of numbers.
+ * Sample standard deviation, divisor n - 1, of finite values. Throws a RangeError with fewer than two values. Right
+ * to the digits that double-precision input allows (NIST StRD univariate sets), also where the squares of the values
+ * are beyond the range of numbers.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.6.
  */
 export function sampleStandardDeviation(values: readonly number[]): number {
   if (values.length < 2)
@@ -92,7 +97,11 @@ export function sampleStandardDeviation(values: readonly number[]): number {
   return Math.sqrt(plainSquares(scaled(values, scale)) / (values.length - 1)) / scale;
 }
 
-/** Count, mean, standard deviation, extremes and median. Needs two finite values; equal values are allowed. */
+/**
+ * Count, mean, standard deviation, extremes and median. Needs two finite values; equal values are allowed.
+ *
+ * Source: as `arithmeticMean`, `sampleStandardDeviation` and `sampleMedian`.
+ */
 export function describeSample(values: readonly number[]): Computed<DescriptiveStatistics> {
   const problem = findDataProblem(values, { minimum: 2 });
   if (problem) return problem;
@@ -107,14 +116,20 @@ export function describeSample(values: readonly number[]): Computed<DescriptiveS
   });
 }
 
-/** Median: the middle value, or the mean of the two middle values. Needs one finite value. */
+/**
+ * Median: the middle value, or the mean of the two middle values. Needs one finite value.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.1.
+ */
 export function sampleMedian(values: readonly number[]): Computed<number> {
   return sampleQuantile(values, 0.5);
 }
 
 /**
- * Sample quantile by linear interpolation between order statistics at position 1 + (n - 1) p (definition 7 of
- * Hyndman & Fan, American Statistician 50, 1996). `probability` may be 0 (minimum) to 1 (maximum).
+ * Sample quantile by linear interpolation between order statistics at position 1 + (n - 1) p. `probability` may be 0
+ * (minimum) to 1 (maximum).
+ *
+ * Source: Hyndman and Fan, American Statistician 50 (1996), definition 7.
  */
 export function sampleQuantile(values: readonly number[], probability: number): Computed<number> {
   requireProbability('probability', probability);
@@ -123,7 +138,11 @@ export function sampleQuantile(values: readonly number[], probability: number): 
   return computed(quantileOfOrdered(inAscendingOrder(values), probability));
 }
 
-/** A sorted copy, smallest value first. */
+/**
+ * A sorted copy, smallest value first.
+ *
+ * Source: no formula; it sorts.
+ */
 export function inAscendingOrder(values: readonly number[]): number[] {
   return values.toSorted((a, b) => a - b);
 }

@@ -1,5 +1,5 @@
 /**
- * Double sampling by attributes (NIST/SEMATECH e-Handbook 6.2.3.3; Montgomery, Introduction to Statistical Quality
+ * Double sampling by attributes (NIST/SEMATECH e-Handbook 6.2.4; Montgomery, Introduction to Statistical Quality
  * Control, chapter on acceptance sampling): a first sample decides where it is clearly good or bad, else a second one is
  * drawn and the two are counted together.
  */
@@ -33,7 +33,12 @@ export interface DoublePlanOperation {
   readonly averageSampleNumber: number;
 }
 
-/** A double plan at a share nonconforming of a large lot or process (binomial). Throws a RangeError. */
+/**
+ * A double plan at a share nonconforming of a large lot or process (binomial). Throws a RangeError.
+ *
+ * Source: NIST/SEMATECH e-Handbook 6.2.4; Montgomery, Introduction to Statistical Quality Control, chapter on
+ * acceptance sampling.
+ */
 export function operateDoublePlan(plan: DoublePlan, shareNonconforming: number): DoublePlanOperation {
   checkPlan(plan);
   requireProbability('shareNonconforming', shareNonconforming);
@@ -46,7 +51,11 @@ export function operateDoublePlan(plan: DoublePlan, shareNonconforming: number):
   });
 }
 
-/** A double plan on a finite lot, drawn without replacement (hypergeometric). Throws a RangeError. */
+/**
+ * A double plan on a finite lot, drawn without replacement (hypergeometric). Throws a RangeError.
+ *
+ * Source: as `operateDoublePlan`, with the hypergeometric distribution of a finite lot.
+ */
 export function operateDoublePlanOnLot(
   plan: DoublePlan,
   { lotSize, nonconforming }: { readonly lotSize: number; readonly nonconforming: number },
@@ -73,8 +82,10 @@ export function operateDoublePlanOnLot(
 
 /**
  * Units inspected on average when the second sample stops as soon as the lot must be rejected; the first is always
- * finished, so that it estimates the quality (Schilling and Neubauer, Acceptance Sampling in Quality Control, chapter on
- * double sampling; Montgomery, equation of the average sample number with curtailment). Throws a RangeError.
+ * finished, so that it estimates the quality. Throws a RangeError.
+ *
+ * Source: Schilling and Neubauer, Acceptance Sampling in Quality Control, chapter on double sampling; Montgomery,
+ * Introduction to Statistical Quality Control, average sample number with curtailment (both from memory).
  */
 export function curtailedAverageSampleNumber(plan: DoublePlan, shareNonconforming: number): number {
   checkPlan(plan);
@@ -102,9 +113,12 @@ export function curtailedAverageSampleNumber(plan: DoublePlan, shareNonconformin
 
 /**
  * A double plan that accepts `acceptableQuality` with probability at least 1 - `producerRisk` and `rejectableQuality`
- * with at most `consumerRisk` (binomial), with a second sample of `sizeRatio` (1 unless given) times the first. Of all
- * plans with an acceptance number up to 4 above that of the single plan, the one with the smallest average sample number
- * at the acceptable quality; of equal ones the first found, by ascending acceptance numbers. Throws a RangeError.
+ * with at most `consumerRisk` (binomial), with a second sample of `sizeRatio` (1 unless given) times the first. Of
+ * all plans with an acceptance number up to 4 above that of the single plan, the one with the smallest average sample
+ * number at the acceptable quality; of equal ones the first found, by ascending acceptance numbers. Throws a
+ * RangeError.
+ *
+ * Source: as `operateDoublePlan`; the search and its choice are a rule of this tool, no published source.
  */
 export function twoPointDoublePlan({
   sizeRatio = 1,

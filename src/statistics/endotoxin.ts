@@ -1,13 +1,11 @@
-/**
- * Limits of bacterial endotoxin (USP <85> Bacterial Endotoxins Test; USP <161> Medical Devices).
- *
- * Sources: USP <85> and <161>; limit per device and dilution as in ANSI/AAMI ST72 (from memory).
- */
+/** Limits of bacterial endotoxin (USP <85> Bacterial Endotoxins Test; USP <161> Medical Devices). */
 import { requireCount, requirePositive } from './argument-checks.ts';
 
 /**
- * The endotoxin limit of what is given by dose, K / M: the pyrogenic threshold K in EU for each kg and hour (5, or 0.2
- * into the spine) over the largest dose M for each kg and hour, in the unit of M (USP <85>). Throws a RangeError.
+ * The endotoxin limit of what is given by dose, K / M: the pyrogenic threshold K in EU for each kg and hour (5, or
+ * 0.2 into the spine) over the largest dose M for each kg and hour, in the unit of M. Throws a RangeError.
+ *
+ * Source: USP <85> Bacterial Endotoxins Test, endotoxin limit K / M.
  */
 export function doseEndotoxinLimit({
   threshold,
@@ -23,7 +21,9 @@ export function doseEndotoxinLimit({
 
 /**
  * The limit in the extract of pooled devices, K N / V: `perDevice` EU allowed on each of `devices` devices that were
- * rinsed with `volume` altogether; EU for each unit of the volume (USP <161>). Throws a RangeError.
+ * rinsed with `volume` altogether; EU for each unit of the volume. Throws a RangeError.
+ *
+ * Source: USP <161> Medical Devices, endotoxin limit K N / V.
  */
 export function extractEndotoxinLimit({
   perDevice,
@@ -41,8 +41,10 @@ export function extractEndotoxinLimit({
 }
 
 /**
- * How far an extract may be diluted before the test can no longer see its limit: the limit over the sensitivity of the
- * reagent, in the same unit (maximum valid dilution, USP <85>). Throws a RangeError.
+ * How far an extract may be diluted before the test can no longer see its limit: the limit over the sensitivity of
+ * the reagent, in the same unit (maximum valid dilution). Throws a RangeError.
+ *
+ * Source: USP <85> Bacterial Endotoxins Test, maximum valid dilution.
  */
 export function maximumValidDilution({
   limit,

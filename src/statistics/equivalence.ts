@@ -1,8 +1,6 @@
 /**
  * Equivalence of means by two one-sided t tests (TOST): shows that a mean, or a difference of means, lies between two
  * limits, which a test of "no significant difference" never shows.
- *
- * Sources: Schuirmann (1987), Berger & Hsu (1996), Phillips (1990), see each function.
  */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { normalCdf, tQuantile } from './distributions.ts';
@@ -32,9 +30,11 @@ export interface EquivalenceTest {
 }
 
 /**
- * Two one-sided tests, each at the significance (Schuirmann, Journal of Pharmacokinetics and Biopharmaceutics 15, 1987;
- * the size of the two together is at most that of one: Berger & Hsu, Statistical Science 11, 1996). Throws a RangeError
- * on arguments out of range; the significance must be below 0.5.
+ * Two one-sided tests, each at the significance; the size of the two together is at most that of one. Throws a
+ * RangeError on arguments out of range; the significance must be below 0.5.
+ *
+ * Source: Schuirmann, Journal of Pharmacokinetics and Biopharmaceutics 15 (1987); size of the two together: Berger
+ * and Hsu, Statistical Science 11 (1996).
  */
 export function equivalenceTest(
   estimate: MeanEstimate,
@@ -67,10 +67,12 @@ export interface EquivalenceAim {
 
 /**
  * Exact probability that equivalence is shown. Given S, the estimated standard error over the true one, the estimate
- * must fall between lower + t S and upper - t S (in true standard errors); that normal probability is averaged over the
- * distribution of S up to where the two meet. This is the difference of two of Owen's Q functions (Owen, Biometrika 52,
- * 1965; Phillips, Journal of Pharmacokinetics and Biopharmaceutics 18, 1990), integrated without splitting it, so
- * nothing cancels. `standardError` is the true one. Throws a RangeError on arguments out of range.
+ * must fall between lower + t S and upper - t S (in true standard errors); that normal probability is averaged over
+ * the distribution of S up to where the two meet. This is the difference of two of Owen's Q functions, integrated
+ * without splitting it, so nothing cancels. `standardError` is the true one. Throws a RangeError on arguments out of
+ * range.
+ *
+ * Source: Owen, Biometrika 52 (1965); Phillips, Journal of Pharmacokinetics and Biopharmaceutics 18 (1990).
  */
 export function equivalencePower({
   limits,
@@ -102,6 +104,8 @@ export function equivalencePower({
 /**
  * The fewest units (in each group) with which equivalence is shown with at least the power. Throws a RangeError on
  * arguments out of range, also where the expected value does not lie between the limits: no number of units shows it.
+ *
+ * Source: as `equivalencePower`, by search.
  */
 export function equivalenceSampleSize({
   design,

@@ -1,8 +1,3 @@
-/**
- * First-order propagation through a formula, and its range over tolerances.
- *
- * Sources: JCGM 100:2008, 5.1.2; interval arithmetic, Moore, Interval Analysis (1966).
- */
 import { requireFinite, requireNonNegative } from './argument-checks.ts';
 import { type Computed, computed, dataProblem } from './data-problem.ts';
 import { evaluateFormula, type Formula } from './formula.ts';
@@ -21,9 +16,11 @@ export interface Propagation {
 }
 
 /**
- * Propagates spreads of independent variables about `values` to first order: u(y)^2 = sum of (df/dx u(x))^2 (JCGM
- * 100:2008, Guide to the expression of uncertainty in measurement, 5.1.2). Derivatives by automatic differentiation. A
- * formula without a value or slope there is a problem of the data. Throws a RangeError on a spread that is negative.
+ * Propagates spreads of independent variables about `values` to first order: u(y)^2 = sum of (df/dx u(x))^2.
+ * Derivatives by automatic differentiation. A formula without a value or slope there is a problem of the data. Throws
+ * a RangeError on a spread that is negative.
+ *
+ * Source: JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1.2, equation 10.
  */
 export function propagate(
   formula: Formula,
@@ -60,9 +57,11 @@ export interface FormulaRange extends Interval {
 const boxLimit = 2000;
 
 /**
- * The range of a formula when each variable may lie anywhere in its interval. Where every derivative keeps its sign, the
- * ends lie in two corners and are exact; else the box is halved, up to 2000 boxes, and what is left is bounded by interval
- * arithmetic, which can only err to the outside. A formula without bounds is a problem of the data.
+ * The range of a formula when each variable may lie anywhere in its interval. Where every derivative keeps its sign,
+ * the ends lie in two corners and are exact; else the box is halved, up to 2000 boxes, and what is left is bounded by
+ * interval arithmetic, which can only err to the outside. A formula without bounds is a problem of the data.
+ *
+ * Source: Moore, Interval Analysis (1966): monotone parts and bisection of the box.
  */
 export function formulaRange(formula: Formula, box: readonly Interval[]): Computed<FormulaRange> {
   let low = Number.POSITIVE_INFINITY;

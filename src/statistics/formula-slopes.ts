@@ -27,8 +27,10 @@ export interface Slopes {
 }
 
 /**
- * Bounds of value and derivatives when each variable may lie anywhere in its interval. Throws a RangeError that says why
- * where the formula or a derivative has no bounds.
+ * Bounds of value and derivatives when each variable may lie anywhere in its interval. Throws a RangeError that says
+ * why where the formula or a derivative has no bounds.
+ *
+ * Source: Moore, Interval Analysis (1966); Griewank and Walther, Evaluating Derivatives (2008), forward mode.
  */
 export function slopesOver(formula: Formula, box: readonly Interval[]): Slopes {
   const result = slopesOf(formula, box);

@@ -1,8 +1,6 @@
 /**
  * Formulas as trees of numbers, variables and a closed list of functions. Nothing here reads text: a tree can hold no name
  * but a place in a list of values, and no function but those below.
- *
- * Sources: none, no formula of its own.
  */
 
 /** Functions of one argument; angles in radians. */
@@ -66,7 +64,11 @@ const pairs: Readonly<Record<TwoArgumentFunction | Operator, (x: number, y: numb
   min: Math.min,
 };
 
-/** The value of a formula; not a number or infinite where the formula has none there. */
+/**
+ * The value of a formula; not a number or infinite where the formula has none there.
+ *
+ * Source: definition; arithmetic of the tree.
+ */
 export function evaluateFormula(formula: Formula, values: readonly number[]): number {
   switch (formula.kind) {
     case 'number':
@@ -87,7 +89,11 @@ export function evaluateFormula(formula: Formula, values: readonly number[]): nu
   }
 }
 
-/** Whether no variable occurs in a formula, so that it is the same number everywhere. */
+/**
+ * Whether no variable occurs in a formula, so that it is the same number everywhere.
+ *
+ * Source: definition.
+ */
 export function isConstant(formula: Formula): boolean {
   switch (formula.kind) {
     case 'number':

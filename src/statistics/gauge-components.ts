@@ -1,8 +1,4 @@
-/**
- * What a gauge study says of each source of variation, whatever the design of the study.
- *
- * Sources: AIAG Measurement Systems Analysis, 4th edition (from memory).
- */
+/** What a gauge study says of each source of variation, whatever the design of the study. */
 import type { Interval } from './variance-interval.ts';
 
 export interface GaugeReading {
@@ -34,7 +30,12 @@ export interface ComponentScale {
   readonly studyWidth: number;
 }
 
-/** A source of variation in all the ways in which it is stated. */
+/**
+ * A source of variation in all the ways in which it is stated.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th edition, gauge report: study variation = width x standard
+ * deviation, per cent of the total and of the tolerance (from memory).
+ */
 export function gaugeComponent(
   variance: number,
   { total, tolerance, studyWidth }: ComponentScale,
@@ -66,8 +67,10 @@ export function gaugeComponent(
 }
 
 /**
- * Number of distinct categories, floor(sqrt 2 x part / gauge standard deviation) (AIAG, Measurement Systems Analysis,
- * 4th edition; from memory): how many groups of parts the gauge can tell apart.
+ * Number of distinct categories, floor(sqrt 2 x part / gauge standard deviation): how many groups of parts the gauge
+ * can tell apart.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th edition (from memory).
  */
 export function distinctCategories(partVariance: number, gaugeVariance: number): number {
   return Math.floor(Math.SQRT2 * Math.sqrt(partVariance / gaugeVariance));

@@ -1,8 +1,4 @@
-/**
- * Confidence limits of a crossed gauge study: of which mean squares each component is made up, and the limits of ratios.
- *
- * Sources: Burdick, Borror & Montgomery, Design and Analysis of Gauge R&R Studies (2005), chapter 3.
- */
+/** Confidence limits of a crossed gauge study: of which mean squares each component is made up, and the limits of ratios. */
 import type { Crossing } from './crossed-readings.ts';
 import { fQuantile } from './distributions.ts';
 import type { VarianceLine } from './one-way-analysis-of-variance.ts';
@@ -26,7 +22,13 @@ type Weights = Readonly<
 
 type Design = Pick<Crossing, 'parts' | 'operators' | 'repeats'>;
 
-/** The mean squares of which each component is made up, with the interaction in the model (expected mean squares). */
+/**
+ * The mean squares of which each component is made up, with the interaction in the model (expected mean squares).
+ *
+ * Source: expected mean squares of the two-way random model: Montgomery, Design and Analysis of Experiments, chapter
+ * on random factors (from memory); Burdick, Borror and Montgomery, Design and Analysis of Gauge R&R Studies (2005),
+ * chapter 3.
+ */
 export function interactionWeights(
   { part, operator, interaction, repeatability }: CrossedAnalysis,
   { parts: p, operators: o, repeats: r }: Design,
@@ -49,7 +51,12 @@ export function interactionWeights(
   };
 }
 
-/** The same without an interaction: what it had is in the pooled error. */
+/**
+ * The same without an interaction: what it had is in the pooled error.
+ *
+ * Source: expected mean squares of the two-way random model without interaction: Montgomery, Design and Analysis of
+ * Experiments, chapter on random factors (from memory).
+ */
 export function pooledWeights(
   { part, operator, pooled }: CrossedAnalysis,
   { parts: p, operators: o, repeats: r }: Design,
@@ -72,8 +79,10 @@ export function pooledWeights(
 }
 
 /**
- * Confidence limits of part variance over gauge variance (Burdick, Borror and Montgomery, Design and Analysis of Gauge
- * R&R Studies (2005), chapter 3, as the public R package gaugerr computes them). They hold approximately.
+ * Confidence limits of part variance over gauge variance. They hold approximately.
+ *
+ * Source: Burdick, Borror and Montgomery, Design and Analysis of Gauge R&R Studies (2005), chapter 3, as the public R
+ * package gaugerr computes them.
  */
 export function partToGaugeLimits(
   { part, operator, interaction, repeatability, pooled }: CrossedAnalysis,

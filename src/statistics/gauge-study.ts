@@ -67,6 +67,9 @@ export interface GaugeStudy {
 /**
  * Evaluates a crossed study. Needs two parts, two operators, two repeats in every cell, finite values and some
  * variation. Throws a RangeError on options out of range.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th edition, ANOVA method; limits of the components as
+ * `varianceInterval`.
  */
 export function gaugeStudy(
   readings: readonly GaugeReading[],

@@ -1,8 +1,3 @@
-/**
- * Numerical integration over panels.
- *
- * Sources: Abramowitz and Stegun (1964), 25.4.29.
- */
 /** A rule for the interval from -1 to 1. */
 interface QuadratureRule {
   readonly nodes: readonly number[];
@@ -38,7 +33,12 @@ function gaussLegendreRule(order: number): QuadratureRule {
 
 const twentyPoint = gaussLegendreRule(20);
 
-/** Calls `visit(x, weight)` at the 20 points of each panel between neighbouring `breakpoints`, left to right. */
+/**
+ * Calls `visit(x, weight)` at the 20 points of each panel between neighbouring `breakpoints`, left to right.
+ *
+ * Source: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), 25.4.29, carried to any interval by
+ * 25.4.30.
+ */
 export function visitPanels(
   breakpoints: readonly number[],
   visit: (x: number, weight: number) => void,

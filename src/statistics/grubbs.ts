@@ -1,8 +1,3 @@
-/**
- * Grubbs' test for one outlier.
- *
- * Sources: Grubbs, Technometrics 11 (1969); NIST/SEMATECH e-Handbook 1.3.5.17.1.
- */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, sampleStandardDeviation } from './descriptive.ts';
@@ -23,8 +18,9 @@ export interface GrubbsTest {
 
 /**
  * Two-sided Grubbs test at the level `significance` (for example 0.05). Needs three finite values, not all equal.
- * Assumes that the other values are normal (NIST/SEMATECH e-Handbook 1.3.5.17.1). Throws a RangeError on a
- * significance out of range.
+ * Assumes that the other values are normal. Throws a RangeError on a significance out of range.
+ *
+ * Source: Grubbs, Technometrics 11 (1969); NIST/SEMATECH e-Handbook 1.3.5.17.1.
  */
 export function grubbsTest(
   values: readonly number[],
@@ -53,8 +49,10 @@ export function grubbsTest(
 
 /**
  * Critical value (n - 1) / sqrt(n) * sqrt(t^2 / (n - 2 + t^2)), with t the upper significance / (2 n) quantile
- * (significance / n one-sided) of Student's t with n - 2 degrees of freedom. Throws a RangeError on arguments out
- * of range.
+ * (significance / n one-sided) of Student's t with n - 2 degrees of freedom. Throws a RangeError on arguments out of
+ * range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.17.1.
  */
 export function grubbsCriticalValue({
   sampleSize,

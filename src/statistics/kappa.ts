@@ -1,14 +1,12 @@
-/**
- * Agreement beyond chance: 1 is full agreement, 0 what chance would give.
- *
- * Sources: Cohen (1960), Fleiss (1971).
- */
+/** Agreement beyond chance: 1 is full agreement, 0 what chance would give. */
 import { type Computed, computed, dataProblem } from './data-problem.ts';
 import { compensatedSum } from './descriptive.ts';
 
 /**
- * Cohen's kappa of paired ratings (Educational and Psychological Measurement 20, 1960). Needs one pair; there is no
- * kappa when both sides use one and the same category throughout.
+ * Cohen's kappa of paired ratings. Needs one pair; there is no kappa when both sides use one and the same category
+ * throughout.
+ *
+ * Source: Cohen, Educational and Psychological Measurement 20 (1960).
  */
 export function cohenKappa(pairs: readonly (readonly [string, string])[]): Computed<number> {
   if (pairs.length === 0) return dataProblem('too-few-values', '0 pairs of ratings, at least 1 needed');
@@ -20,8 +18,10 @@ export function cohenKappa(pairs: readonly (readonly [string, string])[]): Compu
 }
 
 /**
- * Fleiss' kappa (Psychological Bulletin 76, 1971): `subjects` holds the ratings that each subject got. Every subject
- * needs the same number of ratings, at least two; there is no kappa when all ratings are the same.
+ * Fleiss' kappa: `subjects` holds the ratings that each subject got. Every subject needs the same number of ratings,
+ * at least two; there is no kappa when all ratings are the same.
+ *
+ * Source: Fleiss, Psychological Bulletin 76 (1971).
  */
 export function fleissKappa(subjects: readonly (readonly string[])[]): Computed<number> {
   const ratings = subjects[0]?.length ?? 0;

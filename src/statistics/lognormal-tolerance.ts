@@ -1,8 +1,3 @@
-/**
- * Tolerance bounds of a lognormal distribution.
- *
- * Sources: Meeker, Hahn & Escobar, Statistical Intervals, 2nd ed. (2017), section 4.9.
- */
 import { requireOpenProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem, findNotPositive } from './data-problem.ts';
 import type { ToleranceRequirement } from './tolerance-factor.ts';
@@ -22,10 +17,12 @@ export interface LognormalToleranceInterval {
 }
 
 /**
- * The tolerance interval of values whose logarithms are normal: the exact normal interval of the logarithms, carried back by
- * exp. As exp keeps the order, coverage and confidence stay exact (Meeker, Hahn and Escobar, Statistical Intervals, 2nd
- * ed., section 4.9; USEPA Unified Guidance 2009, section 17.3). Needs two values, all greater than 0 and not all equal.
- * Throws a RangeError on arguments out of range.
+ * The tolerance interval of values whose logarithms are normal: the exact normal interval of the logarithms, carried
+ * back by exp. As exp keeps the order, coverage and confidence stay exact. Needs two values, all greater than 0 and
+ * not all equal. Throws a RangeError on arguments out of range.
+ *
+ * Source: Meeker, Hahn and Escobar, Statistical Intervals, 2nd edition (2017), section 4.9; USEPA Unified Guidance
+ * (2009), section 17.3.
  */
 export function lognormalToleranceInterval(
   values: readonly number[],

@@ -1,8 +1,6 @@
 /**
  * Means and differences of means with what is needed to judge them: an estimate whose error, divided by its standard
  * error, follows Student's t distribution. Tests, confidence limits and equivalence all start from it.
- *
- * Sources: Student (1908), Welch (1947), Satterthwaite (1946); NIST/SEMATECH e-Handbook 1.3.5.3.
  */
 import { requireCount, requireFinite, requireNonNegative } from './argument-checks.ts';
 import { type Computed, computed, dataProblem, findDataProblem } from './data-problem.ts';
@@ -24,7 +22,11 @@ export interface MeanEstimate {
   readonly degreesOfFreedom: number;
 }
 
-/** Count, mean and standard deviation of a group. Needs two finite values; equal values are allowed. */
+/**
+ * Count, mean and standard deviation of a group. Needs two finite values; equal values are allowed.
+ *
+ * Source: as `arithmeticMean` and `sampleStandardDeviation`.
+ */
 export function summariseGroup(values: readonly number[]): Computed<GroupSummary> {
   const problem = findDataProblem(values, { minimum: 2 });
   if (problem) return problem;
@@ -36,8 +38,10 @@ export function summariseGroup(values: readonly number[]): Computed<GroupSummary
 }
 
 /**
- * The mean of one group: standard error s / sqrt n, n - 1 degrees of freedom (Student, Biometrika 6, 1908). Needs some
- * spread. Throws a RangeError on a summary out of range.
+ * The mean of one group: standard error s / sqrt n, n - 1 degrees of freedom. Needs some spread. Throws a RangeError
+ * on a summary out of range.
+ *
+ * Source: Student, Biometrika 6 (1908); NIST/SEMATECH e-Handbook 1.3.5.2.
  */
 export function oneSampleMean(group: GroupSummary): Computed<MeanEstimate> {
   checkSummary('group', group);
@@ -51,8 +55,10 @@ export function oneSampleMean(group: GroupSummary): Computed<MeanEstimate> {
 }
 
 /**
- * The mean of the differences `second - first` of pairs, such as one unit before and after: the one-sample estimate of
- * the differences. Needs two pairs whose differences are not all equal.
+ * The mean of the differences `second - first` of pairs, such as one unit before and after: the one-sample estimate
+ * of the differences. Needs two pairs whose differences are not all equal.
+ *
+ * Source: Student, Biometrika 6 (1908); NIST/SEMATECH e-Handbook 7.3.1.1.
  */
 export function pairedDifference(
   pairs: readonly { readonly first: number; readonly second: number }[],
@@ -66,9 +72,10 @@ export function pairedDifference(
 }
 
 /**
- * The difference `second - first` of two independent groups with one common standard deviation, pooled over both:
- * n1 + n2 - 2 degrees of freedom (NIST/SEMATECH e-Handbook 1.3.5.3). Needs spread in one of them. Throws a RangeError on
- * summaries out of range.
+ * The difference `second - first` of two independent groups with one common standard deviation, pooled over both: n1
+ * + n2 - 2 degrees of freedom. Needs spread in one of them. Throws a RangeError on summaries out of range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.3.
  */
 export function pooledDifference(first: GroupSummary, second: GroupSummary): Computed<MeanEstimate> {
   const problem = bothWithoutSpread(first, second);
@@ -80,7 +87,11 @@ export function pooledDifference(first: GroupSummary, second: GroupSummary): Com
   });
 }
 
-/** Root of the variance of two groups, weighted by n - 1 (NIST/SEMATECH e-Handbook 1.3.5.3). */
+/**
+ * Root of the variance of two groups, weighted by n - 1.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.3.
+ */
 export function pooledStandardDeviation(first: GroupSummary, second: GroupSummary): number {
   checkSummary('first', first);
   checkSummary('second', second);
@@ -90,9 +101,11 @@ export function pooledStandardDeviation(first: GroupSummary, second: GroupSummar
 }
 
 /**
- * The difference `second - first` of two independent groups whose standard deviations may differ (Welch, Biometrika 34,
- * 1947), with Satterthwaite's degrees of freedom (Biometrics Bulletin 2, 1946; NIST/SEMATECH e-Handbook 1.3.5.3). Needs
- * spread in one of them. Throws a RangeError on summaries out of range.
+ * The difference `second - first` of two independent groups whose standard deviations may differ, with
+ * Satterthwaite's degrees of freedom. Needs spread in one of them. Throws a RangeError on summaries out of range.
+ *
+ * Source: Welch, Biometrika 34 (1947); degrees of freedom: Satterthwaite, Biometrics Bulletin 2 (1946); NIST/SEMATECH
+ * e-Handbook 1.3.5.3.
  */
 export function welchDifference(first: GroupSummary, second: GroupSummary): Computed<MeanEstimate> {
   const problem = bothWithoutSpread(first, second);

@@ -37,6 +37,9 @@ export interface MeasurementBias {
 /**
  * Bias at every reference, from the spread of the readings there: no equal spread is assumed. Needs two readings with
  * some spread at each reference. Throws a RangeError when the confidence is out of range.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th edition, bias (from memory); the t limits of
+ * `meanConfidenceLimits`, with the inequality of Bonferroni over the references.
  */
 export function measurementBias(
   readings: readonly ReferenceReading[],
@@ -110,9 +113,10 @@ export interface MeasurementLinearity {
 }
 
 /**
- * Least-squares line of the bias over the reference, through all single readings (Draper and Smith, Applied Regression
- * Analysis, chapter 1). Needs two different references, three readings and some spread around the line. Throws a
- * RangeError when the confidence is out of range.
+ * Least-squares line of the bias over the reference, through all single readings. Needs two different references,
+ * three readings and some spread around the line. Throws a RangeError when the confidence is out of range.
+ *
+ * Source: Draper and Smith, Applied Regression Analysis, chapter 1; NIST/SEMATECH e-Handbook 2.4.5.2.
  */
 export function measurementLinearity(
   readings: readonly ReferenceReading[],

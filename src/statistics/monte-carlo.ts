@@ -26,7 +26,13 @@ export interface SpreadQuantity {
   readonly sigmaLevel?: number;
 }
 
-/** Standard deviation of a quantity: half width over its sigma level, root 3 (uniform) or root 6 (triangular). Throws a RangeError. */
+/**
+ * Standard deviation of a quantity: half width over its sigma level, root 3 (uniform) or root 6 (triangular). Throws
+ * a RangeError.
+ *
+ * Source: JCGM 100:2008, Guide to the expression of uncertainty in measurement, 4.3.7 (a half width over root 3) and
+ * 4.3.9 (triangular: over root 6).
+ */
 export function standardDeviationOf({
   halfWidth,
   distribution,
@@ -57,6 +63,9 @@ export interface Simulation {
 /**
  * Draws every quantity `trials` times, independently and in the order given, and runs the model on each draw. A trial
  * without a finite result is a problem of the data. Throws a RangeError on arguments out of range.
+ *
+ * Source: JCGM 101:2008, 7.3 to 7.7, with the probabilistically symmetric coverage interval; limit of the share
+ * outside as `clopperPearsonLimits`.
  */
 export function simulate(
   quantities: readonly SpreadQuantity[],

@@ -57,6 +57,9 @@ export interface NestedGaugeStudy {
 /**
  * Evaluates a nested study. Needs two operators, each with the same number of parts (at least two) of their own, two
  * repeats of every part, finite values and spread within the parts. Throws a RangeError on options out of range.
+ *
+ * Source: Montgomery, Design and Analysis of Experiments, two-stage nested design; Burdick, Borror and Montgomery,
+ * Design and Analysis of Gauge R&R Studies (2005), chapter 7 (the chapter from memory).
  */
 export function nestedGaugeStudy(
   readings: readonly GaugeReading[],

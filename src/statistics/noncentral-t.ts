@@ -6,9 +6,6 @@
  * are smooth, so panels of 20-point Gauss-Legendre quadrature, placed where the product lives, reach rounding
  * accuracy for any noncentrality. Series in the noncentrality (Algorithm AS 243 and its descendants) lose all
  * digits in the far tails and beyond delta of about 37.
- *
- * Sources: definition as in Johnson, Kotz & Balakrishnan, Continuous Univariate Distributions, volume 2 (1995),
- * chapter 31; integral over the chi-square variable by Gauss and Legendre.
  */
 import { requireFinite, requireOpenProbability } from './argument-checks.ts';
 import { logNormalCdf, normalCdf, normalDensity, normalQuantile } from './distributions.ts';
@@ -21,13 +18,21 @@ export interface NoncentralT {
   readonly noncentrality: number;
 }
 
-/** P(T <= t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError. */
+/**
+ * P(T <= t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError.
+ *
+ * Source: Johnson and Welch, Biometrika 31 (1940), the definition; the integral of the head of this file.
+ */
 export function noncentralTCdf(t: number, parameters: NoncentralT): number {
   checkArguments(t, parameters);
   return lowerTail(t, parameters).probability;
 }
 
-/** P(T > t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError. */
+/**
+ * P(T > t). Keeps its relative accuracy (about 1e-13) while the probability is small. Throws a RangeError.
+ *
+ * Source: as `noncentralTCdf`.
+ */
 export function noncentralTUpperTail(t: number, parameters: NoncentralT): number {
   checkArguments(t, parameters);
   return lowerTail(-t, mirrored(parameters)).probability;
@@ -36,6 +41,8 @@ export function noncentralTUpperTail(t: number, parameters: NoncentralT): number
 /**
  * The t with P(T <= t) = probability, from 1e-100 to below 1. Newton's method on the logarithm of the smaller tail,
  * kept inside a bracket. Throws a RangeError on arguments out of range.
+ *
+ * Source: as `noncentralTCdf`, solved for t.
  */
 export function noncentralTQuantile(probability: number, parameters: NoncentralT): number {
   requireOpenProbability('probability', probability);

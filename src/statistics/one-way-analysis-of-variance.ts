@@ -1,8 +1,3 @@
-/**
- * One-way analysis of variance.
- *
- * Sources: Fisher, Statistical Methods for Research Workers (1925); NIST/SEMATECH e-Handbook 7.4.3.
- */
 import { type Computed, computed, dataProblem, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, sumOfSquaredDeviations } from './descriptive.ts';
 import { fUpperTail } from './distributions.ts';
@@ -22,7 +17,11 @@ export interface OneWayAnalysisOfVariance {
   readonly pValue: number;
 }
 
-/** Puts the mean square to a sum of squares. */
+/**
+ * Puts the mean square to a sum of squares.
+ *
+ * Source: NIST/SEMATECH e-Handbook 7.4.3, mean square = sum of squares over degrees of freedom.
+ */
 export function varianceLine(sumOfSquares: number, degreesOfFreedom: number): VarianceLine {
   return { sumOfSquares, degreesOfFreedom, meanSquare: sumOfSquares / degreesOfFreedom };
 }
@@ -31,6 +30,8 @@ export function varianceLine(sumOfSquares: number, degreesOfFreedom: number): Va
  * Do groups, for example lots, differ in their mean? Needs two groups with at least one finite value each, more
  * values than groups, and spread within the groups. Values are centred first and sums compensated, so that large
  * common offsets do no harm (NIST StRD analysis-of-variance sets).
+ *
+ * Source: Fisher, Statistical Methods for Research Workers (1925); NIST/SEMATECH e-Handbook 7.4.3.
  */
 export function oneWayAnalysisOfVariance(
   groups: readonly (readonly number[])[],

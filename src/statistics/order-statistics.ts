@@ -35,8 +35,11 @@ export interface OrderStatisticBound {
 }
 
 /**
- * The largest rank that may serve as a bound: the largest r with P(X <= r - 1; n, 1 - coverage) at most
- * 1 - confidence. 0 when not even the extreme value suffices. Throws a RangeError on arguments out of range.
+ * The largest rank that may serve as a bound: the largest r with P(X <= r - 1; n, 1 - coverage) at most 1 -
+ * confidence. 0 when not even the extreme value suffices. Throws a RangeError on arguments out of range.
+ *
+ * Source: Wilks, Annals of Mathematical Statistics 12 (1941); Meeker, Hahn and Escobar, Statistical Intervals, 2nd
+ * edition (2017), chapter 5.
  */
 export function largestToleranceRank({
   sampleSize,
@@ -57,6 +60,8 @@ export function largestToleranceRank({
 /**
  * The smallest sample in which the order statistic of this rank (1 unless given) is a bound for `coverage` with
  * `confidence`. Throws a RangeError on arguments out of range.
+ *
+ * Source: Wilks, Annals of Mathematical Statistics 12 (1941), solved for n.
  */
 export function smallestSampleForRank({
   coverage,
@@ -69,7 +74,11 @@ export function smallestSampleForRank({
   return smallestSatisfying(rank, (size) => riskIsMet(binomialCdf(rank - 1, size, 1 - coverage), confidence));
 }
 
-/** The confidence with which the order statistic of this rank is a bound for `coverage`. Throws a RangeError. */
+/**
+ * The confidence with which the order statistic of this rank is a bound for `coverage`. Throws a RangeError.
+ *
+ * Source: Wilks, Annals of Mathematical Statistics 12 (1941).
+ */
 export function rankConfidence({
   sampleSize,
   coverage,
@@ -88,6 +97,8 @@ export function rankConfidence({
 /**
  * The nonparametric bound of a sample: the order statistic of the largest rank allowed. Returns a data problem when
  * the sample is too small for the requirement. Throws a RangeError on arguments out of range.
+ *
+ * Source: as `largestToleranceRank`.
  */
 export function orderStatisticBound(
   values: readonly number[],
@@ -110,9 +121,11 @@ export function orderStatisticBound(
 }
 
 /**
- * The nonparametric interval of a sample: as much is cut off at both ends, all in all the largest rank allowed; where that is
- * odd, the lower end keeps the outer value. Returns a data problem when the sample is too small for the requirement.
- * Throws a RangeError on arguments out of range.
+ * The nonparametric interval of a sample: as much is cut off at both ends, all in all the largest rank allowed; where
+ * that is odd, the lower end keeps the outer value. Returns a data problem when the sample is too small for the
+ * requirement. Throws a RangeError on arguments out of range.
+ *
+ * Source: as `largestToleranceRank`; how an odd rank is shared out is a rule of this tool, no published source.
  */
 export function orderStatisticInterval(
   values: readonly number[],

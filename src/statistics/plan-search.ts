@@ -1,11 +1,8 @@
 /**
- * Search for the smallest sample.
- *
- * Sources: none, no formula of its own.
- */
-/**
  * The smallest whole number n >= start for which `holds(n)` is true, given that once true it stays true. Doubling,
  * then bisection: about 2 log2(n) evaluations.
+ *
+ * Source: no formula; doubling and bisection.
  */
 export function smallestSatisfying(start: number, holds: (n: number) => boolean): number {
   if (holds(start)) return start;
@@ -27,6 +24,8 @@ export function smallestSatisfying(start: number, holds: (n: number) => boolean)
 /**
  * Whether a probability is at most `1 - confidence`. A hair of slack (1e-12) keeps plans that meet the confidence
  * exactly, such as n = 2 for confidence 0.75 at reliability 0.5, from failing on rounding.
+ *
+ * Source: no formula; a comparison with slack for rounding.
  */
 export function riskIsMet(risk: number, confidence: number): boolean {
   return risk <= (1 - confidence) * (1 + 1e-12);

@@ -1,8 +1,4 @@
-/**
- * Exact confidence bounds on a rate of rare events, from their number and the exposure in which they were counted.
- *
- * Sources: Garwood, Biometrika 28 (1936).
- */
+/** Exact confidence bounds on a rate of rare events, from their number and the exposure in which they were counted. */
 import { requireCount, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { chiSquareQuantile } from './distributions.ts';
 
@@ -30,9 +26,11 @@ const smallestMean = (events: number, confidence: number): number =>
   events === 0 ? 0 : chiSquareQuantile(1 - confidence, 2 * events) / 2;
 
 /**
- * Rate with exact one-sided bounds, each with the confidence given; together they are the interval of Garwood
- * (Biometrika 28, 1936, 437-442) with the confidence 2 C - 1. They are chi-square quantiles, halved: at
- * 1 - C with 2 x degrees of freedom, and at C with 2 x + 2. Throws a RangeError on arguments out of range.
+ * Rate with exact one-sided bounds, each with the confidence given; together they are the interval of Garwood with
+ * the confidence 2 C - 1. They are chi-square quantiles, halved: at 1 - C with 2 x degrees of freedom, and at C with
+ * 2 x + 2. Throws a RangeError on arguments out of range.
+ *
+ * Source: Garwood, Biometrika 28 (1936), 437-442.
  */
 export function poissonRate({
   events,
@@ -52,6 +50,8 @@ export function poissonRate({
 /**
  * The exposure in which, with so many events, the upper bound falls to `rate`: how much must be seen before a claim
  * is supported. Throws a RangeError on arguments out of range.
+ *
+ * Source: as `poissonRate`, solved for the exposure.
  */
 export function exposureNeeded({
   events,

@@ -1,8 +1,4 @@
-/**
- * Whether events become more frequent from period to period, where the periods differ in exposure.
- *
- * Sources: Cox and Lewis (1966), chapter 3.
- */
+/** Whether events become more frequent from period to period, where the periods differ in exposure. */
 import { requireCount, requirePositive } from './argument-checks.ts';
 import { normalCdf } from './distributions.ts';
 import type { CountedEvents } from './poisson-rate.ts';
@@ -24,10 +20,12 @@ const mostSteps = 20_000_000;
 
 /**
  * Test against a rising rate. Given the total, the events fall into the periods as a multinomial with shares in
- * proportion to the exposure, if the rate is constant; the score is the sufficient statistic for a log-linear trend
- * (Cox and Lewis, The Statistical Analysis of Series of Events, 1966, chapter 3, there for time itself; conditional
- * test for Poisson counts, from memory). Its distribution is found exactly, one event after the other. Throws a
- * RangeError for fewer than two periods and for arguments out of range.
+ * proportion to the exposure, if the rate is constant; the score is the sufficient statistic for a log-linear trend.
+ * Its distribution is found exactly, one event after the other. Throws a RangeError for fewer than two periods and
+ * for arguments out of range.
+ *
+ * Source: Cox and Lewis, The Statistical Analysis of Series of Events (1966), chapter 3, there for time itself;
+ * conditional test for Poisson counts from memory.
  */
 export function poissonTrend(periods: readonly CountedEvents[]): PoissonTrend {
   if (periods.length < 2) throw new RangeError(`${periods.length} periods, at least 2 needed for a trend`);

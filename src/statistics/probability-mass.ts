@@ -1,12 +1,13 @@
 /**
  * Probabilities of single counts, as logarithms built up from the count 0, so that none underflows. The library offers
  * lower tails only; differences of tails would lose the digits of small probabilities.
- *
- * Sources: definitions of the binomial and hypergeometric distributions, Abramowitz and Stegun (1964), 26.1.20 and
- * 26.1.21.
  */
 
-/** P(X = count) for `count` from 0 to `largest`: X nonconforming of `trials`, each with `probability` from 0 to 1. */
+/**
+ * P(X = count) for `count` from 0 to `largest`: X nonconforming of `trials`, each with `probability` from 0 to 1.
+ *
+ * Source: the terms of `binomialCdf`.
+ */
 export function binomialMasses(largest: number, trials: number, probability: number): number[] {
   if (probability === 0 || probability === 1) {
     const certain = probability === 0 ? 0 : trials;
@@ -18,7 +19,11 @@ export function binomialMasses(largest: number, trials: number, probability: num
   );
 }
 
-/** P(X = count) for `count` from 0 to `largest`: X marked units in a sample drawn without replacement from a lot. */
+/**
+ * P(X = count) for `count` from 0 to `largest`: X marked units in a sample drawn without replacement from a lot.
+ *
+ * Source: the terms of `hypergeometricCdf`.
+ */
 export function hypergeometricMasses(
   largest: number,
   lot: { readonly lotSize: number; readonly marked: number; readonly sampleSize: number },

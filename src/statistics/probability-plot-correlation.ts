@@ -1,8 +1,3 @@
-/**
- * Correlation of the normal probability plot.
- *
- * Sources: Filliben, Technometrics 17 (1975).
- */
 import { requireCount } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, inAscendingOrder, sumOfSquaredDeviations } from './descriptive.ts';
@@ -20,9 +15,10 @@ export interface ProbabilityPlotCorrelationTest {
 }
 
 /**
- * Medians of the order statistics of a standard normal sample, smallest first: the quantiles at 1 - 0.5^(1/n),
- * (i - 0.3175) / (n + 0.365) and 0.5^(1/n) (Filliben, Technometrics 17, 1975; NIST/SEMATECH e-Handbook 1.3.3.21).
- * Throws a RangeError for fewer than 2.
+ * Medians of the order statistics of a standard normal sample, smallest first: the quantiles at 1 - 0.5^(1/n), (i -
+ * 0.3175) / (n + 0.365) and 0.5^(1/n). Throws a RangeError for fewer than 2.
+ *
+ * Source: Filliben, Technometrics 17 (1975); NIST/SEMATECH e-Handbook 1.3.3.21.
  */
 export function normalOrderStatisticMedians(count: number): readonly number[] {
   requireCount('count', count, 2);
@@ -36,8 +32,10 @@ export function normalOrderStatisticMedians(count: number): readonly number[] {
 }
 
 /**
- * The correlation coefficient of the normal probability plot. Needs 3 finite values, not all equal. It does not change with
- * shift and scale.
+ * The correlation coefficient of the normal probability plot. Needs 3 finite values, not all equal. It does not
+ * change with shift and scale.
+ *
+ * Source: Filliben, Technometrics 17 (1975).
  */
 export function normalPlotCorrelation(values: readonly number[]): Computed<number> {
   const problem = findDataProblem(values, { minimum: 3, spread: true });
@@ -46,8 +44,10 @@ export function normalPlotCorrelation(values: readonly number[]): Computed<numbe
 }
 
 /**
- * Tests whether values can come from a normal distribution (Filliben 1975), with p counted from simulated normal samples,
- * with the seed of this folder. Needs 3 to 5000 finite values, not all equal.
+ * Tests whether values can come from a normal distribution, with p counted from simulated normal samples, with the
+ * seed of this folder. Needs 3 to 5000 finite values, not all equal.
+ *
+ * Source: Filliben, Technometrics 17 (1975), the statistic; p value simulated.
  */
 export function probabilityPlotCorrelationTest(
   values: readonly number[],
@@ -66,8 +66,10 @@ export function probabilityPlotCorrelationTest(
 }
 
 /**
- * The correlation below which the share `significance` of normal samples falls, simulated with the seed of this folder.
- * Throws a RangeError on arguments out of range.
+ * The correlation below which the share `significance` of normal samples falls, simulated with the seed of this
+ * folder. Throws a RangeError on arguments out of range.
+ *
+ * Source: simulated; compared with the table of NIST/SEMATECH e-Handbook 1.3.6.7.6.
  */
 export function criticalPlotCorrelation({
   sampleSize,

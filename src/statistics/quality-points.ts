@@ -1,8 +1,3 @@
-/**
- * Qualities at which a plan accepts with a given probability.
- *
- * Sources: ISO 2859-1 (points at 95, 50 and 10 %); Abramowitz and Stegun (1964), 26.5.24.
- */
 import type { AcceptancePlan } from './acceptance-plan.ts';
 import { lotAcceptanceProbability } from './acceptance-plan.ts';
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
@@ -10,9 +5,11 @@ import { betaQuantile } from './distributions.ts';
 import { smallestSatisfying } from './plan-search.ts';
 
 /**
- * The share nonconforming at which an attribute plan accepts with `probability`: the p with P(X <= c; n, p) = Pa, through
- * the identity of binomial and beta distribution (Abramowitz and Stegun, Handbook of Mathematical Functions, 26.5.24).
- * Throws a RangeError when the plan accepts whatever it sees, or an argument is out of range.
+ * The share nonconforming at which an attribute plan accepts with `probability`: the p with P(X <= c; n, p) = Pa,
+ * through the identity of binomial and beta distribution. Throws a RangeError when the plan accepts whatever it sees,
+ * or an argument is out of range.
+ *
+ * Source: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), 26.5.24.
  */
 export function qualityAtAcceptance({
   sampleSize,
@@ -40,8 +37,11 @@ export interface QualityPoints {
 }
 
 /**
- * The points of a plan at the customary probabilities 0.95, 0.5 and 0.10 (ISO 2859-1 tabulates these; the producer's risk
- * of 0.05 and the consumer's risk of 0.10 are common practice). Throws a RangeError as `qualityAtAcceptance`.
+ * The points of a plan at the customary probabilities 0.95, 0.5 and 0.10. Throws a RangeError as
+ * `qualityAtAcceptance`.
+ *
+ * Source: ISO 2859-1, which tabulates these points; the risks of 0.05 and 0.10 are common practice, no source. As
+ * `qualityAtAcceptance`.
  */
 export function qualityPoints(plan: AcceptancePlan): QualityPoints {
   return {
@@ -54,6 +54,8 @@ export function qualityPoints(plan: AcceptancePlan): QualityPoints {
 /**
  * The largest number of nonconforming units in a lot that a plan, drawn without replacement, accepts with at least
  * `probability` (hypergeometric). Throws a RangeError on arguments out of range.
+ *
+ * Source: as `lotAcceptanceProbability`, by search.
  */
 export function lotQualityAtAcceptance({
   lotSize,

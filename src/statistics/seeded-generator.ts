@@ -11,7 +11,11 @@ export const simulationSeed = 1890;
 /** Four words of 32 bits, not all 0. */
 export type GeneratorState = readonly [number, number, number, number];
 
-/** The generator's words, whole numbers from 0 to 2^32 - 1. */
+/**
+ * The generator's words, whole numbers from 0 to 2^32 - 1.
+ *
+ * Source: Blackman and Vigna, ACM Transactions on Mathematical Software 47 (2021), xoshiro128** 1.1.
+ */
 export function xoshiro128StarStar(state: GeneratorState): () => number {
   let [a, b, c, d] = state;
   return () => {
@@ -28,8 +32,10 @@ export function xoshiro128StarStar(state: GeneratorState): () => number {
 }
 
 /**
- * Uniform numbers between 0 and 1, both excluded, on a grid of 2^-53: the same sequence for the same seed, a whole number
- * from 0. Throws a RangeError on another seed.
+ * Uniform numbers between 0 and 1, both excluded, on a grid of 2^-53: the same sequence for the same seed, a whole
+ * number from 0. Throws a RangeError on another seed.
+ *
+ * Source: as `xoshiro128StarStar`; 53 bits of two words to the middle of a cell of the grid.
  */
 export function seededUniforms(seed: number): () => number {
   requireCount('seed', seed, 0);
@@ -38,13 +44,21 @@ export function seededUniforms(seed: number): () => number {
   return () => ((next() >>> 5) * 0x4000000 + (next() >>> 6) + 0.5) / 0x20000000000000;
 }
 
-/** Standard exponential numbers by inversion. */
+/**
+ * Standard exponential numbers by inversion.
+ *
+ * Source: inversion of the distribution function: Devroye, Non-Uniform Random Variate Generation (1986), chapter 2.
+ */
 export function seededExponentials(seed: number): () => number {
   const uniform = seededUniforms(seed);
   return () => -Math.log(uniform());
 }
 
-/** Standard normal numbers by the polar method (Marsaglia and Bray, SIAM Review 6, 1964), two from each accepted point. */
+/**
+ * Standard normal numbers by the polar method, two from each accepted point.
+ *
+ * Source: Marsaglia and Bray, SIAM Review 6 (1964).
+ */
 export function seededNormals(seed: number): () => number {
   const uniform = seededUniforms(seed);
   let spare: number | undefined;

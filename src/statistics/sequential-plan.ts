@@ -1,6 +1,6 @@
 /**
  * The sequential probability ratio test for attributes (Wald, Sequential Analysis, 1947, chapter 5; NIST/SEMATECH
- * e-Handbook 6.2.3.6): after each unit accept, reject or go on.
+ * e-Handbook 6.2.6): after each unit accept, reject or go on.
  */
 import { requireCount, requireOpenProbability, requireProbability } from './argument-checks.ts';
 import { compensatedSum } from './descriptive.ts';
@@ -24,8 +24,11 @@ export interface SequentialPlan {
 }
 
 /**
- * Wald's lines: with k = ln(p2 (1 - p1) / (p1 (1 - p2))), h1 = ln((1 - a) / b) / k, h2 = ln((1 - b) / a) / k, s = ln((1 -
- * p1) / (1 - p2)) / k. The risks are kept approximately; `operateSequentialPlan` gives them exactly. Throws a RangeError.
+ * Wald's lines: with k = ln(p2 (1 - p1) / (p1 (1 - p2))), h1 = ln((1 - a) / b) / k, h2 = ln((1 - b) / a) / k, s =
+ * ln((1 - p1) / (1 - p2)) / k. The risks are kept approximately; `operateSequentialPlan` gives them exactly. Throws a
+ * RangeError.
+ *
+ * Source: Wald, Sequential Analysis (1947), chapter 5; NIST/SEMATECH e-Handbook 6.2.6.
  */
 export function sequentialPlan({
   acceptableQuality,
@@ -57,6 +60,8 @@ export function sequentialPlan({
 /**
  * The numbers to act on after `units` units: accept with at most `acceptance` (undefined where it is too early to
  * accept), reject with at least `rejection` (undefined where there are not that many units yet). Throws a RangeError.
+ *
+ * Source: Wald, Sequential Analysis (1947), chapter 5; NIST/SEMATECH e-Handbook 6.2.6.
  */
 export function sequentialNumbers(
   plan: SequentialPlan,
@@ -80,9 +85,12 @@ export interface SequentialOperation {
 
 /**
  * Acceptance and average sample number of a sequential plan that stops after `truncation` units, computed exactly by
- * following the distribution of the number nonconforming from unit to unit, not by Wald's approximations. At truncation
- * the plan accepts with at most slope x truncation nonconforming, the middle of the lines (common practice, no source).
- * Throws a RangeError.
+ * following the distribution of the number nonconforming from unit to unit, not by Wald's approximations. At
+ * truncation the plan accepts with at most slope x truncation nonconforming, the middle of the lines. Throws a
+ * RangeError.
+ *
+ * Source: exact recursion of Aroian, Technometrics 10 (1968) (from memory); the rule at truncation is common
+ * practice, no source.
  */
 export function operateSequentialPlan(
   plan: SequentialPlan,

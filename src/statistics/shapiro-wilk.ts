@@ -1,8 +1,3 @@
-/**
- * The Shapiro-Wilk test of normality.
- *
- * Sources: Shapiro & Wilk, Biometrika 52 (1965); Royston, Applied Statistics 44 (1995), AS R94.
- */
 import { type Computed, computed, dataProblem, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum, inAscendingOrder } from './descriptive.ts';
 import { normalCdf, normalQuantile } from './distributions.ts';
@@ -17,7 +12,8 @@ export interface ShapiroWilkTest {
 
 /**
  * Tests whether the values can come from a normal distribution. Needs 3 to 5000 finite values, not all equal.
- * Royston's approximation of coefficients and p value: Algorithm AS R94, Applied Statistics 44 (1995).
+ *
+ * Source: Royston, Algorithm AS R94, Applied Statistics 44 (1995): coefficients and p value.
  */
 export function shapiroWilkTest(values: readonly number[]): Computed<ShapiroWilkTest> {
   const problem = findDataProblem(values, { minimum: 3, maximum: 5000, spread: true });

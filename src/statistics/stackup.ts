@@ -2,9 +2,6 @@
  * Tolerance stack-ups: what a result can become when its dimensions use up their tolerances, at worst and by the root
  * of the sum of squares. The second assumes independent dimensions and holds, for linear stacks, the same share of
  * assemblies as each tolerance holds of its dimension.
- *
- * Sources: worst case and root of squares as in Creveling, Tolerance Design (1997, from memory); the latter is
- * first-order propagation, JCGM 100:2008, 5.1.2.
  */
 import { requireFinite, requireNonNegative } from './argument-checks.ts';
 import { compensatedSum } from './descriptive.ts';
@@ -44,6 +41,10 @@ export interface Stackup {
 /**
  * The stack sum of sensitivity x dimension. Throws a RangeError when there is no term, a number is not finite or a
  * deviation is negative.
+ *
+ * Source: worst case: the sum of the extremes, by definition; root of the sum of squares: JCGM 100:2008, Guide to the
+ * expression of uncertainty in measurement, 5.1.2, equation 10, exact for a sum, applied to half widths; Evans,
+ * Journal of Quality Technology 6 (1974), Statistical Tolerancing, part I (from memory).
  */
 export function linearStackup(terms: readonly LinearTerm[]): Stackup {
   checkDimensions(terms);
@@ -74,6 +75,10 @@ export function linearStackup(terms: readonly LinearTerm[]): Stackup {
  * The stack constant x product of dimension^exponent, all dimensions positive over their whole tolerance. Worst case
  * is exact; the root of the sum of squares uses first-order propagation about the middle of the tolerances. Throws a
  * RangeError when there is no factor, a number is not finite, a deviation is negative or a dimension can reach 0.
+ *
+ * Source: worst case: the extremes of each factor, by definition; root of the sum of squares: JCGM 100:2008, Guide to
+ * the expression of uncertainty in measurement, 5.1.6, equation 12, relative variances of a product of powers,
+ * applied to half widths.
  */
 export function productStackup(factors: readonly ProductFactor[], constant = 1): Stackup {
   checkDimensions(factors);

@@ -10,7 +10,11 @@ import {
   requirePositive,
 } from './argument-checks.ts';
 
-/** D = t / (log10 N0 - log10 N), from counts before and after an exposure (survivor curve). Throws a RangeError. */
+/**
+ * D = t / (log10 N0 - log10 N), from counts before and after an exposure. Throws a RangeError.
+ *
+ * Source: ISO 11138-1, survivor curve method (the annex from memory).
+ */
 export function decimalReductionTime({
   exposure,
   initial,
@@ -29,9 +33,12 @@ export function decimalReductionTime({
 }
 
 /**
- * D from replicates of which some show no growth: D = t / (log10 N0 - log10 ln(n / r)) with r negative of n, where ln(n /
- * r) is the most probable number of survivors in each (Stumbo, Murphy and Cochran, Food Technology 4, 1950; ISO 11138-1).
- * Needs at least one replicate with growth and one without. Throws a RangeError.
+ * D from replicates of which some show no growth: D = t / (log10 N0 - log10 ln(n / r)) with r negative of n, where
+ * ln(n / r) is the most probable number of survivors in each. Needs at least one replicate with growth and one
+ * without. Throws a RangeError.
+ *
+ * Source: Stumbo, Murphy and Cochran, Food Technology 4 (1950); ISO 11138-1, fraction negative method (the annex from
+ * memory).
  */
 export function decimalReductionTimeFromNegatives({
   exposure,
@@ -61,10 +68,12 @@ export interface ExposureStep {
 }
 
 /**
- * D by Holcomb, Spearman and Karber: the mean exposure until sterility, sum of the middles of neighbouring exposures times
- * the rise of the negative share between them, over log10 N0 + 0.2507, which is Euler's constant over ln 10 (ISO 11138-1,
- * annex D). Exposures ascend, from one where all replicates grow to one where none does, and the negative share must not
- * fall on the way. Throws a RangeError that says what is amiss.
+ * D by Holcomb, Spearman and Karber: the mean exposure until sterility, sum of the middles of neighbouring exposures
+ * times the rise of the negative share between them, over log10 N0 + 0.2507, which is Euler's constant over ln 10.
+ * Exposures ascend, from one where all replicates grow to one where none does, and the negative share must not fall
+ * on the way. Throws a RangeError that says what is amiss.
+ *
+ * Source: ISO 11138-1, annex D, Holcomb-Spearman-Karber procedure.
  */
 export function decimalReductionTimeBySpearmanKarber(
   steps: readonly ExposureStep[],
@@ -106,7 +115,11 @@ export function decimalReductionTimeBySpearmanKarber(
 
 const eulerConstant = 0.5772156649015329;
 
-/** Powers of ten by which an exposure lowers a population, t / D. Throws a RangeError. */
+/**
+ * Powers of ten by which an exposure lowers a population, t / D. Throws a RangeError.
+ *
+ * Source: ISO 11138-1 and ISO 14937, t / D by the definition of D.
+ */
 export function sporeLogReduction({
   exposure,
   decimalReduction,
@@ -120,8 +133,10 @@ export function sporeLogReduction({
 }
 
 /**
- * The sterility assurance level: expected number of survivors on a unit, N0 x 10^-SLR, which is its probability of not
- * being sterile as long as it is small (ISO/TS 11139). Throws a RangeError.
+ * The sterility assurance level: expected number of survivors on a unit, N0 x 10^-SLR, which is its probability of
+ * not being sterile as long as it is small. Throws a RangeError.
+ *
+ * Source: ISO/TS 11139, sterility assurance level; ISO 14937 for the line of log survivors.
  */
 export function sterilityAssuranceLevel({
   population,
@@ -135,7 +150,12 @@ export function sterilityAssuranceLevel({
   return population * 10 ** -logReduction;
 }
 
-/** The exposure after which `population` comes down to the sterility assurance level: D (log10 N0 - log10 SAL). Throws a RangeError. */
+/**
+ * The exposure after which `population` comes down to the sterility assurance level: D (log10 N0 - log10 SAL). Throws
+ * a RangeError.
+ *
+ * Source: as `sterilityAssuranceLevel`, solved for the exposure.
+ */
 export function exposureForAssurance({
   population,
   decimalReduction,
@@ -151,7 +171,12 @@ export function exposureForAssurance({
   return Math.max(0, decimalReduction * Math.log10(population / level));
 }
 
-/** The largest bioburden per unit that a process of `logReduction` brings down to the sterility assurance level. Throws a RangeError. */
+/**
+ * The largest bioburden per unit that a process of `logReduction` brings down to the sterility assurance level.
+ * Throws a RangeError.
+ *
+ * Source: as `sterilityAssuranceLevel`, solved for the population.
+ */
 export function bioburdenLimit({
   logReduction,
   level,
@@ -165,12 +190,15 @@ export function bioburdenLimit({
 }
 
 /**
- * The spore log reduction that `indicators` biological indicators without any growth show with `confidence`. With Poisson
- * survivors, no growth at all has the probability exp(-n N0 10^-SLR); it is below 1 - C unless N0 10^-SLR is at most
- * -ln(1 - C) / n, so SLR is at least log10 N0 - log10(-ln(1 - C) / n). The same reasoning as the success-run theorem; the
- * customary claim of a full log10 N0 reduction from a half cycle without growth (ISO 11135, annex B) is the point where
- * one survivor is expected on each indicator, and is weaker where n is above -ln(1 - C). Never below 0. Throws a
- * RangeError.
+ * The spore log reduction that `indicators` biological indicators without any growth show with `confidence`. With
+ * Poisson survivors, no growth at all has the probability exp(-n N0 10^-SLR); it is below 1 - C unless N0 10^-SLR is
+ * at most -ln(1 - C) / n, so SLR is at least log10 N0 - log10(-ln(1 - C) / n). The same reasoning as the success-run
+ * theorem; the customary claim of a full log10 N0 reduction from a half cycle without growth (ISO 11135, annex B) is
+ * the point where one survivor is expected on each indicator, and is weaker where n is above -ln(1 - C). Never below
+ * 0. Throws a RangeError.
+ *
+ * Source: derived here as written; the same reasoning as `successRunSampleSize`. ISO 11135, annex B, for the
+ * customary claim.
  */
 export function demonstratedLogReduction({
   population,

@@ -1,7 +1,9 @@
 /**
- * ln Gamma(a) - ((a - 1/2) ln a - a + ln(2 pi) / 2) for a > 0: what Stirling's formula leaves out (Abramowitz &
- * Stegun 1964, 6.1.41, six terms, after raising a above 16). With it, x^a e^-x / Gamma(a) near its maximum keeps all
- * its digits, because the large terms cancel on paper.
+ * ln Gamma(a) - ((a - 1/2) ln a - a + ln(2 pi) / 2) for a > 0: what Stirling's formula leaves out, by six terms after
+ * raising a above 16. With it, x^a e^-x / Gamma(a) near its maximum keeps all its digits, because the large terms
+ * cancel on paper.
+ *
+ * Source: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), 6.1.41.
  */
 export function stirlingCorrection(a: number): number {
   let correction = 0;

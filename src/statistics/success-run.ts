@@ -1,9 +1,3 @@
-/**
- * What units without, or with few, failures show.
- *
- * Sources: success-run theorem, R = (1 - C)^(1/n), the case of no failure of Clopper & Pearson, Biometrika 26
- * (1934); Meeker, Hahn & Escobar, Statistical Intervals, 2nd ed. (2017), chapter 6.
- */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { betaQuantile, binomialCdf } from './distributions.ts';
 import { riskIsMet, smallestSatisfying } from './plan-search.ts';
@@ -16,9 +10,13 @@ export interface ReliabilityRequirement {
 
 /**
  * The smallest number of units that, with at most `failures` of them failing (0 unless given), demonstrates
- * `reliability` with `confidence`. Without failures this is ln(1 - C) / ln R, rounded up (success-run theorem);
- * with failures the smallest n for which the binomial P(X <= failures; n, 1 - R) is at most 1 - C. Throws a
- * RangeError on arguments out of range.
+ * `reliability` with `confidence`. Without failures this is ln(1 - C) / ln R, rounded up (success-run theorem); with
+ * failures the smallest n for which the binomial P(X <= failures; n, 1 - R) is at most 1 - C. Throws a RangeError on
+ * arguments out of range.
+ *
+ * Source: with no failures R^n <= 1 - C, the binomial probability of no failure, solved for n: Meeker, Hahn and
+ * Escobar, Statistical Intervals, 2nd edition (2017), chapter on binomial demonstration tests (from memory); with
+ * failures Clopper and Pearson, Biometrika 26 (1934), solved for n.
  */
 export function successRunSampleSize({
   confidence,
@@ -39,10 +37,12 @@ export function successRunSampleSize({
 }
 
 /**
- * The reliability that `sampleSize` units with `failures` failures demonstrate with `confidence`: the lower
- * one-sided Clopper-Pearson limit of the conforming share; (1 - C)^(1/n) without failures, 0 when all fail. (A
- * second form, with n + 1 for n, assumes a uniform prior; it is not used here.) Throws a RangeError on arguments
- * out of range.
+ * The reliability that `sampleSize` units with `failures` failures demonstrate with `confidence`: the lower one-sided
+ * Clopper-Pearson limit of the conforming share; (1 - C)^(1/n) without failures, 0 when all fail. (A second form,
+ * with n + 1 for n, assumes a uniform prior; it is not used here.) Throws a RangeError on arguments out of range.
+ *
+ * Source: Clopper and Pearson, Biometrika 26 (1934); the second form: Lipson and Sheth, Statistical Design and
+ * Analysis of Engineering Experiments (1973) (from memory).
  */
 export function demonstratedReliability({
   sampleSize,
@@ -64,8 +64,10 @@ export function demonstratedReliability({
 }
 
 /**
- * The confidence with which `sampleSize` units with `failures` failures demonstrate `reliability`:
- * 1 - P(X <= failures; n, 1 - R). Throws a RangeError on arguments out of range.
+ * The confidence with which `sampleSize` units with `failures` failures demonstrate `reliability`: 1 - P(X <=
+ * failures; n, 1 - R). Throws a RangeError on arguments out of range.
+ *
+ * Source: Clopper and Pearson, Biometrika 26 (1934), solved for the confidence.
  */
 export function demonstratedConfidence({
   sampleSize,

@@ -1,8 +1,4 @@
-/**
- * How surely a t test shows a difference that is there, and how many units that takes.
- *
- * Sources: noncentral t: Johnson & Welch, Biometrika 31 (1940); Owen (1965).
- */
+/** How surely a t test shows a difference that is there, and how many units that takes. */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { tQuantile } from './distributions.ts';
 import { noncentralTUpperTail } from './noncentral-t.ts';
@@ -14,7 +10,11 @@ import { smallestSatisfying } from './plan-search.ts';
  */
 export type MeanDesign = 'one-sample' | 'two-samples';
 
-/** Standard error of the (difference of) means and its degrees of freedom, `count` units in each group. */
+/**
+ * Standard error of the (difference of) means and its degrees of freedom, `count` units in each group.
+ *
+ * Source: as `oneSampleMean` and `pooledDifference`, with equal groups.
+ */
 export function designPrecision(design: MeanDesign, standardDeviation: number, count: number) {
   return design === 'one-sample'
     ? { standardError: standardDeviation / Math.sqrt(count), degreesOfFreedom: count - 1 }
@@ -33,9 +33,10 @@ export interface TTestAim {
 
 /**
  * Probability that the test is significant: the upper tail of the noncentral t distribution with noncentrality
- * difference / standard error, beyond the critical t; for two sides also the small lower tail (Johnson & Welch,
- * Biometrika 31, 1940; Owen, Journal of the American Statistical Association 60, 1965). `standardError` is the true
- * one. Throws a RangeError on arguments out of range.
+ * difference / standard error, beyond the critical t; for two sides also the small lower tail. `standardError` is the
+ * true one. Throws a RangeError on arguments out of range.
+ *
+ * Source: Johnson and Welch, Biometrika 31 (1940); Owen, Journal of the American Statistical Association 60 (1965).
  */
 export function tTestPower({
   difference,
@@ -55,8 +56,10 @@ export function tTestPower({
 }
 
 /**
- * The fewest units (in each group) with which the test has at least the power. Throws a RangeError on arguments out of
- * range, also where there is no difference to show or, one-sided, where it points the other way.
+ * The fewest units (in each group) with which the test has at least the power. Throws a RangeError on arguments out
+ * of range, also where there is no difference to show or, one-sided, where it points the other way.
+ *
+ * Source: as `tTestPower`, by search.
  */
 export function tTestSampleSize({
   design,

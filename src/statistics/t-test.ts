@@ -1,8 +1,4 @@
-/**
- * Tests and confidence limits of a mean or a difference of means, by Student's t distribution.
- *
- * Sources: Student, Biometrika 6 (1908); NIST/SEMATECH e-Handbook 7.2.2.
- */
+/** Tests and confidence limits of a mean or a difference of means, by Student's t distribution. */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { tCdf, tQuantile } from './distributions.ts';
 import type { MeanEstimate } from './mean-estimate.ts';
@@ -20,8 +16,9 @@ export interface TTest {
 }
 
 /**
- * Student's t test of an estimate against a hypothesised value (NIST/SEMATECH e-Handbook 1.3.5.2, 1.3.5.3 and 7.3.1).
- * Throws a RangeError on arguments out of range.
+ * Student's t test of an estimate against a hypothesised value. Throws a RangeError on arguments out of range.
+ *
+ * Source: Student, Biometrika 6 (1908); NIST/SEMATECH e-Handbook 1.3.5.2, 1.3.5.3 and 7.3.1.
  */
 export function tTest(estimate: MeanEstimate, hypothesised = 0): TTest {
   checkEstimate(estimate);
@@ -44,8 +41,10 @@ export interface MeanLimits {
 }
 
 /**
- * Confidence limits estimate +/- t x standard error (NIST/SEMATECH e-Handbook 1.3.5.2). `lower` and `upper` put all
- * risk on one side; `both` halves it. Throws a RangeError on arguments out of range.
+ * Confidence limits estimate +/- t x standard error. `lower` and `upper` put all risk on one side; `both` halves it.
+ * Throws a RangeError on arguments out of range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.2.
  */
 export function meanConfidenceLimits(
   estimate: MeanEstimate,
@@ -61,7 +60,11 @@ export function meanConfidenceLimits(
   };
 }
 
-/** Throws a RangeError unless the estimate can be judged by a t distribution. */
+/**
+ * Throws a RangeError unless the estimate can be judged by a t distribution.
+ *
+ * Source: no formula; a precondition.
+ */
 export function checkEstimate({ estimate, standardError, degreesOfFreedom }: MeanEstimate): void {
   requireFinite('estimate', estimate);
   requirePositive('standardError', standardError);

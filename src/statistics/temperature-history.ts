@@ -29,9 +29,12 @@ export interface TemperatureHistory {
 }
 
 /**
- * Integrates the ageing factor over the readings. Between two of them the temperature is taken as a straight line, over
- * which the integral of the factor is exact: dt (r2 - r1) / ln(r2 / r1). Needs two readings in ascending order of time.
- * Throws a RangeError on a `q10` that is not above 1 or a reference that is no number.
+ * Integrates the ageing factor over the readings. Between two of them the temperature is taken as a straight line,
+ * over which the integral of the factor is exact: dt (r2 - r1) / ln(r2 / r1). Needs two readings in ascending order
+ * of time. Throws a RangeError on a `q10` that is not above 1 or a reference that is no number.
+ *
+ * Source: ASTM F1980, ageing factor (the clause from memory); the integral over a straight piece is derived here: of
+ * q10^(T / 10) with T linear in time.
  */
 export function temperatureHistory(
   readings: readonly TemperatureReading[],

@@ -1,8 +1,3 @@
-/**
- * Factors of normal tolerance intervals.
- *
- * Sources: ISO 16269-6:2014; Meeker, Hahn & Escobar, Statistical Intervals, 2nd ed. (2017), chapter 4.
- */
 import { requireCount, requireOpenProbability } from './argument-checks.ts';
 import { type Computed, computed, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, sampleStandardDeviation } from './descriptive.ts';
@@ -34,8 +29,10 @@ export interface NormalToleranceInterval {
 
 /**
  * The exact k for a one-sided normal tolerance limit mean + k s (or mean - k s): the `confidence` quantile of the
- * noncentral t distribution with n - 1 degrees of freedom and noncentrality z(coverage) sqrt(n), over sqrt(n)
- * (ISO 16269-6; NIST/SEMATECH e-Handbook 7.2.6.3). Throws a RangeError on arguments out of range.
+ * noncentral t distribution with n - 1 degrees of freedom and noncentrality z(coverage) sqrt(n), over sqrt(n). Throws
+ * a RangeError on arguments out of range.
+ *
+ * Source: ISO 16269-6; NIST/SEMATECH e-Handbook 7.2.6.3.
  */
 export function oneSidedToleranceFactor({
   sampleSize,
@@ -52,9 +49,10 @@ export function oneSidedToleranceFactor({
 
 /**
  * The exact k for a two-sided normal tolerance interval mean +/- k s that holds at least `coverage` between its
- * limits: the root of the integral in ISO 16269-6, annex F, and Meeker, Hahn & Escobar, Statistical Intervals,
- * section 4.6. Not Howe's approximation, which is too small at n = 10. Throws a RangeError on arguments out of
- * range.
+ * limits: the root of an integral. Not Howe's approximation, which is too small at n = 10. Throws a RangeError on
+ * arguments out of range.
+ *
+ * Source: ISO 16269-6, annex F; Meeker, Hahn and Escobar, Statistical Intervals, 2nd edition (2017), section 4.6.
  */
 export function twoSidedToleranceFactor({
   sampleSize,
@@ -70,6 +68,9 @@ export function twoSidedToleranceFactor({
 /**
  * The normal tolerance interval of a sample. Needs two finite values that are not all equal. It rests on a normal
  * distribution of the values, which the caller has to test. Throws a RangeError on arguments out of range.
+ *
+ * Source: ISO 16269-6; NIST/SEMATECH e-Handbook 7.2.6.3; factors as `oneSidedToleranceFactor` and
+ * `twoSidedToleranceFactor`.
  */
 export function normalToleranceInterval(
   values: readonly number[],

@@ -1,14 +1,12 @@
-/**
- * How likely a usability test is to meet a problem at least once, by the binomial model with independent users.
- *
- * Sources: 1 - (1 - p)^n of the binomial model: Virzi, Human Factors 34 (1992), and Faulkner, Behavior Research
- * Methods 35 (2003), from memory.
- */
+/** How likely a usability test is to meet a problem at least once, by the binomial model with independent users. */
 import { requireCount, requireOpenProbability, requireProbability } from './argument-checks.ts';
 
 /**
  * 1 - (1 - p)^n: the probability that at least one of `participants` meets a problem that each meets with
  * `probability`. Throws a RangeError on arguments out of range.
+ *
+ * Source: Virzi, Human Factors 34 (1992); Nielsen and Landauer, A mathematical model of the finding of usability
+ * problems, INTERCHI (1993) (both from memory).
  */
 export function discoveryProbability({
   probability,
@@ -26,6 +24,8 @@ export function discoveryProbability({
 /**
  * The smallest number of participants for which `discoveryProbability` reaches `goal`. Throws a RangeError on
  * arguments out of range.
+ *
+ * Source: as `discoveryProbability`, solved for n.
  */
 export function participantsToDiscover({
   probability,

@@ -2,8 +2,6 @@
  * Acceptance by measurement of a normal characteristic: accept when mean + k s stays below the upper limit (mean - k s
  * above the lower one). With k a one-sided tolerance factor this is the verdict of a tolerance interval, so the same
  * functions say how likely a verification is to pass.
- *
- * Sources: Lieberman & Resnikoff, Journal of the American Statistical Association 50 (1955); ISO 3951-1.
  */
 import { requireCount, requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { chiSquareQuantile, normalCdf, normalQuantile } from './distributions.ts';
@@ -22,10 +20,11 @@ export interface VariablesPlan {
 }
 
 /**
- * Probability that a plan with one limit accepts when the share `shareNonconforming` (0 to 1, both excluded) lies beyond
- * it. With the spread unknown, sqrt(n) (U - mean) / s is noncentral t with n - 1 degrees of freedom and noncentrality
- * z(1 - p) sqrt(n), and the plan accepts where it is at least k sqrt(n) (Lieberman and Resnikoff, Journal of the American
- * Statistical Association 50, 1955; ISO 3951-1). Throws a RangeError.
+ * Probability that a plan with one limit accepts when the share `shareNonconforming` (0 to 1, both excluded) lies
+ * beyond it. With the spread unknown, sqrt(n) (U - mean) / s is noncentral t with n - 1 degrees of freedom and
+ * noncentrality z(1 - p) sqrt(n), and the plan accepts where it is at least k sqrt(n). Throws a RangeError.
+ *
+ * Source: Lieberman and Resnikoff, Journal of the American Statistical Association 50 (1955); ISO 3951-1.
  */
 export function variablesAcceptanceProbability({
   sampleSize,
@@ -44,10 +43,13 @@ export function variablesAcceptanceProbability({
 }
 
 /**
- * Probability that mean - k s and mean + k s both lie within two limits, with the mean of the population
- * `toLower` and `toUpper` standard deviations away from them (negative where it lies outside). Over s the mean is
- * normal and independent: the integral of Phi(sqrt(n) (toUpper - k s)) - Phi(-sqrt(n) (toLower - k s)) over the density
- * of s, in units of the true standard deviation. Throws a RangeError.
+ * Probability that mean - k s and mean + k s both lie within two limits, with the mean of the population `toLower`
+ * and `toUpper` standard deviations away from them (negative where it lies outside). Over s the mean is normal and
+ * independent: the integral of Phi(sqrt(n) (toUpper - k s)) - Phi(-sqrt(n) (toLower - k s)) over the density of s, in
+ * units of the true standard deviation. Throws a RangeError.
+ *
+ * Source: derived here as written, from the independence of mean and standard deviation of a normal sample (Student,
+ * Biometrika 6 (1908)).
  */
 export function betweenLimitsAcceptanceProbability({
   sampleSize,
@@ -90,8 +92,10 @@ export interface TwoPointVariablesPlan extends VariablesPlan {
 
 /**
  * The smallest sample with a factor k that accepts the share `acceptableQuality` beyond one limit with probability at
- * least 1 - `producerRisk`, and `rejectableQuality` with at most `consumerRisk`; exact through the noncentral t, not by
- * the usual normal approximation. Throws a RangeError.
+ * least 1 - `producerRisk`, and `rejectableQuality` with at most `consumerRisk`; exact through the noncentral t, not
+ * by the usual normal approximation. Throws a RangeError.
+ *
+ * Source: as `variablesAcceptanceProbability`, by search.
  */
 export function twoPointVariablesPlan({
   acceptableQuality,

@@ -23,6 +23,9 @@ export interface WeightedMeanSquare {
  * Two-sided limits of the variance that the weighted mean squares estimate, half of the risk on each side. For one
  * mean square they are the exact chi-square limits; for several they hold approximately. A limit below 0 is set to 0.
  * Throws a RangeError when the confidence is out of range, or more than one weight is negative.
+ *
+ * Source: Graybill and Wang, Journal of the American Statistical Association 75 (1980); Ting, Burdick, Graybill,
+ * Jeyaratnam and Lu, Journal of Statistical Computation and Simulation 35 (1990).
  */
 export function varianceInterval(terms: readonly WeightedMeanSquare[], confidence: number): Interval {
   requireOpenProbability('confidence', confidence);
@@ -59,12 +62,20 @@ export function varianceInterval(terms: readonly WeightedMeanSquare[], confidenc
   return { lower: Math.max(0, estimate - root(below)), upper: Math.max(0, estimate + root(above)) };
 }
 
-/** 1 - n / chi-square at the upper point: how far, in shares of itself, a mean square may lie too high. */
+/**
+ * 1 - n / chi-square at the upper point: how far, in shares of itself, a mean square may lie too high.
+ *
+ * Source: the factor G of Graybill and Wang, Journal of the American Statistical Association 75 (1980).
+ */
 export function belowFactor({ line }: { readonly line: VarianceLine }, risk: number): number {
   return 1 - line.degreesOfFreedom / chiSquareQuantile(1 - risk, line.degreesOfFreedom);
 }
 
-/** n / chi-square at the lower point - 1: how far, in shares of itself, a mean square may lie too low. */
+/**
+ * n / chi-square at the lower point - 1: how far, in shares of itself, a mean square may lie too low.
+ *
+ * Source: the factor H of Graybill and Wang, Journal of the American Statistical Association 75 (1980).
+ */
 export function aboveFactor({ line }: { readonly line: VarianceLine }, risk: number): number {
   return line.degreesOfFreedom / chiSquareQuantile(risk, line.degreesOfFreedom) - 1;
 }

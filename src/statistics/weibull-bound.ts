@@ -40,8 +40,11 @@ export interface WeibullPercentileBound extends WeibullBound {
 }
 
 /**
- * How the test ended, or the problem where units outlasted different values: the distribution of the pivotal quantity is
- * then not known.
+ * How the test ended, or the problem where units outlasted different values: the distribution of the pivotal quantity
+ * is then not known.
+ *
+ * Source: Meeker and Escobar, Statistical Methods for Reliability Data (1998), section 2.3, kinds of censoring (the
+ * section from memory).
  */
 export function censoringOf({ failures, censored = [] }: CensoredSample): Computed<Censoring> {
   if (censored.length === 0) return computed('complete');
@@ -59,8 +62,11 @@ export function censoringOf({ failures, censored = [] }: CensoredSample): Comput
 
 /**
  * The bound that, with `confidence`, at least the share `coverage` of units reaches (side `lower`) or does not exceed
- * (`upper`). Needs 3 failures. `simulations` is the number of samples where the test ended at a fixed value, 20 000 unless
- * given, fewer where a sample is large. Throws a RangeError on arguments out of range.
+ * (`upper`). Needs 3 failures. `simulations` is the number of samples where the test ended at a fixed value, 20 000
+ * unless given, fewer where a sample is large. Throws a RangeError on arguments out of range.
+ *
+ * Source: Lawless, Statistical Models and Methods for Lifetime Data (1982), section 4.1; for a test that ends at a
+ * fixed value Meeker and Escobar, Statistical Methods for Reliability Data (1998), section 9.5.
  */
 export function weibullPercentileBound(
   sample: CensoredSample,
@@ -105,6 +111,8 @@ export function weibullPercentileBound(
  * The share of units that, with `confidence`, at least reaches `limit`: a lower bound on the reliability. Needs 3
  * failures. The lower bound on a percentile read backwards: at the bound for a coverage it is that coverage. Throws a
  * RangeError on arguments out of range.
+ *
+ * Source: as `weibullPercentileBound`, read backwards.
  */
 export function weibullReliabilityBound(
   sample: CensoredSample,

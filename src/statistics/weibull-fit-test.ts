@@ -1,8 +1,3 @@
-/**
- * A test of fit to a Weibull distribution.
- *
- * Sources: D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), chapter 4.
- */
 import { type Computed, computed, dataProblem } from './data-problem.ts';
 import { compensatedSum, inAscendingOrder } from './descriptive.ts';
 import { seededExponentials, simulationSeed } from './seeded-generator.ts';
@@ -25,11 +20,13 @@ export interface WeibullFitTest {
 const simulations = 2000;
 
 /**
- * Tests whether failures can come from a Weibull distribution. Statistic of a complete or type II censored sample:
- * D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), chapter 4 (sections on complete and on singly censored
- * samples). Its distribution hangs only on the numbers of
- * units and failures, so p is counted from samples of the standard distribution, with the seed of this folder. Where the
- * test ends at a fixed value, it is taken to have ended with the last failure. Needs 5 failures.
+ * Tests whether failures can come from a Weibull distribution. The distribution of the statistic of a complete or
+ * type II censored sample hangs only on the numbers of units and failures, so p is counted from samples of the
+ * standard distribution, with the seed of this folder. Where the test ends at a fixed value, it is taken to have
+ * ended with the last failure. Needs 5 failures.
+ *
+ * Source: D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), chapter 4, sections on complete and on singly
+ * censored samples; p value simulated.
  */
 export function weibullFitTest(sample: CensoredSample): Computed<WeibullFitTest> {
   const fit = fitWeibull(sample);

@@ -88,8 +88,10 @@ function simulatePoints(pattern: FailurePattern): PivotPoints {
 }
 
 /**
- * The smallest of `count` standard exponential numbers, as logarithms relative to the largest of these. Their gaps are
- * independent exponentials divided by the units still on test (Renyi, 1953): nothing need be sorted.
+ * The smallest of `count` standard exponential numbers, as logarithms relative to the largest of these. Their gaps
+ * are independent exponentials divided by the units still on test: nothing need be sorted.
+ *
+ * Source: Rényi, Acta Mathematica Academiae Scientiarum Hungaricae 4 (1953), on order statistics.
  */
 export function drawSmallest(count: number, exponential: () => number, logs: Float64Array): void {
   let value = 0;
@@ -207,7 +209,11 @@ function normalStart({ failureCount }: FailurePattern, w: number, share: number)
   return -w + normalQuantile(share) * Math.sqrt(variance);
 }
 
-/** The quantile of W at `share` for the percentile with log(-log(1 - p)) = `logQuantile`. Needs 3 failures. */
+/**
+ * The quantile of W at `share` for the percentile with log(-log(1 - p)) = `logQuantile`. Needs 3 failures.
+ *
+ * Source: Lawless, Technometrics 20 (1978); Thoman, Bain and Antle, Technometrics 12 (1970).
+ */
 export function percentilePivotQuantile(
   pattern: FailurePattern,
   logQuantile: number,
@@ -274,6 +280,9 @@ function boundNode(pattern: FailurePattern, place: number, share: number): Bound
  * the value that lies `distance` spreads below the location, by the estimates. Needs 3 failures. Solved exactly at the two
  * nodes around the distance and carried between them by Hermite's cubic, which is off by less than a hundredth of the
  * simulation's own error; the same distance gives the same number whatever was asked before.
+ *
+ * Source: Lawless, Technometrics 20 (1978), solved for the reliability; Hermite's cubic, Abramowitz and Stegun, Handbook of
+ * Mathematical Functions (1964), 25.2.
  */
 export function reliabilityPivotBound(
   pattern: FailurePattern,

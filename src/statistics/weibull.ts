@@ -2,8 +2,6 @@
  * The Weibull distribution with two parameters, S(x) = exp(-(x / scale)^shape) for x > 0: strengths that end at the
  * weakest place, and lives. Its logarithm has the smallest extreme value distribution with location log(scale) and
  * spread 1 / shape, on which everything here is computed.
- *
- * Sources: Cohen, Technometrics 7 (1965); NIST/SEMATECH e-Handbook 8.4.1.2.
  */
 import { requireFinite, requireOpenProbability, requirePositive } from './argument-checks.ts';
 import { type Computed, computed, dataProblem, findDataProblem, findNotPositive } from './data-problem.ts';
@@ -33,10 +31,11 @@ export interface WeibullFit extends WeibullParameters {
 }
 
 /**
- * Maximum likelihood estimates with right censoring: the shape is the one root of
- * sum(x^b log x) / sum(x^b) - 1/b - mean(log of failures), sums over all units, and scale^b = sum(x^b) / failures
- * (Cohen, Technometrics 7, 1965; NIST/SEMATECH e-Handbook 8.4.1.2). Needs two failures that do not all stand at
- * the largest value.
+ * Maximum likelihood estimates with right censoring: the shape is the one root of sum(x^b log x) / sum(x^b) - 1/b -
+ * mean(log of failures), sums over all units, and scale^b = sum(x^b) / failures. Needs two failures that do not all
+ * stand at the largest value.
+ *
+ * Source: Cohen, Technometrics 7 (1965); NIST/SEMATECH e-Handbook 8.4.1.2.
  */
 export function fitWeibull({ failures, censored = [] }: CensoredSample): Computed<WeibullFit> {
   const all = [...failures, ...censored];
@@ -62,7 +61,11 @@ export function fitWeibull({ failures, censored = [] }: CensoredSample): Compute
   return computed({ shape, scale, count: all.length, failureCount: failures.length, logLikelihood });
 }
 
-/** The value that the share `probability` of units falls short of. Throws a RangeError on arguments out of range. */
+/**
+ * The value that the share `probability` of units falls short of. Throws a RangeError on arguments out of range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.6.6.8, percent point function.
+ */
 export function weibullQuantile(probability: number, { shape, scale }: WeibullParameters): number {
   requireOpenProbability('probability', probability);
   requirePositive('shape', shape);
@@ -70,7 +73,11 @@ export function weibullQuantile(probability: number, { shape, scale }: WeibullPa
   return scale * Math.exp(standardLogQuantile(probability) / shape);
 }
 
-/** The share of units that outlast x; 1 for x <= 0. Throws a RangeError on arguments out of range. */
+/**
+ * The share of units that outlast x; 1 for x <= 0. Throws a RangeError on arguments out of range.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.6.6.8, survival function.
+ */
 export function weibullReliability(x: number, { shape, scale }: WeibullParameters): number {
   requireFinite('x', x);
   requirePositive('shape', shape);
@@ -87,6 +94,8 @@ function standardLogQuantile(probability: number): number {
  * Shape and log scale of values given as logarithms relative to the largest, so that none is above 0. The first
  * `failureCount` are failures; `counts` says how many units stand behind each entry (a last failure may stand for the
  * units still on test as well). Not all failures may be 0.
+ *
+ * Source: as `fitWeibull`, in logarithms.
  */
 export function fitRelativeLogs(
   logs: ArrayLike<number>,
@@ -131,7 +140,11 @@ export function fitRelativeLogs(
   return { shape, logScale: Math.log(sum / failureCount) / shape };
 }
 
-/** log(x / largest), exact also where the two are close together or very far apart. */
+/**
+ * log(x / largest), exact also where the two are close together or very far apart.
+ *
+ * Source: no formula; log1p where the ratio is near 1.
+ */
 export function logRatio(x: number, largest: number): number {
   return x > 0.5 * largest ? Math.log1p((x - largest) / largest) : Math.log(x) - Math.log(largest);
 }

@@ -1,8 +1,6 @@
 /**
  * The spread within subgroups, or from one value to the next: what is left when slow changes and steps between lots are
  * taken out. With it, capability indices are Cp and Cpk; with the overall standard deviation they are Pp and Ppk.
- *
- * Sources: ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.
  */
 import { c4, d2, d3, equivalentDegreesOfFreedom } from './control-chart-constants.ts';
 import { type Computed, computed, type DataProblem, dataProblem, findDataProblem } from './data-problem.ts';
@@ -16,9 +14,11 @@ export interface WithinSpread {
 }
 
 /**
- * Root of the variance within subgroups, weighted by n - 1; the degrees of freedom are those of all subgroups together,
- * exact for normal values. Subgroups may differ in size; those with one value tell nothing. Needs one subgroup of two,
- * and some spread within. No divisor c4 is applied.
+ * Root of the variance within subgroups, weighted by n - 1; the degrees of freedom are those of all subgroups
+ * together, exact for normal values. Subgroups may differ in size; those with one value tell nothing. Needs one
+ * subgroup of two, and some spread within. No divisor c4 is applied.
+ *
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.3, the pooled standard deviation, there of two groups.
  */
 export function pooledSpread(subgroups: readonly (readonly number[])[]): Computed<WithinSpread> {
   const problem = findDataProblem(subgroups.flat(), { minimum: 2 });
@@ -33,8 +33,10 @@ export function pooledSpread(subgroups: readonly (readonly number[])[]): Compute
 }
 
 /**
- * Mean range over d2 (ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.1). Needs subgroups of one size, two values or more
- * each, and some spread within. Degrees of freedom as in `equivalentDegreesOfFreedom`.
+ * Mean range over d2. Needs subgroups of one size, two values or more each, and some spread within. Degrees of
+ * freedom as in `equivalentDegreesOfFreedom`.
+ *
+ * Source: ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.1.
  */
 export function averageRangeSpread(subgroups: readonly (readonly number[])[]): Computed<WithinSpread> {
   return meanOverConstant(subgroups, rangeOf, (size) => ({
@@ -44,8 +46,10 @@ export function averageRangeSpread(subgroups: readonly (readonly number[])[]): C
 }
 
 /**
- * Mean of the subgroups' standard deviations over c4 (ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.1). Needs subgroups of
- * one size, two values or more each, and some spread within. Degrees of freedom as in `equivalentDegreesOfFreedom`.
+ * Mean of the subgroups' standard deviations over c4. Needs subgroups of one size, two values or more each, and some
+ * spread within. Degrees of freedom as in `equivalentDegreesOfFreedom`.
+ *
+ * Source: ASTM MNL 7; NIST/SEMATECH e-Handbook 6.3.2.1.
  */
 export function averageStandardDeviationSpread(
   subgroups: readonly (readonly number[])[],
@@ -63,9 +67,12 @@ const rangeVariance = 2 - 4 / Math.PI;
 const rangeCovariance = (4 / Math.PI) * (Math.sqrt(0.75) + 0.5 * Math.asin(0.5) - 1);
 
 /**
- * Mean of the ranges between neighbours, in the order of the run, over d2(2) = 2 / sqrt(pi) (NIST/SEMATECH e-Handbook
- * 6.3.2.2). Neighbouring ranges share a value; the degrees of freedom allow for that by the exact variance of the mean
- * (Cryer & Ryan, Journal of Quality Technology 22, 1990). Needs two values and some spread.
+ * Mean of the ranges between neighbours, in the order of the run, over d2(2) = 2 / sqrt(pi). Neighbouring ranges
+ * share a value; the degrees of freedom allow for that by the exact variance of the mean. Needs two values and some
+ * spread.
+ *
+ * Source: NIST/SEMATECH e-Handbook 6.3.2.2; degrees of freedom: Cryer and Ryan, Journal of Quality Technology 22
+ * (1990).
  */
 export function movingRangeSpread(values: readonly number[]): Computed<WithinSpread> {
   const problem = findDataProblem(values, { minimum: 2, spread: true });

@@ -61,7 +61,7 @@ describe('comparing plans', () => {
     expect(plan.factor).toBeCloseTo(1.9, 2);
   });
 
-  test('sequential: the lines of NIST/SEMATECH e-Handbook 6.2.3.6', () => {
+  test('sequential: the lines of NIST/SEMATECH e-Handbook 6.2.6', () => {
     // p1 = 0.01, p2 = 0.10, alpha = 0.05, beta = 0.10: x = -0.939 + 0.0397 n and x = 1.205 + 0.0397 n; accepts with no
     // failure from unit 24 on.
     const plan = ofKind(compare(0.9, 0.9, 0.01, 0.95), 'sequential');

@@ -55,7 +55,7 @@ describe('probabilities of single counts', () => {
 });
 
 describe('double plans', () => {
-  test('NIST/SEMATECH e-Handbook 6.2.3.3: n1 = 50, c1 = 2, n2 = 100, c2 = 6 at 6 %', () => {
+  test('NIST/SEMATECH e-Handbook 6.2.4: n1 = 50, c1 = 2, n2 = 100, c2 = 6 at 6 %', () => {
     // The handbook: accepted by the first sample 0.416, rejected by it 0.029, average sample number 106.
     const found = operateDoublePlan(handbook, 0.06);
     expect(found.acceptedFirst.toFixed(3)).toBe('0.416');
@@ -137,7 +137,7 @@ describe('double plans', () => {
       expect(operateDoublePlan(plan, 0.05).acceptance).toBeLessThanOrEqual(0.1);
       expect(operateDoublePlan(plan, 0.01).averageSampleNumber).toBeLessThan(twoPointPlan(points).sampleSize);
     }
-    // NIST/SEMATECH e-Handbook 6.2.3.3 gives n1 = n2 = 108, c1 = 2, c2 = 4 from a Poisson table for the same points.
+    // NIST/SEMATECH e-Handbook 6.2.4 gives n1 = n2 = 108, c1 = 2, c2 = 4 from a Poisson table for the same points.
     const printed: DoublePlan = { firstSize: 108, firstAcceptance: 2, secondSize: 108, secondAcceptance: 4 };
     expect(operateDoublePlan(printed, 0.01).acceptance).toBeGreaterThan(0.94);
     expect(operateDoublePlan(printed, 0.05).acceptance).toBeLessThan(0.11);
@@ -181,7 +181,7 @@ describe('sequential plans', () => {
     consumerRisk: 0.1,
   };
 
-  test('NIST/SEMATECH e-Handbook 6.2.3.6 (from memory): lines -0.939 and 1.205 with slope 0.0397', () => {
+  test('NIST/SEMATECH e-Handbook 6.2.6 (from memory): lines -0.939 and 1.205 with slope 0.0397', () => {
     const plan = sequentialPlan(handbookPoints);
     expect(plan.acceptanceIntercept.toFixed(3)).toBe('0.939');
     expect(plan.rejectionIntercept.toFixed(3)).toBe('1.205');

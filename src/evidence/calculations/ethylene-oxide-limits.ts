@@ -104,6 +104,8 @@ export const adultMass = 70;
 /**
  * A dose limit for a patient of another mass: in proportion, and never above the limit for adults. The limit of the surface
  * does not depend on mass. The amendment of 2019 has figures of its own for small patients; check against it.
+ *
+ * Source: ISO 10993-7:2008, clause 4.3 (the proportion from memory).
  */
 export const limitForMass = ({ limit, period }: ResidueLimit, mass: number): number =>
   period === 'surface' ? limit : limit * Math.min(1, mass / adultMass);

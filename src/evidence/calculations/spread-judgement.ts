@@ -109,7 +109,12 @@ interface Judged {
   readonly remedy?: string;
 }
 
-/** Holds a spread against its limit by the way that the record asks for. */
+/**
+ * Holds a spread against its limit by the way that the record asks for.
+ *
+ * Source: worst case by definition; root of the sum of squares JCGM 100:2008, 5.1.2; simulation JCGM 101:2008, with the
+ * bound of Clopper and Pearson, Biometrika 26 (1934), for the share outside.
+ */
 export const judgeSpread = (
   spread: Spread,
   limit: AcceptanceLimits,

@@ -62,7 +62,11 @@ export const undecidedStudy = (
   },
 });
 
-/** Judges a gauge study by the share of the tolerance that the measurement takes. */
+/**
+ * Judges a gauge study by the share of the tolerance that the measurement takes.
+ *
+ * Source: AIAG, Measurement Systems Analysis, 4th edition: acceptable below 10 %, perhaps up to 30 % (from memory).
+ */
 export const judgeGauge = (input: StudyInput, result: GaugeResult): StudyOutcome => {
   const study = input.testMethod.fields.study;
   const limits = gaugeLimits(input);
