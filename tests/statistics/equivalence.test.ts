@@ -49,6 +49,26 @@ describe('two one-sided tests', () => {
     },
   });
 
+  // Vignette "Introduction to t_TOST" of the R package TOSTER, data set sleep (Cushny and Peebles 1905), limits of half an
+  // hour; the printed statistics from memory.
+  test.each([
+    ['different units', false, -1.272, -2.45, 17.78],
+    ['pairs', true, -2.777, -5.348, 9],
+  ])('sleep data as %s', (_, paired, lower, upper, degrees) => {
+    const first = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2];
+    const second = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4];
+    const estimate = valueFrom(
+      paired
+        ? pairedDifference(first.map((value, index) => ({ first: second[index] ?? 0, second: value })))
+        : welchDifference(valueFrom(summariseGroup(second)), valueFrom(summariseGroup(first))),
+    );
+    const result = equivalenceTest(estimate, { lower: -0.5, upper: 0.5 }, 0.05);
+    expect(result.aboveLower.statistic).toBeCloseTo(lower, 2);
+    expect(result.belowUpper.statistic).toBeCloseTo(upper, 2);
+    expect(estimate.degreesOfFreedom).toBeCloseTo(degrees, 2);
+    expect(result.isShown).toBe(false);
+  });
+
   test('Minitab documentation, two-sample equivalence test (protein of two foods): t 1.8637 and -3.0566, p 0.044 and 0.005', () => {
     const estimate = { estimate: -0.12122, standardError: 0.20324, degreesOfFreedom: 12 };
     const result = equivalenceTest(estimate, { lower: -0.5, upper: 0.5 }, 0.05);
