@@ -8,7 +8,7 @@ export const documentForNoRecord = defineCheck({
   title: 'A document that is written for each record of a type has none to be written for',
   basis: 'common practice, no source: a deliverable that is not written is missed when it is asked for',
   explain:
-    'The document has `for_each`, and no record of that type has a status that it asks for, or there is no such type. Nothing is written, and nobody sees an empty page that would tell.\n\nCorrect the type or the statuses. Where records are still to come, leave the document in `draft` and accept the finding with a waiver until then.',
+    'The document has `for_each`, and no record of that type has a status that it asks for, or there is no such type. Nothing is written, and nobody sees an empty page that would tell.\n\nCorrect the type or the statuses. A document in `draft` may wait for its first record.',
   examines: 'documents with for_each',
   subjects: ({ graph }) =>
     graph
@@ -33,7 +33,8 @@ export const documentForNoRecord = defineCheck({
         record.type === type &&
         (status ? (status as readonly string[]).includes(record.status) : record.status !== 'retired'),
     );
-    return found
+    // A draft may well wait for its first record.
+    return found || document.status === 'draft'
       ? []
       : [
           {

@@ -110,6 +110,12 @@ describe('the first hour', () => {
       'DOC-01-design-trace-matrix.html',
       'DOC-01-matrix.csv',
       'DOC-05-design-and-development-file-index.docx',
+      'DOC-06-design-plan.docx',
+      'DOC-07-design-output-index.docx',
+      'DOC-09-validation-and-usability-summary.docx',
+      'DOC-10-risk-management-plan.docx',
+      'DOC-11-risk-management-report.docx',
+      'DOC-12-general-safety-and-performance-requirements.docx',
     ])
       expect(existsSync(join(folder, 'build', name)), name).toBe(true);
     expect(readFileSync(join(folder, 'build/DOC-01-matrix.csv'), 'utf8')).toContain(
