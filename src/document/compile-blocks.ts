@@ -164,6 +164,16 @@ function containerDirective(
   compilation: Compilation,
   around: Surroundings,
 ): readonly Block[] {
+  if ((node.name === 'when' || node.name === 'unless') && compilation.options.condition) {
+    const attributes = Object.fromEntries(
+      Object.entries(node.attributes ?? {}).map(([name, value]) => [name, value ?? '']),
+    );
+    const holds = compilation.options.condition(attributes, placeOf(node, compilation));
+    // Headings in it belong to the outline, so the depth stays.
+    return holds === undefined || holds === (node.name === 'when')
+      ? compileBlocks(node.children, compilation, around)
+      : [];
+  }
   if (node.name === 'landscape' && around.depth === 0) {
     // Headings on landscape pages belong to the outline, so the depth stays.
     return [
@@ -219,6 +229,6 @@ function unknownDirective(node: Nodes, name: string, compilation: Compilation): 
   report(compilation, node, {
     code: 'unknown-directive',
     message: `there is no directive ${name}`,
-    hint: 'Use :::landscape, :::caution, :::note or ::page-break, or put a backslash before the colons.',
+    hint: 'Use :::landscape, :::caution, :::note, :::when, :::unless or ::page-break, or put a backslash before the colons.',
   });
 }

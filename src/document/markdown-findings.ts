@@ -30,7 +30,7 @@ export const markdownCodes = {
     title: 'A block directive is unknown',
     level: 'error',
     explain:
-      'The block `:::name` is none that documents know, so its meaning would be lost.\n\nUse `:::landscape`, `:::caution`, `:::note` or `::page-break`.',
+      'The block `:::name` is none that documents know, so its meaning would be lost.\n\nUse `:::landscape`, `:::caution`, `:::note`, `:::when`, `:::unless` or `::page-break`.',
   },
   'unreadable-markdown': {
     title: 'A body cannot be read',

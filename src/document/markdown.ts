@@ -37,6 +37,11 @@ export interface MarkdownOptions {
     attributes: Readonly<Record<string, string>>,
     place: Place,
   ) => readonly Inline[] | undefined;
+  /**
+   * Whether what stands in `:::when{...}` is shown; with `:::unless` it is shown where this is false. Without it, or where
+   * the condition means nothing (`undefined`, reported by the callee), the text stays.
+   */
+  readonly condition?: (attributes: Readonly<Record<string, string>>, place: Place) => boolean | undefined;
   /** Whether a record has this id. */
   readonly isRecordId: (text: string) => boolean;
   /** Finds what looks like a record id; flags are taken over, `g` is added. */

@@ -11,6 +11,7 @@ import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { explainSchemaErrors } from '../records/schema-messages.ts';
 import type { SchemaSet } from '../records/schema-set.ts';
 import { notice } from './cells.ts';
+import { conditionOutcome } from './condition.ts';
 import { documentFinding } from './document-findings.ts';
 import { recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
@@ -90,6 +91,12 @@ export const compileDocument = (
           tone: 'bad',
         },
       ];
+    },
+    condition: (attributes, place) => {
+      const outcome = conditionOutcome(attributes, context(0));
+      if ('holds' in outcome) return outcome.holds;
+      findings.push(documentFinding('condition-wrong', place, outcome.message, [record.id], outcome.hint));
+      return undefined;
     },
     ...more,
   });

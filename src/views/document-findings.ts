@@ -15,6 +15,12 @@ export const documentCodes = {
     explain:
       'The YAML in the block is broken, or has a field or a value that the view does not know. A misspelt condition would silently show other rows, so it is an error.\n\nCorrect the line shown.',
   },
+  'condition-wrong': {
+    title: 'A conditional section asks for something that does not exist',
+    level: 'error',
+    explain:
+      'The text stands between `:::when{...}` (or `:::unless{...}`) and `:::`, and the condition has an unknown name: a record type, a status or a field. A section that is left out by a slip is missed by nobody, so it is an error, and the text stays.\n\nWrite `:::when{records=field-data}`, with `status="approved"` if you like, or in a document with `for_each` `:::when{each=exclusions}`.',
+  },
   'unknown-value': {
     title: 'An inline value does not exist',
     level: 'error',

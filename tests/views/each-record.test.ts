@@ -87,3 +87,43 @@ describe('records of a view by name', () => {
     ]);
   });
 });
+
+describe('a conditional section', () => {
+  const shown = (body: string): string => documentText(withDocument(body).document);
+
+  test.each([
+    ['records=field-data', true],
+    ['records=field-data status="approved"', true],
+    ['records=field-data status="in review"', false],
+  ])('when %s: %s', (condition, holds) => {
+    const when = shown(`Before.\n\n:::when{${condition}}\n# Experience\n\nSeen.\n:::\n\nAfter.`);
+    expect(when.includes('Experience')).toBe(holds);
+    expect(when).toMatch(/Before[\s\S]*After/);
+    expect(shown(`:::unless{${condition}}\nNothing yet.\n:::`).includes('Nothing yet')).toBe(!holds);
+  });
+
+  test('asks for a field of the record that the document is written for', () => {
+    const sheets = copies(
+      '{ type: verification-record }',
+      ':::when{each=retests}\nA repetition of :each[retests].\n:::\n',
+    );
+    const repetitions = sheets.filter((sheet) => textOf(sheet).includes('A repetition of'));
+    expect(repetitions.map(({ each }) => each?.id)).toEqual(
+      sheets.flatMap(({ each }) => (each?.fields['retests'] === undefined ? [] : [each.id])),
+    );
+    expect(repetitions.length).toBeGreaterThan(0);
+  });
+
+  test.each([
+    ['records=field-dat', 'unknown record type "field-dat" | Did you mean "field-data"?'],
+    ['records=field-data status=signed', 'unknown status "signed"'],
+    ['each=title', 'this document is not written for each record of a type'],
+    ['record=field-data', 'a condition has no "record" | Did you mean "records"?'],
+    ['', 'names neither records nor a field of each'],
+  ])('when %s is a finding at its line, and the text stays', (condition, message) => {
+    const wrong = withDocument(`:::when{${condition}}\nStays.\n:::`);
+    expect(said(wrong)).toEqual([expect.stringContaining(`condition-wrong: `)]);
+    expect(said(wrong)[0]).toContain(message);
+    expect(documentText(wrong.document)).toContain('Stays.');
+  });
+});
