@@ -12,7 +12,7 @@ const smallestOf = ({ fields }: Protocol): number | undefined =>
 
 /** Units with which the distribution that the method assumes can be tested. */
 const fewestOf = ({ fields }: Protocol): number | undefined =>
-  evidenceMethod(fields.sampling.kind)?.fewestUnits;
+  evidenceMethod(fields.sampling.kind)?.fewestUnits?.(fields.sampling);
 
 export const planCannotPass = defineCheck({
   code: 'plan-cannot-pass',

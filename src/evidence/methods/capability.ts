@@ -152,6 +152,6 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`capability_index\` under \`sampling\`; \`reliability\` where the sampling policy asks for it.`,
   needs: ['confidence', 'capability_index'],
   statesReliability: true,
-  fewestUnits: fewestValuesForNormality,
+  fewestUnits: () => fewestValuesForNormality,
   evaluate,
 };

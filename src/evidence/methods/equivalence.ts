@@ -1,4 +1,5 @@
 import { withUnit } from '../../records/units.ts';
+import { fewestValuesForNormality } from '../../statistics/anderson-darling.ts';
 import { type Computed, computed, dataProblem } from '../../statistics/data-problem.ts';
 import { tQuantile } from '../../statistics/distributions.ts';
 import { equivalenceTest } from '../../statistics/equivalence.ts';
@@ -76,7 +77,9 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
     return undecidedOn(
       base,
       compared.reason,
-      'Take more units in each group, or measure with a finer resolution.',
+      paired
+        ? 'Take more pairs, or measure with a finer resolution.'
+        : 'Take more units in each group, or measure with a finer resolution.',
     );
   const { shift } = compared.value;
   // Each side has the whole risk; where both limits are set, both must hold: two one-sided tests.
@@ -157,7 +160,7 @@ export const equivalenceMethod: EvidenceMethod = {
 
 Use it for ageing, transport, another material or another line. "No significant difference" is not enough for that: few units and much spread find no difference ever.
 
-Different units in the two groups: standard error √(s₁²/n₁ + s₂²/n₂), degrees of freedom by Satterthwaite; the spreads may differ. The same units measured twice (\`paired: true\`): the t test of the differences. The record names the column of the groups under \`data.group\` and, for pairs, that of the units under \`data.unit_id\`. The planned \`size\` counts all units of both groups together.
+Different units in the two groups: standard error √(s₁²/n₁ + s₂²/n₂), degrees of freedom by Satterthwaite; the spreads may differ. The same units measured twice (\`paired: true\`): the t test of the differences. The record names the column of the groups under \`data.group\` and, for pairs, that of the units under \`data.unit_id\`. The planned \`size\` counts units: those of both groups together where they are different ones, and each pair once where the same units are measured twice.
 
 It speaks of means, not of single units: where each unit must keep a limit, test the aged units by a tolerance interval as well. It is not judged by the sampling policy. Normality is tested in each group, or for the differences of pairs (Anderson-Darling, from 8 units on) at the level 0.05; where it fails, or there are fewer units, the verdict is \`undecided\`: look for mixed lots or an outlier, or plan another comparison.
 
@@ -166,5 +169,7 @@ The allowed shift is decided before the data, from what the device can bear, nev
 Needs \`confidence\` (above 0.5) and \`compare\` under \`sampling\`.`,
   needs: ['confidence', 'compare'],
   statesReliability: false,
+  // Normality is tested in each group, or for the differences of the pairs.
+  fewestUnits: ({ compare }) => (compare?.paired ? 1 : 2) * fewestValuesForNormality,
   evaluate,
 };

@@ -98,6 +98,6 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`reliability\` under \`sampling\`.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
-  fewestUnits: fewestValuesForNormality,
+  fewestUnits: () => fewestValuesForNormality,
   evaluate,
 };

@@ -120,6 +120,6 @@ ${runOrderExplanation}
 Needs \`confidence\` under \`sampling\`.`,
   needs: ['confidence'],
   statesReliability: false,
-  fewestUnits: fewestValuesForNormality,
+  fewestUnits: () => fewestValuesForNormality,
   evaluate,
 };

@@ -33,6 +33,6 @@ export interface EvidenceMethod {
     hasTwoLimits?: boolean,
   ) => number;
   /** Fewest units with which the assumption on the distribution can be tested; with fewer the verdict is undecided. */
-  readonly fewestUnits?: number;
+  readonly fewestUnits?: (sampling: Sampling) => number;
   readonly evaluate: (input: MethodInput) => CharacteristicEvidence;
 }

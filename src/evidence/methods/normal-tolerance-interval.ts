@@ -80,6 +80,6 @@ export const normalToleranceIntervalMethod: EvidenceMethod = {
   explain: `Mean minus (or plus) k times the standard deviation bounds, with the stated confidence, at least the stated share of all units. One limit: one-sided factor from the noncentral t distribution. Two limits: exact two-sided factor. The verdict is \`pass\` where the bound keeps the limit.\n\nIt holds for independent units from a normal distribution. Normality is tested at the level 0.05 (Anderson-Darling); where it fails, the verdict is \`undecided\`. With fewer than 8 units nothing can be said for normality (Shapiro-Wilk can only speak against it), and the verdict is \`undecided\` too. The way on is then a method that fits the distribution, chosen in a new protocol before new data: \`lognormal-tolerance-bound\`, \`transformed-normal-tolerance-interval\`, \`weibull-lower-bound\`, \`nonparametric-tolerance-interval\` or an attribute plan. Several readings of one unit are first made one value by \`per_unit\`.\n\n${runOrderExplanation}\n\nNeeds \`confidence\` and \`reliability\` under \`sampling\`.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
-  fewestUnits: fewestValuesForNormality,
+  fewestUnits: () => fewestValuesForNormality,
   evaluate,
 };

@@ -181,6 +181,6 @@ ${runOrderExplanation}
 Needs \`confidence\` and \`reliability\` under \`sampling\`; \`power\` is advised.`,
   needs: ['confidence', 'reliability'],
   statesReliability: true,
-  fewestUnits: fewestValuesForNormality,
+  fewestUnits: () => fewestValuesForNormality,
   evaluate,
 };

@@ -171,6 +171,6 @@ Needs \`confidence\` and \`reliability\` under \`sampling\`, and a lower limit a
   needs: ['confidence', 'reliability'],
   statesReliability: true,
   // The test of fit takes five failures; with fewer units no result could pass.
-  fewestUnits: 5,
+  fewestUnits: () => 5,
   evaluate,
 };
