@@ -22,14 +22,17 @@ import { contradictingLimits } from './contradicting-limits.ts';
 import { controlNotApproved } from './control-not-approved.ts';
 import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
 import { controlRiskOpen } from './control-risk-open.ts';
+import { controlShownByUnrelated } from './control-shown-by-unrelated.ts';
 import { criteriaChangedAfterAnalysis } from './criteria-changed-after-analysis.ts';
 import { criticalTaskNotInStudy } from './critical-task-not-in-study.ts';
 import { criticalTaskWithoutScenario } from './critical-task-without-scenario.ts';
 import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
+import { decisionBeforeEvidence } from './decision-before-evidence.ts';
 import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
 import { deviationOpen } from './deviation-open.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
+import { disclosureNotDecided } from './disclosure-not-decided.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
 import { documentForNoRecord } from './document-for-no-record.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
@@ -43,6 +46,7 @@ import { failureModeWithoutEffect } from './failure-mode-without-effect.ts';
 import { fieldDataNotAssessed } from './field-data-not-assessed.ts';
 import { fieldDataNotContinuous } from './field-data-not-continuous.ts';
 import { fieldDataUnusable } from './field-data-unusable.ts';
+import { fieldSeriesSplit } from './field-series-split.ts';
 import { formativeStudyAsValidation } from './formative-study-as-validation.ts';
 import { furtherReductionUnargued } from './further-reduction-unargued.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
@@ -69,6 +73,7 @@ import { observationWithoutJudgement } from './observation-without-judgement.ts'
 import { optionWithoutReason } from './option-without-reason.ts';
 import { outdatedCitation } from './outdated-citation.ts';
 import { outputWithoutInput } from './output-without-input.ts';
+import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { periodReversed } from './period-reversed.ts';
@@ -163,14 +168,17 @@ export const checks: readonly Check[] = [
   controlNotApproved,
   controlNotSeenInPlace,
   controlRiskOpen,
+  controlShownByUnrelated,
   criteriaChangedAfterAnalysis,
   criticalTaskNotInStudy,
   criticalTaskWithoutScenario,
   dateNotReal,
   decidedRepeatMissing,
+  decisionBeforeEvidence,
   decisionOnUnprovenControl,
   deviationOpen,
   disclosedRiskMissing,
+  disclosureNotDecided,
   disclosureNotInWording,
   documentForNoRecord,
   draftUnderApproved,
@@ -184,6 +192,7 @@ export const checks: readonly Check[] = [
   fieldDataNotAssessed,
   fieldDataNotContinuous,
   fieldDataUnusable,
+  fieldSeriesSplit,
   formativeStudyAsValidation,
   furtherReductionUnargued,
   gs1CheckDigitWrong,
@@ -210,6 +219,7 @@ export const checks: readonly Check[] = [
   optionWithoutReason,
   outdatedCitation,
   outputWithoutInput,
+  overallDecisionRoleMissing,
   overallResidualRiskMissing,
   participantsBelowPlan,
   periodReversed,

@@ -15,14 +15,33 @@ const marks = /\b(?:TBD|TBC|TODO)\b/g;
 /** Texts in angle brackets that "start" has laid down. */
 const inBrackets = /^<[^<>]{1,200}>$/;
 
+/** A field that says nothing but that something is still to come. */
+const saysLater = /^(?:TBD|TBC|TODO|to be (?:written|decided|determined|confirmed|done)|\?{1,3}|\.{3})\.?$/i;
+
+/** Fields that ask for a reason, where "n/a" says none. */
+const asksForReason: ReadonlySet<string> = new Set([
+  'alarp',
+  'basis',
+  'option_reason',
+  'rationale',
+  'reason',
+  'statement',
+  'under_reporting',
+]);
+
+const isPlaceholder = (text: string, path: Path): boolean =>
+  inBrackets.test(text) ||
+  saysLater.test(text.trim()) ||
+  (asksForReason.has(String(path.at(-1))) && /^(?:n\/?a|none|-)\.?$/i.test(text.trim()));
+
 type Path = readonly (string | number)[];
 
-/** Fields of front matter, at any depth, that hold nothing but a text in angle brackets. */
+/** Fields of front matter, at any depth, that hold nothing but a placeholder. */
 const fieldsInBrackets = (
   value: unknown,
   path: Path = [],
 ): readonly { readonly text: string; readonly path: Path }[] => {
-  if (typeof value === 'string') return inBrackets.test(value) ? [{ text: value, path }] : [];
+  if (typeof value === 'string') return isPlaceholder(value, path) ? [{ text: value, path }] : [];
   if (Array.isArray(value)) return value.flatMap((item, index) => fieldsInBrackets(item, [...path, index]));
   if (value === null || typeof value !== 'object') return [];
   return Object.entries(value).flatMap(([name, inner]) => fieldsInBrackets(inner, [...path, name]));
@@ -34,7 +53,7 @@ export const placeholderLeft = defineCheck<Subject>({
   title: 'A text that somebody must write is still a placeholder',
   basis: 'common practice, no source',
   explain:
-    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written, or a mark such as TBD, TBC or TODO.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
+    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written, or a mark such as TBD, TBC or TODO, or a field that asks for a reason says "n/a".\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
   examines: 'wordings of plinth.yaml and texts of records',
   subjects: ({ project, graph }) => {
     const { device, phrases = {} } = project.fields;

@@ -20,7 +20,7 @@ export const surveillanceThresholdReached = defineCheck({
     return [
       {
         place: placeOf(record, 'data', 'columns', counted.index, 'risk'),
-        message: `${record.id}: ${counted.risk.id} reached a threshold in ${first.period} (${first.words})${more.length > 0 ? ` and in ${more.length} more` : ''}, and was not looked at again`,
+        message: `${record.id}: ${counted.risk.id} reached a threshold in ${first.period} (${first.words})${more.length > 0 ? ` and in ${more.length} more ${more.length === 1 ? 'period' : 'periods'}` : ''}, and was not looked at again`,
         hint: `Look at ${counted.risk.id} again, write the conclusion, and list it under "assessed".`,
         records: [counted.risk.id, record.id],
       },

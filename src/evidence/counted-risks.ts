@@ -11,11 +11,11 @@ interface FileParts {
 }
 
 /** What the records of field data that are not retired hold. */
-export const fieldCounts = ({ graph, files }: FileParts): readonly FieldCounts[] =>
+export const fieldCounts = ({ graph, files, project }: FileParts): readonly FieldCounts[] =>
   graph
     .recordsOf('field-data')
     .filter((record) => record.status !== 'retired')
-    .map((record) => readFieldCounts(record, graph, files));
+    .map((record) => readFieldCounts(record, graph, files, project.fields.risk));
 
 /** Each risk that events were counted of, over all records that go on counting them. */
 export const countedRisks = (parts: FileParts): readonly FieldSeries[] =>

@@ -4,6 +4,7 @@ import type { TraceGraph } from '../graph/trace-graph.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { type DataTable, readNumber, readTable } from '../records/table.ts';
 import { type DataFiles, resolveDataPath } from './evaluate.ts';
+import type { RiskCriteria } from './risk-estimate.ts';
 
 /** Uses and events of one period. */
 export interface PeriodCount {
@@ -46,6 +47,7 @@ export const readFieldCounts = (
   record: RecordOf<'field-data'>,
   graph: TraceGraph,
   files: DataFiles,
+  criteria: RiskCriteria | undefined,
 ): FieldCounts => {
   const base = { record, columns: [], periods: [] };
   const { data } = record.fields;
@@ -69,7 +71,8 @@ export const readFieldCounts = (
   const outcome = readTable(path, source.bytes);
   if ('problem' in outcome) return { ...found, problems: [{ hint: 'Mend the file.', ...outcome.problem }] };
   const read = readPeriods(record, outcome.table);
-  if (read.problems.length > 0) return { ...found, problems: read.problems };
+  const problems = [...read.problems, ...denominatorProblems(record, criteria)];
+  if (problems.length > 0) return { ...found, problems };
   const columns = data.columns.flatMap(
     ({ column, risk: id, counts, estimate = 'after' }, index): readonly CountedColumn[] => {
       const risk = graph.recordOf('risk', id);
@@ -89,6 +92,27 @@ export const readFieldCounts = (
     columns,
     periods: read.periods.map(({ name, place }) => ({ name, place })),
   };
+};
+
+/** What one count of the uses is where the record does not say. */
+const usualDenominator = 'per use';
+
+/** A rate per use says nothing of a probability per year: the two must be of the same. */
+const denominatorProblems = (
+  record: RecordOf<'field-data'>,
+  criteria: RiskCriteria | undefined,
+): readonly FieldProblem[] => {
+  const own = record.fields.data.denominator ?? usualDenominator;
+  const asked = criteria?.probability.denominator;
+  if (asked === undefined || asked.trim().toLowerCase() === own.trim().toLowerCase()) return [];
+  const isStated = record.fields.data.denominator !== undefined;
+  return [
+    {
+      place: placeOf(record, 'data', ...(isStated ? ['denominator'] : ['uses'])),
+      message: `the counts are ${own}, and the probabilities of the risk criteria are ${asked}`,
+      hint: `Count in the denominator of the criteria, and say so with "denominator: ${asked}".`,
+    },
+  ];
 };
 
 /** Order of names in which numbers count as numbers: M2 before M10, 2026-Q4 before 2027-Q1. */

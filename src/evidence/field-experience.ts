@@ -185,6 +185,8 @@ const claimOf = (
   return { words: `band ${estimate.band}`, ...(below === undefined ? {} : { edge: below }) };
 };
 
+const eventsText = (count: number): string => `${count} ${count === 1 ? 'event' : 'events'}`;
+
 const thresholdsReached = (
   plan: RecordOf<'surveillance-plan'> | undefined,
   { risk, counts, periods }: CountedColumn,
@@ -194,13 +196,13 @@ const thresholdsReached = (
     .flatMap(({ events, rate }) =>
       periods.flatMap((period): readonly ReachedThreshold[] => [
         ...(events !== undefined && period.events >= events
-          ? [{ period: period.name, words: `${period.events} events, the threshold is ${events}` }]
+          ? [{ period: period.name, words: `${eventsText(period.events)}, the threshold is ${events}` }]
           : []),
         ...(rate !== undefined && period.events / period.uses > rate
           ? [
               {
                 period: period.name,
-                words: `${period.events} events in ${period.uses} uses, the threshold is ${rate} per use`,
+                words: `${eventsText(period.events)} in ${period.uses} uses, the threshold is ${rate}`,
               },
             ]
           : []),

@@ -1651,6 +1651,10 @@ export interface FieldDataFields {
      */
     uses: string;
     /**
+     * What one count of the uses column is, in the words of the risk criteria. Default: per use.
+     */
+    denominator?: string;
+    /**
      * What the columns of events count.
      *
      * Items: One column of events.
@@ -2438,6 +2442,10 @@ export interface RiskControlFields {
    */
   implemented_by?: string[];
   /**
+   * How the named evidence shows the effect, where its links do not tell.
+   */
+  shown_by_reason?: string;
+  /**
    * That the measure was put into effect, apart from whether it works: what was looked at, and where.
    */
   in_place?: {
@@ -2970,6 +2978,10 @@ export interface RiskFields {
    * Why the same harm has another severity here than elsewhere in the file.
    */
   severity_reason?: string;
+  /**
+   * Why users need not be told of a residual risk that is outside the criteria.
+   */
+  undisclosed_reason?: string;
   /**
    * The residual risk must be told to the user in the instructions for use.
    */

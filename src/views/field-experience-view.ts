@@ -6,7 +6,7 @@ import { periodRates } from '../evidence/period-rates.ts';
 import { rateChart } from '../figures/rate-chart.ts';
 import { cell, nothing, notice, onLines, reference, text } from './cells.ts';
 import { figureBlock } from './evidence-working.ts';
-import { type CommonOptions, captionOf, isShown, type View } from './view.ts';
+import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
 interface Options extends CommonOptions {
   readonly figures?: boolean;
@@ -20,11 +20,24 @@ const tones = {
   closed: 'quiet',
 } as const satisfies Record<ClaimOutcome, string>;
 
-const perUse = (rate: number): string => `${rateText(rate)} per use`;
+/** A rate in the denominator of the risk criteria. */
+const perOne = (rate: number, { project }: ViewContext): string =>
+  `${rateText(rate)} ${project.fields.risk?.probability.denominator ?? 'per use'}`;
 
-const outcomeWords = ({ outcome, claim, counts, estimate, usesNeeded }: FieldSeries): readonly Inline[] =>
+const outcomeText = {
+  supported: 'supported',
+  'not yet shown': 'consistent with it, not yet shown',
+  contradicted: 'contradicted',
+  'no estimate': 'no estimate',
+  closed: 'an earlier state',
+} as const satisfies Record<ClaimOutcome, string>;
+
+const outcomeWords = (
+  { outcome, claim, counts, estimate, usesNeeded }: FieldSeries,
+  context: ViewContext,
+): readonly Inline[] =>
   onLines([
-    [text(outcome === 'closed' ? 'an earlier state' : outcome, { tone: tones[outcome], bold: true })],
+    [text(outcomeText[outcome], { tone: tones[outcome], bold: true })],
     ...(claim === undefined
       ? []
       : [
@@ -34,7 +47,7 @@ const outcomeWords = ({ outcome, claim, counts, estimate, usesNeeded }: FieldSer
                 ? `${claim.words} ${estimate} control, which has no upper end`
                 : counts === 'situation'
                   ? `${claim.words} ${estimate} control`
-                  : `${claim.words} ${estimate} control, up to ${perUse(claim.edge)}`,
+                  : `${claim.words} ${estimate} control, up to ${perOne(claim.edge, context)}`,
             ),
           ],
         ]),
@@ -60,7 +73,7 @@ const trendWords = ({ trend, parts }: FieldSeries): readonly Inline[] =>
       ]),
   ]);
 
-const rowOf = (series: FieldSeries): Row => ({
+const rowOf = (series: FieldSeries, context: ViewContext): Row => ({
   cells: [
     cell(...onLines([[reference(series.risk.id)], [text(series.risk.title)]])),
     cell(
@@ -96,7 +109,7 @@ const rowOf = (series: FieldSeries): Row => ({
     cell(text(`${series.events} in ${series.uses} uses`)),
     cell(
       ...onLines([
-        [text(perUse(series.rate), { bold: true })],
+        [text(perOne(series.rate, context), { bold: true })],
         [
           text(
             `${series.events === 0 ? '' : `at least ${rateText(series.lower)}, `}at most ${rateText(series.upper)}, each with ${confidenceText(series.confidence)} confidence`,
@@ -104,7 +117,7 @@ const rowOf = (series: FieldSeries): Row => ({
         ],
       ]),
     ),
-    cell(...outcomeWords(series)),
+    cell(...outcomeWords(series, context)),
     cell(...trendWords(series)),
   ],
 });
@@ -150,7 +163,7 @@ const draw: View['draw'] = (body, context) => {
       { title: 'What is claimed', width: 22 },
       { title: 'Trend and thresholds', width: 18 },
     ],
-    rows: counted.map(rowOf),
+    rows: counted.map((series) => rowOf(series, context)),
     description:
       'For each risk that events were counted of: the events and uses, the rate with exact bounds, whether it supports what is claimed, and whether the rate rises.',
   };
@@ -161,8 +174,19 @@ const draw: View['draw'] = (body, context) => {
       ),
     ),
   ];
+  const ofOwn = counted.some(({ last }) => last.record.fields.device.which === 'own');
   return {
     blocks: [
+      ...(ofOwn
+        ? []
+        : [
+            {
+              kind: 'paragraph',
+              children: [
+                text('There are no field data of the device itself yet; these are of comparable ones.'),
+              ],
+            } as const,
+          ]),
       table,
       notice(
         'Counts are those that were reported. Events that nobody reports are not in them, and no factor for them was applied. A supported claim does not say that a risk is acceptable: people decide that.',

@@ -5,6 +5,7 @@ import { estimateRisk, type RiskEstimate } from '../evidence/risk-estimate.ts';
 import { compareIds } from '../graph/trace-graph.ts';
 import type { RecordOf } from '../records/record.ts';
 import { nothing, onLines, orNothing, reference, standingText, text, verdictText } from './cells.ts';
+import { probabilityWords } from './probability-words.ts';
 import type { ViewContext } from './view.ts';
 
 /** What several views say about a risk and its controls, in the same words. */
@@ -45,6 +46,9 @@ export const evaluationWords = (
 ): readonly Inline[] => {
   const estimate = estimateOf(risk, when, context);
   if (!estimate) return [nothing('no criteria')];
+  const { p1, p2 } = risk.fields[when];
+  const written = (name: 'p1' | 'p2', value: number): string =>
+    probabilityWords(value, risk.yaml.written([when, name]) ?? String(value));
   return onLines([
     [
       text(
@@ -52,6 +56,9 @@ export const evaluationWords = (
         { bold: true },
       ),
     ],
+    ...(p1 === undefined || p2 === undefined
+      ? []
+      : [[text(`P1 ${written('p1', p1)}, P2 ${written('p2', p2)}`, { tone: 'quiet' as const })]]),
     [
       estimate.acceptable
         ? text('within the criteria', { tone: 'good' })

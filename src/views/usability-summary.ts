@@ -125,7 +125,7 @@ const studyBlocks = (
         cells: [
           cell(reference(record.id)),
           cell(text(task)),
-          cell(text(critical ? 'yes' : 'no')),
+          cell(study === 'formative' ? nothing('not marked') : text(critical ? 'yes' : 'no')),
           count(outcomes?.success),
           count(outcomes?.difficulty),
           count(outcomes?.closeCall),
@@ -161,8 +161,11 @@ const studyBlocks = (
                 const verdict = evidence.get(id)?.verdict;
                 return [
                   reference(id),
-                  text(`, ${executed.from} to ${executed.to}: `),
-                  verdict ? verdictText(verdict) : nothing('no verdict'),
+                  text(`, ${executed.from} to ${executed.to}`),
+                  // A formative study finds what to change; nothing passes or fails in it.
+                  ...(study === 'formative'
+                    ? []
+                    : [text(': '), verdict ? verdictText(verdict) : nothing('no verdict')]),
                 ];
               }),
             ),

@@ -32,15 +32,15 @@ const plans = new Set([
   'AN-21A of 2026-06-01 in DI-21',
   'AN-21B of 2026-10-15 in DI-21',
   'AN-21 of 2026-06-01 in ST-06',
-  'BR-01 of 2026-06-20 in DI-24',
-  'BR-01 of 2026-06-20 in DOC-06',
-  'BR-01 of 2026-06-20 in RK-10',
-  'BR-01 of 2026-06-20 in VR-24',
+  'BR-01 of 2026-11-04 in DI-24',
+  'BR-01 of 2026-11-04 in RK-10',
+  'BR-01 of 2026-11-04 in VR-24',
   'VR-09B of 2026-10-16 in DC-01',
   'VR-09B of 2026-10-16 in VR-09A',
   '2026-06-01 in DO-08',
   '2029-05-31 in DO-08',
   '2027-01-12 in RV-03',
+  '2027-01-12 in DOC-09',
 ]);
 
 const dayOf = ({ fields }: TechnicalRecord): string | undefined => {

@@ -105,6 +105,27 @@ const faults: readonly RiskFault[] = [
     also: ['experience-contradicts-estimate'],
   },
   {
+    planted: 'the plan speaks of probabilities in a year, the counts are of packs',
+    code: 'field-data-unusable',
+    record: 'FD-01',
+    says: 'the counts are per use, and the probabilities of the risk criteria are per year of use',
+    plant: (tree) => replace(tree, 'risks/RP-01.md', 'denominator: per use', 'denominator: per year of use'),
+  },
+  {
+    planted: 'a word of the description differs in the next record',
+    code: 'field-series-split',
+    record: 'FD-02',
+    says: 'under another description of the device',
+    plant: (tree) => {
+      const next = read(tree, data)
+        .replaceAll('FD-01', 'FD-02')
+        .replace('from: 2023-01-01, to: 2024-12-31', 'from: 2025-01-01, to: 2025-03-31')
+        .replace('a bone scraper', 'the bone scraper');
+      tree.set('risks/FD-02.md', next);
+      tree.set('risks/data/FD-02.csv', 'quarter,packs examined,seal defects\n2025-Q1,5000,4\n');
+    },
+  },
+  {
     planted: 'a quarter was left out',
     code: 'field-data-not-continuous',
     record: 'FD-01',

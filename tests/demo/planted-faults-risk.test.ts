@@ -283,6 +283,54 @@ const faults: readonly RiskFault[] = [
       replace(tree, 'verification/data/VR-10.csv', 'L001-03,L001,across,40.64', 'L001-03,L001,across,4.06'),
     also: ['verdict-undecided', 'risk-control-unproven'],
   },
+  {
+    planted: 'the depth of the teeth is to be shown by the inspection of the label',
+    code: 'control-shown-by-unrelated',
+    record: 'RC-07',
+    says: 'is to be shown by VP-25, which has nothing to do with DO-02, DI-07',
+    plant: (tree) => replace(tree, 'risks/RC-07.md', 'shown_by: [VP-07]', 'shown_by: [VP-25]'),
+  },
+  {
+    planted: 'the depth of the teeth was seen in the instructions for use',
+    code: 'control-not-seen-in-place',
+    record: 'RC-07',
+    says: 'was seen in DO-09, which have nothing to do with these',
+    plant: (tree) => replace(tree, 'risks/RC-07.md', 'seen_in: [DO-02, RV-02]', 'seen_in: [DO-09]'),
+  },
+  {
+    planted: 'the plan wants the medical officer to judge as well',
+    code: 'overall-decision-role-missing',
+    record: 'RR-01',
+    says: 'without the approval of medical officer, whom RP-01 names',
+    plant: (tree) =>
+      replace(
+        tree,
+        plan,
+        'decided_by: [clinical adviser, quality lead]',
+        'decided_by: [clinical adviser, quality lead, medical officer]',
+      ),
+  },
+  {
+    planted: 'users need not be told of reuse any more, and nobody says why',
+    code: 'disclosure-not-decided',
+    record: 'RK-10',
+    says: 'DO-09 discloses RK-10, which is not marked as disclosed',
+    plant: (tree) => replace(tree, 'risks/RK-10.md', 'disclosed: true\n', ''),
+  },
+  {
+    planted: 'reuse was decided on before anybody had tried to refill the device',
+    code: 'decision-before-evidence',
+    record: 'BR-01',
+    says: 'BR-01 was decided on 2026-06-20, but RC-1',
+    plant: (tree) => replace(tree, 'risks/BR-01.md', 'date: 2026-11-04\n', 'date: 2026-06-20\n'),
+  },
+  {
+    planted: 'further reduction of RK-11 is still to be argued',
+    code: 'placeholder-left',
+    record: 'RK-11',
+    says: 'still has the placeholder TBD',
+    plant: (tree) => edit(tree, 'risks/RK-11.md', (text) => text.replace(/^alarp: .*$/m, 'alarp: TBD')),
+  },
 ];
 
 tryFaults('the risk plan, estimates, controls and the review', faults);
