@@ -26,6 +26,12 @@ export const shareOption = (request: Request, name: string): number | undefined 
           ? 'No sample shows this with certainty: give a number below 1.'
           : 'Give a number above 0 and below 1.',
     );
+  // A bound with so little confidence lies on the wrong side of the estimate; mostly the significance was meant.
+  if (value !== undefined && name === 'confidence' && value < 0.5)
+    throw new Refusal(
+      `--confidence is ${request.options[name]}, expected at least 0.5`,
+      `If ${request.options[name]} is the significance, give ${Number((1 - value).toPrecision(12))}.`,
+    );
   return value;
 };
 

@@ -4,7 +4,7 @@
  */
 import { requireOpenProbability, requirePositive, requireProbability } from './argument-checks.ts';
 import { type Crossing, crossedReadings } from './crossed-readings.ts';
-import { type Computed, computed, findDataProblem } from './data-problem.ts';
+import { type Computed, computed, dataProblem, findDataProblem } from './data-problem.ts';
 import { arithmeticMean, compensatedSum } from './descriptive.ts';
 import { fUpperTail } from './distributions.ts';
 import {
@@ -84,6 +84,11 @@ export function gaugeStudy(
   if (problem) return problem;
   const crossing = crossedReadings(readings);
   if ('problem' in crossing) return crossing;
+  if (crossing.cells.every((row) => row.every((cell) => cell.every((value) => value === cell[0]))))
+    return dataProblem(
+      'no-spread',
+      'all repeats of each part by each operator are the same, so the gauge shows no spread',
+    );
   const { cells, parts, operators, repeats } = crossing;
 
   const analysis = analyse(cells, repeats);

@@ -176,7 +176,9 @@ const valuesTable = (values: readonly NamedValue[], characteristic: string): Tab
 const moreDigits = (value: number): string => {
   if (!Number.isFinite(value)) return 'not a number';
   const size = Math.abs(value);
-  return size >= 1e7 || size < 1e-4 ? value.toExponential(7) : value.toPrecision(8);
+  // Large numbers keep the digits behind the point that the smaller ones have.
+  if (size >= 1e4 && size < 1e12) return value.toFixed(5);
+  return size >= 1e12 || size < 1e-4 ? value.toExponential(11) : value.toPrecision(8);
 };
 
 /** How the values of a method lead to its bound: the scale on which mean and standard deviation were taken, and the way back. */

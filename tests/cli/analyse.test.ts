@@ -120,6 +120,26 @@ describe('plinth analyse', () => {
     expect(report(name, '--lower', '3', ...plain)).toMatchObject({ verdict: 'undecided' });
   });
 
+  test('never takes the numbers of the units for readings', () => {
+    const semicolons = file(
+      'semicolons.csv',
+      `unit;force [N]\n${Array.from({ length: 12 }, (_, i) => `${101 + i};${20 + i / 10}`.replace('.', ',')).join('\n')}\n`,
+    );
+    const refused = analyse(semicolons, '--lower', '30', ...plain);
+    expect(refused.code).toBe(2);
+    expect(refused.error).toContain('"unit", which does not look like readings');
+    expect(refused.error).toContain('--decimal');
+    const right = report(semicolons, '--lower', '30', ...plain, '--decimal', ',', '--column', 'force');
+    expect(right.verdict).toBe('fail');
+  });
+
+  test('refuses a confidence that can only be a significance', () => {
+    const refused = analyse(pull, '--lower', '30', '--confidence', '0.05', '--reliability', '0.9');
+    expect(refused.code).toBe(2);
+    expect(refused.error).toContain('expected at least 0.5');
+    expect(refused.error).toContain('give 0.95');
+  });
+
   test('takes other methods, lots, groups, words and units', () => {
     const lots = file(
       'lots.csv',

@@ -364,6 +364,38 @@ describe('attribute agreement study', () => {
       .join('\n')}\n`;
   const run = (csv: string) => studied(csv, 'kind: attribute-agreement, accept_percent: 90');
 
+  test('fails where an inspector passes more than one bad part in twenty, however effective he looks', () => {
+    // 20 parts, 1 bad, found in one of two trials: effectiveness 95 %, half of the bad calls missed.
+    const rows = Array.from({ length: 20 }, (_, part) =>
+      ['A', 'B'].flatMap((inspector) =>
+        [1, 2].map((trial) => {
+          const reference = part === 0 ? 'fail' : 'pass';
+          return `${part},${reference},${inspector},${trial},${part === 0 && trial === 1 ? 'pass' : reference}`;
+        }),
+      ),
+    );
+    const result = run(`part,reference,inspector,trial,call\n${rows.flat().join('\n')}\n`);
+    expect(value(result, 'smallest_effectiveness')).toBe(95);
+    expect(result.verdict).toBe('fail');
+    expect(result.reason).toContain('A passed 1 of 2 calls of bad parts, more than 5 %');
+  });
+
+  test('a handful of parts, or a single trial, does not decide', () => {
+    const single = data()
+      .split('\n')
+      .filter((line) => !/,2,(?:pass|fail)$/.test(line))
+      .join('\n');
+    expect(run(single).verdict).toBe('undecided');
+    const few = data()
+      .split('\n')
+      .filter((line) => !/^[4-9],/.test(line) || /^[45],/.test(line))
+      .join('\n');
+    expect(run(few)).toMatchObject({
+      verdict: 'undecided',
+      reason: expect.stringContaining('6 parts in 2 trials are too few to tell'),
+    });
+  });
+
   test('passes with every call right, and counts each part once', () => {
     expect(value(run(data()), 'smallest_effectiveness')).toBe(100);
     const one = run(data(['5A1', '5A2']));

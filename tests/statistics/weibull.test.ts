@@ -158,6 +158,12 @@ describe('Weibull, bounds by pivotal quantities', () => {
     [23, 23, 0.1, 0.95, 3.3465, 0.008],
     [23, 23, 0.05, 0.9, 4.0202, 0.008],
     [20, 10, 0.1, 0.95, 4.0141, 0.02],
+    // Few units and high reliability, where the integrand is steepest: counted by maximum likelihood in NumPy.
+    [5, 5, 0.001, 0.95, 19.7, 0.1],
+    [5, 3, 0.05, 0.95, 17.18, 0.12],
+    [10, 5, 0.01, 0.95, 13.56, 0.09],
+    [3, 3, 0.01, 0.95, 26.44, 0.12],
+    [4, 4, 0.1, 0.9, 6.465, 0.02],
   ])(
     'n %d, r %d, p %d, C %d: the quantile is %d within %d',
     (count, failureCount, p, share, quantile, within) => {

@@ -66,6 +66,10 @@ const isNumeric = ({ cells }: DataColumn, decimal: '.' | ','): boolean => {
   return numbers.length * 2 > filled.length;
 };
 
+/** Headings of columns that number or name what was measured. */
+const namesSomething =
+  /^(?:units?|ids?|no|nr|number|index|row|samples?|parts?|specimens?|serial(?: number)?|lots?|batch|participants?|#)\.?$/i;
+
 const columnOf = (table: DataTable, request: Request, decimal: '.' | ','): DataColumn => {
   const asked = request.options['column'];
   if (asked !== undefined) return columnNamed(table, asked, 'column');
@@ -74,6 +78,15 @@ const columnOf = (table: DataTable, request: Request, decimal: '.' | ','): DataC
     (column) => !taken.includes(column.name) && isNumeric(column, decimal),
   );
   const [only] = numeric;
+  // A number that names a unit is no reading, and a heading with a unit of measure tells where the readings are.
+  const isName = only !== undefined && namesSomething.test(only.name);
+  const isBeside =
+    table.columns.some((column) => column !== only && column.unit !== undefined) && only?.unit === undefined;
+  if (only && numeric.length === 1 && (isName || isBeside))
+    throw new Refusal(
+      `the only column of numbers in ${table.file} is "${only.name}", which does not look like readings`,
+      'Say which column holds the readings with --column; for decimal commas add --decimal ",".',
+    );
   if (only && numeric.length === 1) return only;
   const names = table.columns.map(({ name }) => name).join(', ');
   throw new Refusal(

@@ -79,7 +79,8 @@ const evaluate = ({ limits, perUnit, sampling, readings }: MethodInput): Charact
           named(
             'reliability_bound',
             `${confidenceText(confidence)} lower bound of the share that keeps the limit`,
-            shown.value.bound * 100,
+            // Rounded down: a bound must not be printed as certainty.
+            Math.floor(shown.value.bound * 1e5) / 1e3,
             { decimals: 3, unit: '%' },
           ),
         ]

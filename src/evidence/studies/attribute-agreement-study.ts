@@ -10,6 +10,15 @@ const columns = ['part', 'reference', 'inspector', 'call'];
 
 const rejectWords = ['fail', 'bad', 'reject'];
 
+/**
+ * Share of the calls of bad parts that an inspector may pass (AIAG Measurement Systems Analysis, 4th ed., from memory:
+ * above 5 % not acceptable).
+ */
+const mostMissed = 0.05;
+
+/** Fewer parts, or a single trial, show nothing of an inspection (common practice, no source: 50 parts are usual). */
+const fewestParts = 10;
+
 const evaluate = (input: StudyInput): StudyOutcome => {
   const { testMethod, table } = input;
   const study = testMethod.fields.study;
@@ -88,6 +97,15 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     ...(missed && missed.of > 0 && missed.count === missed.of ? [`${name} passed every bad part`] : []),
     ...(refused && refused.of > 0 && refused.count === refused.of ? [`${name} refused every good part`] : []),
   ]);
+  // Misses and false alarms have limits of their own: effectiveness alone hides who misses the one bad part of many.
+  const missing = each.flatMap(({ name, misses: missed }) =>
+    missed && missed.of > 0 && missed.count < missed.of && missed.count / missed.of > mostMissed
+      ? [
+          `${name} passed ${missed.count} of ${missed.of} calls of bad parts, more than ${percent(mostMissed)}`,
+        ]
+      : [],
+  );
+  const isTooSmall = result.value.units < fewestParts || result.value.trials < 2;
   const isOneSided = each.some(({ misses: missed, falseAlarms: refused }) => !missed?.of || !refused?.of);
   const onBound = study.decide_on === 'confidence bound';
   const boundLabel = `lower end of the two-sided ${percent(confidenceOf(input))} interval`;
@@ -102,20 +120,23 @@ const evaluate = (input: StudyInput): StudyOutcome => {
     ok: true,
     characteristic: {
       limits,
+      ...(isTooSmall && !isOneSided && blind.length + missing.length === 0
+        ? { remedy: `Let every inspector judge at least ${fewestParts} parts at least twice.` }
+        : {}),
       ...(isOneSided && blind.length === 0
         ? {
             remedy: 'Let the inspectors judge good and bad parts, known beforehand, and name the bad rating.',
           }
         : {}),
       verdict:
-        blind.length > 0
+        blind.length > 0 || missing.length > 0
           ? 'fail'
-          : isOneSided
+          : isOneSided || isTooSmall
             ? 'undecided'
             : (onBound ? bound : smallest) >= limits.lower
               ? 'pass'
               : 'fail',
-      reason: `${blind.length > 0 ? `${blind.join('; ')}; ` : isOneSided ? 'the parts are not both good and bad; ' : ''}smallest effectiveness ${fixed(smallest, 1)} %${onBound ? `, ${boundLabel} ${fixed(bound, 1)} %` : ''}, accepted from ${limits.lower} %; ${misses} bad parts passed in all trials together`,
+      reason: `${blind.length + missing.length > 0 ? `${[...blind, ...missing].join('; ')}; ` : isTooSmall && !isOneSided ? `${result.value.units} parts in ${result.value.trials} ${result.value.trials === 1 ? 'trial' : 'trials'} are too few to tell; ` : isOneSided ? 'the parts are not both good and bad; ' : ''}smallest effectiveness ${fixed(smallest, 1)} %${onBound ? `, ${boundLabel} ${fixed(bound, 1)} %` : ''}, accepted from ${limits.lower} %; ${misses} bad parts passed in all trials together`,
       sampleSize: rows.length,
       readings: [],
       values: [
@@ -194,7 +215,7 @@ export const attributeAgreementStudy: Study = {
     'Cohen, Educational and Psychological Measurement 20 (1960); Fleiss, Psychological Bulletin 76 (1971); limits of Clopper and Pearson (1934); effectiveness: common practice, no source',
   explain: `Inspectors judge parts whose true state is known, several times each. It shows whether judging by eye or by a go/no-go gauge tells good parts from bad ones.
 
-Effectiveness is the share of parts that an inspector calls right in every trial, with the exact limits of Clopper and Pearson; the smallest of the inspectors decides, by its estimate, unless \`decide_on\` says \`confidence bound\`. Bad parts that were passed and good parts that were refused are counted apart. Kappa tells how far the calls agree beyond chance: Fleiss between the trials of one inspector and between all calls, Cohen between an inspector and the reference; 1 is full agreement, 0 is chance.
+Effectiveness is the share of parts that an inspector calls right in every trial, with the exact limits of Clopper and Pearson; the smallest of the inspectors decides, by its estimate, unless \`decide_on\` says \`confidence bound\`. Bad parts that were passed and good parts that were refused are counted apart; an inspector who passes more than 5 % of the calls of bad parts fails whatever the effectiveness (AIAG, from memory). Fewer than 10 parts or a single trial leave the verdict \`undecided\`. Kappa tells how far the calls agree beyond chance: Fleiss between the trials of one inspector and between all calls, Cohen between an inspector and the reference; 1 is full agreement, 0 is chance.
 
 Take parts near the limit as well as clear ones, about half of them bad, in random order, without the inspector knowing the earlier call (common practice, no source). Every inspector judges every part equally often; where a call is missing the verdict is \`undecided\`: enter it. The words of \`call\` are those of \`reference\`; bad is called fail, bad or reject.
 
