@@ -226,6 +226,12 @@ const scaleOf = (of: (key: string) => number | undefined): Scale | undefined => 
 /** How a bound follows from mean, factor and standard deviation, where it does to the last digits. */
 const boundSentences = ({ values }: CharacteristicEvidence): readonly string[] => {
   const of = (key: string): number | undefined => values.find((value) => value.key === key)?.value;
+  const [shape, weibullScale, q] = [of('shape'), of('scale'), of('factor')];
+  const weibull = values.find((value) => value.key === 'lower_bound');
+  if (shape !== undefined && weibullScale !== undefined && q !== undefined && weibull)
+    return [
+      `By hand: ${weibull.label} = scale x exp(-q / shape) = ${moreDigits(weibullScale)} x exp(-${moreDigits(q)} / ${moreDigits(shape)}) = ${moreDigits(weibull.value)}.`,
+    ];
   const scale = scaleOf(of);
   if (!scale) return [];
   const [mean, factor, deviation] = [of(scale.mean), of('factor'), of(scale.deviation)];

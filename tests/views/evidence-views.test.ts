@@ -57,6 +57,19 @@ describe('the working of a record', () => {
     expect(worked / Number(printed)).toBeCloseTo(1, 6);
   });
 
+  test('of a Weibull bound leads from scale and shape to the bound', () => {
+    const files = filesOf({
+      acceptance: '{ characteristic: force, unit: N, lower: 20 }',
+      sampling: 'kind: weibull-lower-bound, confidence: 0.95, reliability: 0.95',
+      csv: csvOf([41, 48, 52, 45, 50, 47, 44, 49, 51, 46]),
+    });
+    const shown = textOf(withDocument(view('evidence', 'of: [VR-01]'), files));
+    const [, scale = 0, q = 0, shape = 0, bound = 0] = (
+      /= ([\d.]+) x exp\(-([\d.]+) \/ ([\d.]+)\) = ([\d.]+)\./.exec(shown) ?? []
+    ).map(Number);
+    expect((scale * Math.exp(-q / shape)) / bound).toBeCloseTo(1, 6);
+  });
+
   test('shows readings beyond the range as what they are', () => {
     const files = filesOf({
       acceptance: '{ characteristic: force, unit: N, upper: 17 }',
