@@ -112,6 +112,8 @@ export function welchDifference(first: GroupSummary, second: GroupSummary): Comp
   if (problem) return problem;
   const variances = [first, second].map((group) => group.standardDeviation ** 2 / group.count);
   const total = variances[0]! + variances[1]!;
+  if (!(total > 0 && Number.isFinite(total)))
+    return dataProblem('no-spread', 'the spread of the groups is too small or too large to compute with');
   // Shares of the variance, so that no square under- or overflows.
   const degrees = [first, second].map((group, i) => (variances[i]! / total) ** 2 / (group.count - 1));
   return computed({

@@ -140,7 +140,16 @@ export const capabilityValues = (capability: EvidenceResult | undefined): readon
   );
 };
 
-const capabilityBlocks = ({ capability }: AnalysisDocumentInputs): readonly Block[] => {
+/** Methods whose readings are taken to be normal; an index says nothing beside the others. */
+const ofNormalReadings: ReadonlySet<string> = new Set([
+  'normal-tolerance-interval',
+  'mean',
+  'capability',
+  'all-units',
+]);
+
+const capabilityBlocks = ({ capability, result }: AnalysisDocumentInputs): readonly Block[] => {
+  if (!ofNormalReadings.has(result.method)) return [];
   const values = capabilityValues(capability);
   const [evidence] = capability?.characteristics ?? [];
   if (!evidence || values.length === 0) return [];

@@ -107,6 +107,11 @@ const listOf = (
   readings: readonly number[],
   beyond: NonNullable<CharacteristicEvidence['beyond']> = [],
 ): string => {
+  // Very large and very small readings have no decimals that could be lined up.
+  if (readings.some((value) => value !== 0 && (Math.abs(value) >= 1e9 || Math.abs(value) < 1e-6)))
+    return readings
+      .map((value, index) => `${signs[beyond[index] ?? 'measured']}${Number(value.toPrecision(12))}`)
+      .join(', ');
   // Conversion of units leaves digits of rounding behind; twelve hold every reading.
   const decimals = Math.max(...readings.map((value) => decimalsOf(String(Number(value.toPrecision(12))))));
   return readings

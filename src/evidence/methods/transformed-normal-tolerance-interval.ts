@@ -141,7 +141,8 @@ const powerAssumption = (
   planned: number | undefined,
   { power, lowestPower, highestPower }: BoxCoxEstimate,
 ): readonly Assumption[] => {
-  const interval = `95 % interval ${fixed(lowestPower, 2)} to ${fixed(highestPower, 2)}`;
+  const isAtEdge = power <= powerRange.smallest || power >= powerRange.largest;
+  const interval = `95 % interval ${fixed(lowestPower, 2)} to ${fixed(highestPower, 2)}${isAtEdge ? ', the best power at the end of what is searched, so that none may fit' : ''}`;
   if (planned === undefined)
     return [
       {
