@@ -107,6 +107,7 @@ import { riskScoreUsed } from './risk-score-used.ts';
 import { riskWithoutControl } from './risk-without-control.ts';
 import { riskWithoutSurveillance } from './risk-without-surveillance.ts';
 import { sampleLargerThanPlan } from './sample-larger-than-plan.ts';
+import { sampleMakesNoStatement } from './sample-makes-no-statement.ts';
 import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
 import { scenarioNotSelectedWithoutReason } from './scenario-not-selected-without-reason.ts';
@@ -253,6 +254,7 @@ export const checks: readonly Check[] = [
   riskWithoutControl,
   riskWithoutSurveillance,
   sampleLargerThanPlan,
+  sampleMakesNoStatement,
   sampleSizeUnderPlan,
   samplingBelowPolicy,
   scenarioNotSelectedWithoutReason,

@@ -331,6 +331,14 @@ const faults: readonly RiskFault[] = [
     says: 'still has the placeholder TBD',
     plant: (tree) => edit(tree, 'risks/RK-11.md', (text) => text.replace(/^alarp: .*$/m, 'alarp: TBD')),
   },
+  {
+    planted: 'the harm of RK-08 is graver than the samples of the residue test were judged for',
+    code: 'sample-makes-no-statement',
+    record: 'VP-15',
+    says: 'stands for RK-08 (severity S5, for which the sampling policy asks for 95/99) and its reason for a sample without confidence and reliability speaks of S3',
+    plant: (tree) => replace(tree, 'risks/RK-08.md', 'severity: S3\n', 'severity: S5\n'),
+    also: ['harm-severity-differs'],
+  },
 ];
 
 tryFaults('the risk plan, estimates, controls and the review', faults);
