@@ -3,6 +3,7 @@
 import { chmodSync, cpSync, mkdirSync, rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { quickerLayout } from './quicker-layout.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
@@ -10,7 +11,7 @@ export const bundle = async (outdir = `${root}build/cli`) => {
   rmSync(outdir, { recursive: true, force: true });
   await build({
     absWorkingDir: root,
-    entryPoints: { plinth: 'src/cli/main.ts' },
+    entryPoints: { plinth: 'src/cli/main.ts', 'word-worker': 'src/cli/word-worker.ts' },
     outdir,
     bundle: true,
     splitting: true,
@@ -25,6 +26,7 @@ export const bundle = async (outdir = `${root}build/cli`) => {
     banner: {
       js: "#!/usr/bin/env node\nimport { createRequire as plinthRequire } from 'node:module'; const require = plinthRequire(import.meta.url);",
     },
+    plugins: [quickerLayout],
     logLevel: 'warning',
   });
   chmodSync(`${outdir}/plinth.js`, 0o755);

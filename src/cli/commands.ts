@@ -165,6 +165,7 @@ export const commands: readonly CommandDefinition[] = [
     summary: 'write the documents: Word, PDF, HTML and CSV',
     about: [
       'Checks the technical file, compiles its documents and writes them to the output folder. Documents state how many findings stand.',
+      'A file of an earlier build is left as it is where nothing in it has changed but the state that it names as its origin. The list built-files.json has the digests by which this is known.',
       'Word documents take their looks from the file that plinth.yaml, or the front matter of a document, names as house_style: styles, numbers of headings, paper, running heads and logo. What it lacks is added, and said.',
     ],
     options: [
@@ -175,6 +176,10 @@ export const commands: readonly CommandDefinition[] = [
         help: 'where the files go',
       },
       { name: 'only', value: 'ID', help: 'build one document' },
+      {
+        name: 'anew',
+        help: 'write also the files that are there and say the same, with the origin of today',
+      },
       { name: 'pdf', help: 'also a tagged PDF of every Word document, printed by LibreOffice' },
       format,
       asOf,

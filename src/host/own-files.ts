@@ -37,6 +37,18 @@ export const readOwnVersion = (): string =>
     }
   ).version;
 
+/** A program of the bundle that runs beside the command line; undefined where the tool runs from its source. */
+export const ownProgram = (name: string): string | undefined => {
+  const here = dirname(fileURLToPath(import.meta.url));
+  return [join(here, name), join(here, '..', name)].find((path) => existsSync(path));
+};
+
+/** The bytes of the bundled command line, which name all of its parts by their content; undefined where there is none. */
+export const readOwnProgram = (): Uint8Array | undefined => {
+  const program = ownProgram('plinth.js');
+  return program === undefined ? undefined : readFileSync(program);
+};
+
 /** What draws pictures of figures: the renderer's code and the fonts, regular and bold. */
 export interface FigureAssets {
   readonly wasm: Uint8Array;

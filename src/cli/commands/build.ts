@@ -1,16 +1,27 @@
 import { join, resolve } from 'node:path';
+import type { Document } from '../../document/model.ts';
 import type { Level } from '../../findings/finding.ts';
+import { sha256Hex } from '../../graph/digest.ts';
+import { readOwnProgram } from '../../host/own-files.ts';
 import { writeWhole } from '../../host/write-files.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
+import {
+  builtFilesName,
+  builtFilesText,
+  inputsDigest,
+  readBuiltFiles,
+  unchangedBytes,
+} from '../built-files.ts';
 import type { CommandRun } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
 import { houseJson, houseText } from '../house-report.ts';
-import { createHouseStyles, type HouseStyles, withHouseOrigin } from '../house-styles.ts';
+import { createHouseStyles, type NamedHouseStyle, withHouseOrigin } from '../house-styles.ts';
 import { createPrinter, type PrintWord } from '../print-word.ts';
 import { Refusal } from '../refusal.ts';
 import { isFailing, printReport, reportContent } from '../report.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
+import { createWordWriters, type WordWriters } from '../word-writers.ts';
 
 /** `DOC-01-design-trace-matrix` */
 const fileName = ({ record, each }: CompiledDocument): string =>
@@ -21,36 +32,64 @@ const fileName = ({ record, each }: CompiledDocument): string =>
     .replace(/^-+|-+$/g, '')
     .slice(0, 60)}`;
 
-type Format = NonNullable<CompiledDocument['record']['fields']['formats']>[number];
+const asBytes = (content: string | Uint8Array): Uint8Array =>
+  typeof content === 'string' ? new TextEncoder().encode(content) : content;
 
-interface Written {
-  readonly suffix: string;
-  readonly content: string | Uint8Array;
+type Format = NonNullable<CompiledDocument['record']['fields']['formats']>[number] | 'pdf';
+
+/** A file that a document becomes. */
+interface Planned {
+  readonly name: string;
+  readonly inputs: string;
+  readonly content: () => Promise<string | Uint8Array>;
 }
 
 /** What the writing of a document may need. */
 interface Tools {
-  readonly houses: HouseStyles;
+  readonly house: NamedHouseStyle | undefined;
+  readonly words: WordWriters;
   /** Undefined where no PDF is asked for. */
   readonly print: PrintWord | undefined;
+  /** The bytes of a file that is left as it is. */
+  readonly kept: (planned: Pick<Planned, 'name' | 'inputs'>) => Uint8Array | undefined;
+  readonly inputs: (document: Document, format: Format, house?: NamedHouseStyle) => string;
 }
 
-const write: Record<Format, (compiled: CompiledDocument, tools: Tools) => Promise<readonly Written[]>> = {
-  docx: async ({ record, document }, { houses, print }) => {
-    const { writeWord } = await import('../write-word.ts');
-    const house = houses.of(record);
-    const content = house
-      ? await writeWord(withHouseOrigin(document, house), house.style)
-      : await writeWord(document);
-    const word = { suffix: '.docx', content };
+const plan: Record<
+  Exclude<Format, 'pdf'>,
+  (compiled: CompiledDocument, tools: Tools) => Promise<readonly Planned[]>
+> = {
+  docx: async (compiled, { house, words, print, kept, inputs }) => {
+    const { record, document } = compiled;
+    const name = `${fileName(compiled)}.docx`;
+    const before = { name, inputs: inputs(document, 'docx', house) };
+    let bytes: Promise<Uint8Array> | undefined;
+    const content = (): Promise<Uint8Array> => {
+      bytes ??= words.write(house ? withHouseOrigin(document, house) : document, house?.style);
+      return bytes;
+    };
+    // The pages of all documents are laid out side by side, while the first ones are being written.
+    if (!kept(before)) content().catch(() => undefined);
+    const word = { ...before, content };
     if (!print) return [word];
-    return [word, { suffix: '.pdf', content: await print(content, record.id, document.date) }];
+    const pdf = {
+      name: `${fileName(compiled)}.pdf`,
+      inputs: inputs(document, 'pdf', house),
+      content: async () => print(kept(before) ?? (await content()), record.id, document.date),
+    };
+    return [word, pdf];
   },
-  html: async ({ document }) => {
-    const { writeHtml } = await import('../../writers/html/write-html.ts');
-    return [{ suffix: '.html', content: writeHtml(document) }];
-  },
-  csv: async ({ document }) => {
+  html: async (compiled, { inputs }) => [
+    {
+      name: `${fileName(compiled)}.html`,
+      inputs: inputs(compiled.document, 'html'),
+      content: async () => {
+        const { writeHtml } = await import('../../writers/html/write-html.ts');
+        return writeHtml(compiled.document);
+      },
+    },
+  ],
+  csv: async ({ document }, { inputs }) => {
     const [{ writeCsv }, { tablesOf }] = await Promise.all([
       import('../../writers/csv/write-csv.ts'),
       import('../../document/tables.ts'),
@@ -58,8 +97,9 @@ const write: Record<Format, (compiled: CompiledDocument, tools: Tools) => Promis
     // Tables without a caption are asides; a file of its own is for those that the text names.
     const tables = tablesOf(document.blocks).filter((table) => table.caption !== undefined);
     return tables.map((table, index) => ({
-      suffix: `-${table.anchor ?? `table-${index + 1}`}.csv`,
-      content: writeCsv(table),
+      name: `${document.id}-${table.anchor ?? `table-${index + 1}`}.csv`,
+      inputs: inputs(document, 'csv'),
+      content: async () => writeCsv(table),
     }));
   },
 };
@@ -83,20 +123,47 @@ export const run: CommandRun = async (request, terminal) => {
   const documents = await documentsOf(analysis, only, originOf(folder.path));
   const shownOutput = request.options['output'] ?? 'build';
   const output = resolve(terminal.folder, shownOutput);
+  const pathOf = (name: string): string => `${shownOutput.replace(/[/\\]+$/, '')}/${name}`;
   const written: string[] = [];
+  const left: string[] = [];
   const houses = createHouseStyles(folder.path, analysis);
-  for (const compiled of documents) {
-    for (const format of compiled.record.fields.formats ?? ['docx']) {
-      terminal.progress(
-        `Writing ${compiled.document.id} (${format === 'docx' && print ? 'docx, pdf' : format}) …`,
-      );
-      for (const { suffix, content } of await write[format](compiled, { houses, print })) {
-        const name = `${suffix.startsWith('-') ? compiled.document.id : fileName(compiled)}${suffix}`;
-        writeWhole(join(output, name), content);
-        written.push(`${shownOutput.replace(/[/\\]+$/, '')}/${name}`);
-      }
+  const program = readOwnProgram();
+  const tool = program ? sha256Hex(program) : undefined;
+  const earlier = readBuiltFiles(output);
+  const before = tool === undefined || request.switches.has('anew') ? new Map() : earlier;
+  const kept = ({ name, inputs }: Pick<Planned, 'name' | 'inputs'>): Uint8Array | undefined =>
+    before.get(name)?.inputs === inputs ? unchangedBytes(output, before.get(name)) : undefined;
+  const built = new Map(only === undefined ? [] : earlier);
+  const words = createWordWriters(documents.length);
+  try {
+    const files: Planned[] = [];
+    for (const compiled of documents)
+      for (const format of compiled.record.fields.formats ?? ['docx'])
+        files.push(
+          ...(await plan[format](compiled, {
+            house: format === 'docx' ? houses.of(compiled.record) : undefined,
+            words,
+            print,
+            kept,
+            inputs: (document, format, house) =>
+              inputsDigest(document, { format, house: house?.sha256, tool: tool ?? '' }),
+          })),
+        );
+    for (const [index, { name, inputs, content }] of files.entries()) {
+      const same = kept({ name, inputs });
+      if (!same) terminal.progress(`Writing ${name} (${index + 1} of ${files.length}) …`);
+      const bytes = same ?? (await content());
+      if (!same) writeWhole(join(output, name), bytes);
+      built.set(name, { file: name, inputs, sha256: sha256Hex(asBytes(bytes)) });
+      (same ? left : written).push(pathOf(name));
     }
+    if (files.length > 0) writeWhole(join(output, builtFilesName), builtFilesText(built.values()));
+  } finally {
+    await words.close();
   }
+  const outdated = [...earlier]
+    .filter(([name, file]) => !built.has(name) && unchangedBytes(output, file) !== undefined)
+    .map(([name]) => pathOf(name));
   const content = reportContent(
     analysis,
     [...documents.flatMap((compiled) => compiled.findings), ...houses.findings()],
@@ -108,15 +175,30 @@ export const run: CommandRun = async (request, terminal) => {
   await printReport(
     content,
     analysis,
-    { folder, format, failOn, more: { written, ...(houseStyles.length > 0 ? { houseStyles } : {}) } },
+    {
+      folder,
+      format,
+      failOn,
+      more: { written, left, outdated, ...(houseStyles.length > 0 ? { houseStyles } : {}) },
+    },
     terminal,
   );
   if (format === 'text') {
     terminal.out(
       written.length > 0
         ? `\nWritten:\n${written.map((path) => `  ${path}\n`).join('')}`
-        : '\nThere are no documents to write: add one with "plinth new document".\n',
+        : '\nNothing was written.\n',
     );
+    if (left.length > 0)
+      terminal.out(
+        `\nLeft as they are, for nothing in them has changed: ${left.length} ${left.length === 1 ? 'file' : 'files'}. To write them with the origin of today, use --anew.\n`,
+      );
+    if (outdated.length > 0)
+      terminal.out(
+        `\nFrom earlier builds, of no document any more:\n${outdated.map((path) => `  ${path}\n`).join('')}`,
+      );
+    if (documents.length === 0)
+      terminal.out('\nThere are no documents to write: add one with "plinth new document".\n');
     terminal.out(houseText(houses, terminal.width));
   }
   return isFailing(content, failOn) ? 1 : 0;

@@ -1,0 +1,22 @@
+import { parentPort } from 'node:worker_threads';
+import type { Document } from '../document/model.ts';
+import type { WorkerAnswer, WorkerRequest } from '../host/workers.ts';
+import type { HouseStyle } from '../house/house-style.ts';
+import { writeWord } from './write-word.ts';
+
+/** A document to write, and the looks that it is to have. */
+export interface WordTask {
+  readonly document: Document;
+  readonly house: HouseStyle | undefined;
+}
+
+// The program of a thread: it writes Word files for the command that started it.
+parentPort?.on('message', async ({ id, task }: WorkerRequest<WordTask>) => {
+  let answer: WorkerAnswer<Uint8Array>;
+  try {
+    answer = { id, result: await writeWord(task.document, task.house) };
+  } catch (error) {
+    answer = { id, error };
+  }
+  parentPort?.postMessage(answer);
+});
