@@ -99,11 +99,15 @@ const classes: readonly (readonly [RegExp, number])[] = [
   [/[ -\u024f]/, 530],
 ];
 
+/** Widths of the characters up to U+024F, by code: a large table has a million of them. */
+const widthOfCode: readonly number[] = Array.from(
+  { length: 0x250 },
+  (_, code) => classes.find(([pattern]) => pattern.test(String.fromCodePoint(code)))?.[1] ?? 1000,
+);
+
 function wordWidth(word: string, bold: boolean): number {
   let thousandths = 0;
-  for (const character of word) {
-    thousandths += classes.find(([pattern]) => pattern.test(character))?.[1] ?? 1000;
-  }
+  for (const character of word) thousandths += widthOfCode[character.codePointAt(0) ?? 0] ?? 1000;
   const em = (sizes.table / 2) * 20;
   return Math.ceil((thousandths / 1000) * em * (bold ? 1.05 : 1));
 }

@@ -23,8 +23,7 @@ export function writeRuns(children: readonly Inline[], manuscript: Manuscript, s
 
 /** One run of plain text. Tabs and line feeds become Word's own marks. */
 export function plainRun(text: string, manuscript: Manuscript, properties = ''): string {
-  const inner = text
-    .split(/(\t|\r\n|\n|\r)/)
+  const inner = (/[\t\r\n]/.test(text) ? text.split(/(\t|\r\n|\n|\r)/) : [text])
     .map((piece) => {
       if (piece === '') return '';
       if (piece === '\t') return '<w:tab/>';
