@@ -33,6 +33,7 @@ const expectedTypes = [
   'legal-requirement',
   'standard',
   'material',
+  'biological-evaluation',
   'deviation',
   'design-review',
   'design-change',

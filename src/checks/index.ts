@@ -12,6 +12,11 @@ import { approvalNotSigned } from './approval-not-signed.ts';
 import { approvalSignedByAnother } from './approval-signed-by-another.ts';
 import { approvalWithoutReliance } from './approval-without-reliance.ts';
 import { approversNotIndependent } from './approvers-not-independent.ts';
+import { biologicalContactMissing } from './biological-contact-missing.ts';
+import { biologicalEditionOlder } from './biological-edition-older.ts';
+import { biologicalEndpointOpen } from './biological-endpoint-open.ts';
+import { biologicalEndpointUnfounded } from './biological-endpoint-unfounded.ts';
+import { biologicalSampleDiffers } from './biological-sample-differs.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
@@ -168,6 +173,11 @@ export const checks: readonly Check[] = [
   approvalSignedByAnother,
   approvalWithoutReliance,
   approversNotIndependent,
+  biologicalContactMissing,
+  biologicalEditionOlder,
+  biologicalEndpointOpen,
+  biologicalEndpointUnfounded,
+  biologicalSampleDiffers,
   changeRevisionDiffers,
   changeWithoutDecision,
   clauseUnknown,

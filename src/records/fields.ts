@@ -569,6 +569,260 @@ export interface BenefitRiskFields {
 }
 
 /**
+ * Plan and outcome of the biological evaluation: which materials touch which tissue for how long, which endpoints follow, and by which test, data or rationale a qualified evaluator addressed each.
+ */
+export interface BiologicalEvaluationFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'biological-evaluation';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * The standard of the file that the evaluation follows.
+   */
+  follows: string;
+  /**
+   * Edition of the standard to which contact and endpoints were determined.
+   */
+  edition: string;
+  /**
+   * Document number and date of the plan that preceded the tests.
+   */
+  plan?: string;
+  /**
+   * Day of the evaluation report.
+   */
+  date?: string;
+  /**
+   * Qualified person who evaluated, with the qualification.
+   */
+  evaluator?: string;
+  /**
+   * Materials that touch the same tissue in the same way for the same time.
+   *
+   * Items: One group.
+   */
+  groups: {
+    /**
+     * Name of the group, used by the endpoints.
+     */
+    group: string;
+    /**
+     * Materials of the group.
+     *
+     * Items: Id of a record.
+     */
+    materials: string[];
+    /**
+     * What is touched. none: neither the patient nor anything that reaches the patient.
+     */
+    tissue:
+      | 'none'
+      | 'intact skin'
+      | 'intact mucosa'
+      | 'breached surface'
+      | 'internal tissue or bone'
+      | 'blood path, indirect'
+      | 'circulating blood';
+    /**
+     * Kind of device, by which the edition of 2018 divides.
+     */
+    device?: 'surface' | 'externally communicating' | 'implant';
+    /**
+     * Whether it touches by itself or through something that it gives off to, such as a graft.
+     */
+    contact?: 'direct' | 'indirect';
+    /**
+     * Contact time: limited (to 24 h), prolonged (to 30 d), long-term. Repeated uses add up.
+     */
+    duration?: 'limited' | 'prolonged' | 'long-term';
+    /**
+     * Why this tissue and this time, for a group without contact why there is none.
+     */
+    reason?: string;
+  }[];
+  /**
+   * Endpoints that the plan names beyond those of the tables, or in place of them.
+   *
+   * Items: An endpoint.
+   */
+  planned?: (
+    | 'physical and chemical information'
+    | 'cytotoxicity'
+    | 'sensitisation'
+    | 'irritation'
+    | 'material-mediated pyrogenicity'
+    | 'acute systemic toxicity'
+    | 'subacute toxicity'
+    | 'subchronic toxicity'
+    | 'chronic toxicity'
+    | 'implantation effects'
+    | 'haemocompatibility'
+    | 'genotoxicity'
+    | 'carcinogenicity'
+    | 'reproductive and developmental toxicity'
+    | 'degradation'
+  )[];
+  /**
+   * How each endpoint was addressed.
+   *
+   * Items: One endpoint for one or several groups.
+   */
+  endpoints: {
+    /**
+     * Which endpoint.
+     */
+    endpoint:
+      | 'physical and chemical information'
+      | 'cytotoxicity'
+      | 'sensitisation'
+      | 'irritation'
+      | 'material-mediated pyrogenicity'
+      | 'acute systemic toxicity'
+      | 'subacute toxicity'
+      | 'subchronic toxicity'
+      | 'chronic toxicity'
+      | 'implantation effects'
+      | 'haemocompatibility'
+      | 'genotoxicity'
+      | 'carcinogenicity'
+      | 'reproductive and developmental toxicity'
+      | 'degradation';
+    /**
+     * Groups for which it was addressed.
+     *
+     * Items: Name of a group.
+     */
+    groups: string[];
+    /**
+     * By a test, by data that exist already, or by a rationale of the evaluator.
+     */
+    addressed_by: 'test' | 'data' | 'rationale';
+    /**
+     * Records that hold the results or the data.
+     *
+     * Items: Id of a record.
+     */
+    evidence?: string[];
+    /**
+     * The rationale in short, or why existing data hold for this device.
+     */
+    reason?: string;
+    /**
+     * Report of the laboratory.
+     */
+    report?: {
+      /**
+       * Number of the report.
+       */
+      number: string;
+      /**
+       * Standard of the test, without the year.
+       */
+      standard?: string;
+      /**
+       * Edition to which the test was done.
+       */
+      edition?: string;
+      /**
+       * Where this is not the edition in the list of standards: what the difference means for the result.
+       */
+      gap?: string;
+    };
+    /**
+     * For tests: what was tested.
+     */
+    sample?: {
+      /**
+       * The final device as it is sold, a part of it, or a material.
+       */
+      of: 'final device' | 'part' | 'material';
+      /**
+       * Whether it had gone through the sterilisation of the final device.
+       */
+      sterilised: boolean;
+      /**
+       * Grade of the material tested, for parts and materials.
+       */
+      grade?: string;
+      /**
+       * Lot of the sample.
+       */
+      lot?: string;
+      /**
+       * Why the sample stands for the final, sterilised device where it is not one.
+       */
+      argument?: string;
+    };
+    /**
+     * What the evaluator concludes.
+     */
+    conclusion?: string;
+  }[];
+}
+
+/**
  * A change to released design, with its significance and what must be shown again (ISO 13485:2016 7.3.9).
  */
 export interface DesignChangeFields {
@@ -4599,6 +4853,7 @@ export interface VerificationRecordFields {
 export interface FieldsByType {
   'analysis': AnalysisFields;
   'benefit-risk': BenefitRiskFields;
+  'biological-evaluation': BiologicalEvaluationFields;
   'design-change': DesignChangeFields;
   'design-input': DesignInputFields;
   'design-output': DesignOutputFields;

@@ -1,3 +1,4 @@
+import { biologicalMatrix } from './biological-matrix.ts';
 import { controlOptions } from './control-options.ts';
 import { evidenceView } from './evidence-view.ts';
 import { failureModesView } from './failure-modes-view.ts';
@@ -24,6 +25,7 @@ import { waiversView } from './waivers-view.ts';
 
 /** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
 export const views: readonly View[] = [
+  biologicalMatrix,
   controlOptions,
   evidenceView,
   failureModesView,

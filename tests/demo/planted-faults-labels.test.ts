@@ -17,6 +17,7 @@ interface LabelFault {
 }
 
 const label = 'design-outputs/DO-08.md';
+const evaluation = 'biology/BE-01.md';
 
 const faults: readonly LabelFault[] = [
   {
@@ -97,6 +98,43 @@ const faults: readonly LabelFault[] = [
     record: '',
     says: 'has the check characters VF, computed',
     plant: (tree) => replace(tree, 'plinth.yaml', '9520123DGA1VF', '9520132DGA1VF'),
+  },
+  {
+    planted: 'the elastomer is in no group of the biological evaluation',
+    code: 'biological-contact-missing',
+    record: 'MT-05',
+    says: 'in no group',
+    plant: (tree) => replace(tree, evaluation, '[MT-01, MT-02, MT-05]', '[MT-01, MT-02]'),
+  },
+  {
+    planted: 'sensitisation is not addressed for the graft path',
+    code: 'biological-endpoint-open',
+    record: 'BE-01',
+    says: 'plans the endpoint "sensitisation" and does not address it for the group "graft path"',
+    plant: (tree) =>
+      replace(tree, evaluation, /(endpoint: sensitisation\n {4}groups: )\[tip, graft path\]/, '$1[tip]'),
+  },
+  {
+    planted: 'the irritation test was done on moulded plates of another grade',
+    code: 'biological-sample-differs',
+    record: 'BE-01',
+    says: 'was done on a part',
+    plant: (tree) => replace(tree, evaluation, /(number: B3.*\n {4}sample: \{ of: )final device/, '$1part'),
+  },
+  {
+    planted: 'genotoxicity is left to a rationale without reason',
+    code: 'biological-endpoint-unfounded',
+    record: 'BE-01',
+    says: 'a rationale, and no reason',
+    plant: (tree) =>
+      replace(tree, evaluation, /(endpoint: genotoxicity\n(?: {4}.*\n)*?) {4}reason: .*\n/, '$1'),
+  },
+  {
+    planted: 'the evaluation was done to the edition of 2018',
+    code: 'biological-edition-older',
+    record: 'BE-01',
+    says: 'the list of standards has 2025',
+    plant: (tree) => replace(tree, evaluation, 'edition: "2025"', 'edition: "2018"'),
   },
 ];
 
