@@ -34,6 +34,7 @@ const expectedTypes = [
   'standard',
   'material',
   'biological-evaluation',
+  'conditioning-plan',
   'deviation',
   'design-review',
   'design-change',

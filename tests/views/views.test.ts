@@ -22,6 +22,7 @@ const bodies: Readonly<Record<string, string>> = {
   'revision-history': '',
   'risk-criteria': '',
   'label-content': '',
+  'conditioning-tree': '',
   'biological-matrix': '',
   records: 'type: design-input\nform: table',
   'signature-page': 'of: [DC-01, DI-09]',
