@@ -62,8 +62,13 @@ import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
 import { labelParticularMissing } from './label-particular-missing.ts';
+import { labelSymbolUnknown } from './label-symbol-unknown.ts';
+import { labelSymbolValueDiffers } from './label-symbol-value-differs.ts';
+import { labelSymbolWithoutParticular } from './label-symbol-without-particular.ts';
+import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
+import { marketLanguageMissing } from './market-language-missing.ts';
 import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
@@ -127,10 +132,13 @@ import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { tighteningWithoutEffect } from './tightening-without-effect.ts';
 import { traceRuleNotMet } from './trace-rule-not-met.ts';
 import { traceRuleUnusable } from './trace-rule-unusable.ts';
+import { udiDiffersFromLabel } from './udi-differs-from-label.ts';
+import { udiStructureWrong } from './udi-structure-wrong.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
+import { useByDiffersFromShelfLife } from './use-by-differs-from-shelf-life.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
 import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
 import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
@@ -209,8 +217,13 @@ export const checks: readonly Check[] = [
   inputWithoutSource,
   inputWithoutVerification,
   labelParticularMissing,
+  labelSymbolUnknown,
+  labelSymbolValueDiffers,
+  labelSymbolWithoutParticular,
+  labelSymbolsContradict,
   limitUntested,
   linkCycle,
+  marketLanguageMissing,
   missingTestMethod,
   needWithoutInput,
   needWithoutValidation,
@@ -274,10 +287,13 @@ export const checks: readonly Check[] = [
   tighteningWithoutEffect,
   traceRuleNotMet,
   traceRuleUnusable,
+  udiDiffersFromLabel,
+  udiStructureWrong,
   undocumentedExclusion,
   unitLimitJudgedByMean,
   unknownIdInProse,
   unknownLinkTarget,
+  useByDiffersFromShelfLife,
   useErrorUnassessed,
   useScenarioNotEvaluated,
   useScenarioWithoutRisk,

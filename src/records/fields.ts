@@ -967,9 +967,65 @@ export interface DesignOutputFields {
     statement: string;
   }[];
   /**
-   * Unique device identifier with GS1 application identifiers in parentheses.
+   * Unique device identifier in GS1 form: with application identifiers in parentheses, or as a scanner hands it over, with the group separator as \x1d in double quotes.
    */
   udi?: string;
+  /**
+   * For labels: what is printed in plain text beside the UDI. The UDI must say the same.
+   */
+  identification?: {
+    /**
+     * Packaging level of the label, in the words of device.identifiers in plinth.yaml.
+     */
+    level?: string;
+    /**
+     * Lot as printed.
+     */
+    lot?: string;
+    /**
+     * Serial number as printed.
+     */
+    serial?: string;
+    /**
+     * Date of manufacture as printed: a day or a month.
+     */
+    manufactured?: string;
+    /**
+     * Use-by date as printed: a day or a month.
+     */
+    use_by?: string;
+  };
+  /**
+   * For labels and instructions: the symbols that they carry, each by the number that its standard gives it.
+   *
+   * Items: One symbol with the particulars that it answers.
+   */
+  symbols?: {
+    /**
+     * Reference number in the standard.
+     */
+    symbol: string;
+    /**
+     * Designation of the standard, without the year. Default: ISO 15223-1.
+     */
+    standard?: string;
+    /**
+     * Clauses whose particulars it tells. An empty list for a symbol that the law does not ask for.
+     *
+     * Items: Clause of the clause table.
+     */
+    answers: string[];
+    /**
+     * Text that stands beside or in the symbol.
+     */
+    beside?: string;
+  }[];
+  /**
+   * For labels and instructions: languages in which the words are released (BCP 47).
+   *
+   * Items: One language.
+   */
+  languages?: string[];
 }
 
 /**
@@ -1924,6 +1980,10 @@ export interface PlinthFields {
      */
     maker: string;
     /**
+     * Key of the device model in databases, certificates and the declaration of conformity: a global model number with its two check characters.
+     */
+    basic_udi_di?: string;
+    /**
      * GTIN-14 of each packaging level.
      *
      * Items: One level.
@@ -1948,6 +2008,27 @@ export interface PlinthFields {
      */
     [k: string]: string;
   };
+  /**
+   * Countries in which the device is to be sold, with the languages that label and instructions must have there. National law decides; a person looks it up.
+   *
+   * Items: One country.
+   */
+  markets?: {
+    /**
+     * Name or code of the country.
+     */
+    market: string;
+    /**
+     * Languages that are needed there (BCP 47). Label and instructions need each of them.
+     *
+     * Items: One language.
+     */
+    languages: string[];
+    /**
+     * Where this was looked up, by whom and when.
+     */
+    source?: string;
+  }[];
   /**
    * Language of the documents (BCP 47).
    */

@@ -7,6 +7,7 @@ import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
+import { labelContent } from './label-content.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
@@ -32,6 +33,7 @@ export const views: readonly View[] = [
   findingsView,
   gaugeStudyView,
   hazardTraceability,
+  labelContent,
   recordsView,
   residualRisks,
   revisionHistoryView,

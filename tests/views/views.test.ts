@@ -21,6 +21,7 @@ const bodies: Readonly<Record<string, string>> = {
   standing: '',
   'revision-history': '',
   'risk-criteria': '',
+  'label-content': '',
   records: 'type: design-input\nform: table',
   'signature-page': 'of: [DC-01, DI-09]',
   evidence: 'of: [VR-09A, TM-01]',
