@@ -34,6 +34,7 @@ const expectedTypes = [
   'standard',
   'material',
   'deviation',
+  'design-plan',
   'design-review',
   'design-change',
   'document',

@@ -5,6 +5,7 @@ import { fieldExperienceView } from './field-experience-view.ts';
 import { figureView } from './figure-view.ts';
 import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
+import { gateReadiness } from './gate-readiness.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
 import { labelContent } from './label-content.ts';
@@ -46,4 +47,5 @@ export const views: readonly View[] = [
   usabilitySummary,
   verificationSummary,
   waiversView,
+  gateReadiness,
 ];
