@@ -2261,6 +2261,25 @@ export interface PlinthFields {
     source?: string;
   }[];
   /**
+   * Terms of this file with their meaning, defined once; the view `terms` prints those that a document uses.
+   *
+   * Items: One term.
+   */
+  terms?: {
+    /**
+     * The word or words.
+     */
+    term: string;
+    /**
+     * What it means in this file, in your own words.
+     */
+    meaning: string;
+    /**
+     * Standard or law from which the meaning is taken, where there is one.
+     */
+    source?: string;
+  }[];
+  /**
    * Language of the documents (BCP 47).
    */
   language?: string;

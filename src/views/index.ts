@@ -1,3 +1,5 @@
+import { approvalsView } from './approvals-view.ts';
+import { changeImpactView } from './change-impact-view.ts';
 import { controlOptions } from './control-options.ts';
 import { evidenceView } from './evidence-view.ts';
 import { failureModesView } from './failure-modes-view.ts';
@@ -9,6 +11,7 @@ import { gateReadiness } from './gate-readiness.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
 import { labelContent } from './label-content.ts';
+import { limitsView } from './limits-view.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
@@ -17,8 +20,10 @@ import { riskMapView } from './risk-map-view.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
+import { termsView } from './terms-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
 import { usabilitySummary } from './usability-summary.ts';
+import { validationMatrix } from './validation-matrix.ts';
 import { verificationSummary } from './verification-summary.ts';
 import type { View } from './view.ts';
 import { waiversView } from './waivers-view.ts';
@@ -48,4 +53,9 @@ export const views: readonly View[] = [
   verificationSummary,
   waiversView,
   gateReadiness,
+  approvalsView,
+  changeImpactView,
+  limitsView,
+  termsView,
+  validationMatrix,
 ];
