@@ -1,7 +1,7 @@
 import type { Row } from '../document/model.ts';
 import { type Limit, sameCharacteristic } from '../evidence/limit-comparison.ts';
 import { limitWords } from '../evidence/limit-words.ts';
-import { conditionsOf, showsIn } from '../evidence/limits-under-test.ts';
+import { conditionsOf, hasNumber, showsIn } from '../evidence/limits-under-test.ts';
 import { repetitionsOf } from '../graph/tested-revisions.ts';
 import { type Verifier, verifiersOf } from '../graph/verifiers.ts';
 import { cell, notice, onLines, orNothing, reference, spanning, text, verdictText } from './cells.ts';
@@ -50,7 +50,7 @@ const draw: View['draw'] = (body, context) => {
             ? [spanning(limits.length, ...onLines([[reference(input.id)], [text(input.title)]]))]
             : []),
           cell(text(limit.characteristic)),
-          cell(text(limitWords(limit), { bold: true })),
+          cell(text(limitWords(limit), hasNumber(limit) ? { bold: true } : {})),
           cell(text(conditionsOf(limit).join(', '))),
           cell(...orNothing(onLines(tests.map(({ id }) => [reference(id)])), 'not tested')),
           cell(

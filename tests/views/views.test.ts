@@ -22,6 +22,8 @@ const bodies: Readonly<Record<string, string>> = {
   'revision-history': '',
   'risk-criteria': '',
   'label-content': '',
+  'change-impact': 'change: DC-01',
+  terms: 'all: true',
   records: 'type: design-input\nform: table',
   'signature-page': 'of: [DC-01, DI-09]',
   evidence: 'of: [VR-09A, TM-01]',
