@@ -16,8 +16,10 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   planning: ['statistics'],
   checks: ['change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
   change: ['findings', 'records', 'graph', 'evidence', 'document'],
+  pictures: ['returned'],
   views: [
     'change',
+    'pictures',
     'vouch',
     'planning',
     'findings',

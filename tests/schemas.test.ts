@@ -36,6 +36,7 @@ const expectedTypes = [
   'biological-evaluation',
   'conditioning-plan',
   'deviation',
+  'design-plan',
   'design-review',
   'design-change',
   'document',

@@ -23,6 +23,15 @@ const eventsOf = (record: TechnicalRecord): readonly Event[] => {
   if (isOfType(record, 'design-review'))
     return [
       { date: record.fields.date, words: 'the day of the review', path: ['date'] },
+      ...(record.fields.gate?.decided === undefined
+        ? []
+        : [
+            {
+              date: record.fields.gate.decided,
+              words: 'the day on which the gate was decided',
+              path: ['gate', 'decided'],
+            },
+          ]),
       ...(record.fields.actions ?? []).flatMap(({ closed }, index) =>
         closed === undefined
           ? []

@@ -2,7 +2,14 @@ import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
 /** Links to records that may well be under work when the linking record is approved. */
-const mayBeOpen: ReadonlySet<string> = new Set(['retests', 'against', 'reviewed', 'affected', 'decisions']);
+const mayBeOpen: ReadonlySet<string> = new Set([
+  'retests',
+  'against',
+  'reviewed',
+  'affected',
+  'decisions',
+  'stages',
+]);
 
 export const draftUnderApproved = defineCheck({
   code: 'draft-under-approved',
@@ -10,7 +17,7 @@ export const draftUnderApproved = defineCheck({
   title: 'An approved record rests on one that is not approved',
   basis: 'ISO 13485:2016 4.2.4 (review and approval before issue)',
   explain:
-    'The record is approved, and what it links to is still a draft or in review. The approval speaks for something that can change tomorrow without anyone being asked: a protocol for an input that is not settled, a control shown by a protocol that nobody has agreed to.\n\nApprove the linked record first, then confirm the approval of this one. Reviews, deviations and design changes may name records that are under work. A record that reports a protocol which is not approved has a check of its own.',
+    'The record is approved, and what it links to is still a draft or in review. The approval speaks for something that can change tomorrow without anyone being asked: a protocol for an input that is not settled, a control shown by a protocol that nobody has agreed to.\n\nApprove the linked record first, then confirm the approval of this one. Reviews, deviations, design changes and design plans may name records that are under work. A record that reports a protocol which is not approved has a check of its own.',
   examines: 'links of approved records',
   subjects: ({ graph }) =>
     [...graph.records.values()]

@@ -40,6 +40,8 @@ import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { decisionBeforeEvidence } from './decision-before-evidence.ts';
 import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
+import { designPlanAfterGate } from './design-plan-after-gate.ts';
+import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
@@ -59,6 +61,11 @@ import { fieldDataUnusable } from './field-data-unusable.ts';
 import { fieldSeriesSplit } from './field-series-split.ts';
 import { formativeStudyAsValidation } from './formative-study-as-validation.ts';
 import { furtherReductionUnargued } from './further-reduction-unargued.ts';
+import { gateConditionEmpty } from './gate-condition-empty.ts';
+import { gateOverdue } from './gate-overdue.ts';
+import { gatePassedUnmet } from './gate-passed-unmet.ts';
+import { gateReviewMissing } from './gate-review-missing.ts';
+import { gateUnknown } from './gate-unknown.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
 import { harmNotInVocabulary } from './harm-not-in-vocabulary.ts';
@@ -133,6 +140,7 @@ import { shelfLifeBeyondEvidence } from './shelf-life-beyond-evidence.ts';
 import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { situationProbabilityDiffers } from './situation-probability-differs.ts';
+import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
@@ -208,6 +216,8 @@ export const checks: readonly Check[] = [
   decidedRepeatMissing,
   decisionBeforeEvidence,
   decisionOnUnprovenControl,
+  designPlanAfterGate,
+  designPlanIncomplete,
   deviationOpen,
   disclosedRiskMissing,
   disclosureNotDecided,
@@ -227,6 +237,11 @@ export const checks: readonly Check[] = [
   fieldSeriesSplit,
   formativeStudyAsValidation,
   furtherReductionUnargued,
+  gateConditionEmpty,
+  gateOverdue,
+  gatePassedUnmet,
+  gateReviewMissing,
+  gateUnknown,
   gs1CheckDigitWrong,
   harmListedAsHazard,
   harmNotInVocabulary,
@@ -301,6 +316,7 @@ export const checks: readonly Check[] = [
   signaturesNotChecked,
   singleLot,
   situationProbabilityDiffers,
+  stageWithoutResponsibility,
   standardEditionDiffers,
   statedResultDiffers,
   studyGroupsBelowFifteen,

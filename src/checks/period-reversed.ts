@@ -40,6 +40,13 @@ const periods = ({ graph }: CheckContext): readonly Period[] => {
     ...graph
       .recordsOf('field-data')
       .map((record) => periodAt(record, 'the time of counting', record.fields.period, 'period')),
+    ...graph
+      .recordsOf('design-plan')
+      .flatMap((record) =>
+        record.fields.stages.flatMap(({ stage, planned }, index) =>
+          planned ? [periodAt(record, `the stage "${stage}"`, planned, 'stages', index, 'planned')] : [],
+        ),
+      ),
   ].filter(({ record }) => record.status !== 'retired');
 };
 
@@ -50,7 +57,7 @@ export const periodReversed = defineCheck({
   basis: 'ISO 13485:2016 7.6 and 7.3.6',
   explain:
     'The last day of a test, a study or a calibration lies before its first day. One of the two is wrong, and whatever is compared with them (the approval of the protocol, the calibration of the equipment) may be judged wrongly in either direction.\n\nA measurement with a gauge out of calibration is worth nothing, and only these dates tell.\n\nCorrect the date from the original note or the certificate.',
-  examines: 'periods of tests, studies, calibrations and field data',
+  examines: 'periods of tests, studies, calibrations, field data and planned stages',
   subjects: periods,
   judge: ({ record, what, from, to, place, fromPlace }) =>
     to >= from || !isRealDate(from) || !isRealDate(to)

@@ -1505,6 +1505,197 @@ export interface DesignOutputFields {
 }
 
 /**
+ * The stages of design and development, who answers for each, and what must hold at the gate at its end (ISO 13485:2016 7.3.2). What was found at a gate is recorded by the design review held there.
+ */
+export interface DesignPlanFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'design-plan';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * How outputs are traced to inputs.
+   */
+  tracing?: string;
+  /**
+   * What is needed, with the competence of the people.
+   */
+  resources?: string;
+  /**
+   * The stages in their order.
+   *
+   * Items: One stage, with the gate at its end.
+   */
+  stages: {
+    /**
+     * Name of the stage.
+     */
+    stage: string;
+    /**
+     * What is done: design, verification, validation, transfer.
+     *
+     * Items: One activity.
+     */
+    activities?: string[];
+    /**
+     * Roles that answer for the stage.
+     *
+     * Items: A role.
+     */
+    responsible?: string[];
+    /**
+     * First and last day planned for the stage.
+     */
+    planned?: {
+      /**
+       * First day.
+       */
+      from: string;
+      /**
+       * Last day.
+       */
+      to: string;
+    };
+    /**
+     * The decision at the end of the stage: what must hold before the next one is relied on.
+     */
+    gate: {
+      /**
+       * Short name by which design reviews name it.
+       */
+      gate: string;
+      /**
+       * Day by which the gate is planned to be passed.
+       */
+      planned: string;
+      /**
+       * Days that were planned earlier, with why they were moved.
+       *
+       * Items: One earlier day.
+       */
+      planned_before?: {
+        /**
+         * The day that was planned.
+         */
+        day: string;
+        /**
+         * Why it was moved.
+         */
+        reason: string;
+      }[];
+      /**
+       * Roles that decide whether the gate is passed.
+       *
+       * Items: A role.
+       */
+      decided_by?: string[];
+      /**
+       * What must hold at the gate.
+       *
+       * Items: One condition. What it asks for is read from the records wherever a computer can tell.
+       */
+      conditions: {
+        /**
+         * Short name by which design reviews name it.
+         */
+        condition: string;
+        /**
+         * The condition in words.
+         */
+        says: string;
+        /**
+         * How it is known. approved: records have the status approved and approvals in force. shown: their standing is passed. free of findings: no finding of a code, or of a level and above, stands. actions closed: the actions of all design reviews are closed. judged by people: only the review can say.
+         */
+        asks: 'approved' | 'shown' | 'free of findings' | 'actions closed' | 'judged by people';
+        /**
+         * Record types that it speaks of: all their records that are not retired.
+         *
+         * Items: A record type.
+         */
+        types?: string[];
+        /**
+         * Single records and documents that it speaks of.
+         *
+         * Items: Id of a record.
+         */
+        records?: string[];
+        /**
+         * Codes of findings that must not stand.
+         *
+         * Items: Code of a finding.
+         */
+        codes?: string[];
+        /**
+         * No finding of this level or a graver one may stand.
+         */
+        level?: 'error' | 'warning' | 'note';
+      }[];
+    };
+  }[];
+}
+
+/**
  * A review at a planned stage, with those present and what must follow (ISO 13485:2016 7.3.5).
  */
 export interface DesignReviewFields {
@@ -1598,6 +1789,46 @@ export interface DesignReviewFields {
    * Role of the person without direct responsibility for the stage.
    */
   independent_reviewer?: string;
+  /**
+   * The gate of a design plan that this review held: what was found for each condition, and what was decided.
+   */
+  gate?: {
+    /**
+     * The design plan.
+     */
+    plan: string;
+    /**
+     * Name of the gate in the plan.
+     */
+    gate: string;
+    /**
+     * What was decided.
+     */
+    outcome: 'passed' | 'not passed';
+    /**
+     * Day of the decision. Default: the day of the review.
+     */
+    decided?: string;
+    /**
+     * What was found for each condition of the gate.
+     *
+     * Items: One condition of the plan.
+     */
+    conditions: {
+      /**
+       * Its name in the plan.
+       */
+      condition: string;
+      /**
+       * Whether it held on the day of the decision.
+       */
+      met: boolean;
+      /**
+       * Where it was not met: why the gate was passed nevertheless, and what follows.
+       */
+      reason?: string;
+    }[];
+  };
   /**
    * What must follow.
    *
@@ -2502,6 +2733,25 @@ export interface PlinthFields {
     languages: string[];
     /**
      * Where this was looked up, by whom and when.
+     */
+    source?: string;
+  }[];
+  /**
+   * Terms of this file with their meaning, defined once; the view `terms` prints those that a document uses.
+   *
+   * Items: One term.
+   */
+  terms?: {
+    /**
+     * The word or words.
+     */
+    term: string;
+    /**
+     * What it means in this file, in your own words.
+     */
+    meaning: string;
+    /**
+     * Standard or law from which the meaning is taken, where there is one.
      */
     source?: string;
   }[];
@@ -5084,6 +5334,7 @@ export interface FieldsByType {
   'design-change': DesignChangeFields;
   'design-input': DesignInputFields;
   'design-output': DesignOutputFields;
+  'design-plan': DesignPlanFields;
   'design-review': DesignReviewFields;
   'deviation': DeviationFields;
   'document': DocumentFields;

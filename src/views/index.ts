@@ -1,4 +1,6 @@
+import { approvalsView } from './approvals-view.ts';
 import { biologicalMatrix } from './biological-matrix.ts';
+import { changeImpactView } from './change-impact-view.ts';
 import { conditioningTreeView } from './conditioning-tree-view.ts';
 import { controlOptions } from './control-options.ts';
 import { evidenceView } from './evidence-view.ts';
@@ -7,9 +9,11 @@ import { fieldExperienceView } from './field-experience-view.ts';
 import { figureView } from './figure-view.ts';
 import { fileIndex } from './file-index.ts';
 import { findingsView } from './findings-view.ts';
+import { gateReadiness } from './gate-readiness.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
 import { labelContent } from './label-content.ts';
+import { limitsView } from './limits-view.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
@@ -18,8 +22,10 @@ import { riskMapView } from './risk-map-view.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
+import { termsView } from './terms-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
 import { usabilitySummary } from './usability-summary.ts';
+import { validationMatrix } from './validation-matrix.ts';
 import { verificationSummary } from './verification-summary.ts';
 import type { View } from './view.ts';
 import { waiversView } from './waivers-view.ts';
@@ -50,4 +56,10 @@ export const views: readonly View[] = [
   usabilitySummary,
   verificationSummary,
   waiversView,
+  gateReadiness,
+  approvalsView,
+  changeImpactView,
+  limitsView,
+  termsView,
+  validationMatrix,
 ];

@@ -45,6 +45,20 @@ const changes: readonly TextChange[] = [
     after:
       'DI-11 is met. The opening is formed by the fixed half of the tool, which revision B does not touch (DC-01).\n',
   },
+  // The repetition moves the gate after it.
+  {
+    day: '2026-06-17',
+    file: 'plans/DP-01.md',
+    before: 'planned: 2026-07-31\n',
+    after:
+      'planned: 2026-11-13\n      planned_before:\n        - day: 2026-07-31\n          reason: The repetition after DC-01 needs units that aged for 137 days.\n',
+  },
+  {
+    day: '2026-06-17',
+    file: 'plans/DP-01.md',
+    before: 'planned: { from: 2026-06-15, to: 2026-07-24 }',
+    after: 'planned: { from: 2026-06-15, to: 2026-11-06 }',
+  },
   // The second run in the ageing chamber.
   {
     day: '2026-10-20',

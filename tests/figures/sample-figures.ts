@@ -1,6 +1,7 @@
 import { biasPlot } from '../../src/figures/bias-plot.ts';
 import { conditioningTree } from '../../src/figures/conditioning-tree.ts';
 import type { Drawing } from '../../src/figures/drawing.ts';
+import { gateBars } from '../../src/figures/gate-bars.ts';
 import { groupPlot } from '../../src/figures/group-plot.ts';
 import { histogram } from '../../src/figures/histogram.ts';
 import { attributePlan, operatingCharacteristic } from '../../src/figures/operating-characteristic.ts';
@@ -76,6 +77,10 @@ export const sampleFigures = (
       { name: 'aged', values: values.map((value) => value - 2) },
     ],
   }),
+  'gate bars': gateBars([
+    { name: 'G1 design input', state: 'passed 2025-11-05', conditions: ['met', 'met', 'not met'] },
+    { name: 'G2 transfer', state: 'planned 2026-12-18', conditions: ['met', 'for people to judge'] },
+  ]),
   'risk map': riskMap({
     severities: ['S1', 'S2', 'S3'],
     bands: ['O1', 'O2', 'O3'],

@@ -24,6 +24,8 @@ const bodies: Readonly<Record<string, string>> = {
   'label-content': '',
   'conditioning-tree': '',
   'biological-matrix': '',
+  'change-impact': 'change: DC-01',
+  terms: 'all: true',
   records: 'type: design-input\nform: table',
   'signature-page': 'of: [DC-01, DI-09]',
   evidence: 'of: [VR-09A, TM-01]',
