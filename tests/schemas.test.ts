@@ -35,6 +35,7 @@ const expectedTypes = [
   'material',
   'biological-evaluation',
   'conditioning-plan',
+  'claim',
   'deviation',
   'design-plan',
   'design-review',

@@ -21,6 +21,12 @@ import { biologicalSampleDiffers } from './biological-sample-differs.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
+import { claimBeyondEvidence } from './claim-beyond-evidence.ts';
+import { claimEvidenceUnproven } from './claim-evidence-unproven.ts';
+import { claimNumberUnfounded } from './claim-number-unfounded.ts';
+import { claimPlacesDiffer } from './claim-places-differ.ts';
+import { claimWithoutEvidence } from './claim-without-evidence.ts';
+import { claimWordingDiffers } from './claim-wording-differs.ts';
 import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
@@ -43,6 +49,7 @@ import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
+import { deviceNameDiffers } from './device-name-differs.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
@@ -86,6 +93,7 @@ import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
 import { marketLanguageMissing } from './market-language-missing.ts';
+import { misleadingWordUnexplained } from './misleading-word-unexplained.ts';
 import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
@@ -100,6 +108,7 @@ import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
+import { phraseValueDiffers } from './phrase-value-differs.ts';
 import { placeholderLeft } from './placeholder-left.ts';
 import { planCannotPass } from './plan-cannot-pass.ts';
 import { plannedAgeingTooShort } from './planned-ageing-too-short.ts';
@@ -143,6 +152,7 @@ import { situationProbabilityDiffers } from './situation-probability-differs.ts'
 import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
+import { statementWithoutClaim } from './statement-without-claim.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
 import { summativeBeforeFormative } from './summative-before-formative.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
@@ -165,6 +175,7 @@ import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
 import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
 import { useSpecificationMissing } from './use-specification-missing.ts';
 import { userGroupUnknown } from './user-group-unknown.ts';
+import { userMaterialIncomplete } from './user-material-incomplete.ts';
 import { vagueWording } from './vague-wording.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
 import { waiverExpired } from './waiver-expired.ts';
@@ -197,6 +208,12 @@ export const checks: readonly Check[] = [
   biologicalSampleDiffers,
   changeRevisionDiffers,
   changeWithoutDecision,
+  claimBeyondEvidence,
+  claimEvidenceUnproven,
+  claimNumberUnfounded,
+  claimPlacesDiffer,
+  claimWithoutEvidence,
+  claimWordingDiffers,
   clauseUnknown,
   comparableDeviceUnexplained,
   complaintsRising,
@@ -219,6 +236,7 @@ export const checks: readonly Check[] = [
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
+  deviceNameDiffers,
   disclosedRiskMissing,
   disclosureNotDecided,
   disclosureNotInWording,
@@ -262,6 +280,7 @@ export const checks: readonly Check[] = [
   limitUntested,
   linkCycle,
   marketLanguageMissing,
+  misleadingWordUnexplained,
   missingTestMethod,
   needWithoutInput,
   needWithoutValidation,
@@ -276,6 +295,7 @@ export const checks: readonly Check[] = [
   participantsBelowPlan,
   periodReversed,
   phraseDiffers,
+  phraseValueDiffers,
   placeholderLeft,
   planCannotPass,
   plannedAgeingTooShort,
@@ -319,6 +339,7 @@ export const checks: readonly Check[] = [
   stageWithoutResponsibility,
   standardEditionDiffers,
   statedResultDiffers,
+  statementWithoutClaim,
   studyGroupsBelowFifteen,
   summativeBeforeFormative,
   surveillanceOverdue,
@@ -341,6 +362,7 @@ export const checks: readonly Check[] = [
   useScenarioWithoutRisk,
   useSpecificationMissing,
   userGroupUnknown,
+  userMaterialIncomplete,
   vagueWording,
   verdictUndecided,
   waiverExpired,
