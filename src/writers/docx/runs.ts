@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
 import { fonts, sizes } from './look.ts';
@@ -23,14 +23,18 @@ export function writeRuns(children: readonly Inline[], manuscript: Manuscript, s
 
 /** One run of plain text. Tabs and line feeds become Word's own marks. */
 export function plainRun(text: string, manuscript: Manuscript, properties = ''): string {
-  const inner = (/[\t\r\n]/.test(text) ? text.split(/(\t|\r\n|\n|\r)/) : [text])
-    .map((piece) => {
-      if (piece === '') return '';
-      if (piece === '\t') return '<w:tab/>';
-      if (/^[\r\n]/.test(piece)) return '<w:br/>';
-      return `<w:t xml:space="preserve">${cleanXml(manuscript, piece)}</w:t>`;
-    })
-    .join('');
+  const piece = (words: string): string => {
+    if (words === '') return '';
+    if (words === '\t') return '<w:tab/>';
+    if (/^[\r\n]/.test(words)) return '<w:br/>';
+    return `<w:t xml:space="preserve">${cleanXml(manuscript, words)}</w:t>`;
+  };
+  const inner = /[\t\r\n]/.test(text)
+    ? text
+        .split(/(\t|\r\n|\n|\r)/)
+        .map(piece)
+        .join('')
+    : piece(text);
   return inner === '' ? '' : `<w:r>${properties && `<w:rPr>${properties}</w:rPr>`}${inner}</w:r>`;
 }
 
@@ -68,6 +72,16 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
       });
       return `<w:hyperlink r:id="${id}" w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
     }
+    case 'file-link': {
+      if (!isFileBelow(child.path)) return writeRuns(child.children, manuscript, style);
+      const id = relate(manuscript, {
+        type: hyperlinkType,
+        target: asLink(child.path),
+        external: true,
+      });
+      const place = child.recordId === undefined ? '' : ` w:anchor="${recordBookmark(child.recordId)}"`;
+      return `<w:hyperlink r:id="${id}"${place} w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
+    }
     case 'record-reference':
       return recordReference(child.id, manuscript, style);
     case 'cross-reference':
@@ -80,19 +94,19 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
 /** In the order that the schema asks for (CT_RPr). */
 function textProperties(text: Text, style: string | undefined): string {
   const styleName = text.tone === undefined ? style : toneStyles[text.tone];
-  return [
-    styleName === undefined ? '' : `<w:rStyle w:val="${styleName}"/>`,
-    text.code === true
+  return (
+    (styleName === undefined ? '' : `<w:rStyle w:val="${styleName}"/>`) +
+    (text.code === true
       ? `<w:rFonts w:ascii="${fonts.code}" w:hAnsi="${fonts.code}" w:cs="${fonts.code}"/>`
-      : '',
-    text.bold === true ? '<w:b/>' : '',
-    text.italic === true ? '<w:i/>' : '',
-    text.strike === true ? '<w:strike/>' : '',
-    text.code === true
+      : '') +
+    (text.bold === true ? '<w:b/>' : '') +
+    (text.italic === true ? '<w:i/>' : '') +
+    (text.strike === true ? '<w:strike/>' : '') +
+    (text.code === true
       ? `<w:noProof/><w:sz w:val="${sizes.inlineCode}"/><w:szCs w:val="${sizes.inlineCode}"/>`
-      : '',
-    text.inserted === true ? '<w:u w:val="single"/>' : '',
-  ].join('');
+      : '') +
+    (text.inserted === true ? '<w:u w:val="single"/>' : '')
+  );
 }
 
 function recordReference(id: string, manuscript: Manuscript, style: string | undefined): string {
