@@ -1,24 +1,7 @@
 import type { LegalRow } from '../graph/legal-rows.ts';
 import { compareIds } from '../graph/trace-graph.ts';
-import type { ClauseRow, ClauseTable } from '../regulation/clause-tables.ts';
 import type { RecordPlace } from './record-places.ts';
 import type { ViewContext } from './view.ts';
-
-/** Whether a clause has no row of its own and stands below one that does not apply. */
-export const isSetAside = (
-  row: ClauseRow,
-  answers: ReadonlyMap<string, LegalRow>,
-  table: ClauseTable,
-): boolean => {
-  if (answers.has(row.clause)) return false;
-  let at: ClauseRow | undefined = row;
-  // A chain that is longer than the table goes in a circle.
-  for (let steps = 0; at && steps < table.rows.length; steps += 1) {
-    if (answers.get(at.clause)?.applicable === false) return true;
-    at = at.parent === undefined ? undefined : table.byClause.get(at.parent);
-  }
-  return false;
-};
 
 /** The evidence of rows by the document that shows it. */
 export const evidencePlaces = (

@@ -3,8 +3,9 @@ import { type LegalRow, legalRows } from '../graph/legal-rows.ts';
 import { compareIds } from '../graph/trace-graph.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { type ClauseRow, type ClauseTable, isFromMemory, rowsBelow } from '../regulation/clause-tables.ts';
+import { isSetAside } from '../regulation/open-clauses.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, text } from './cells.ts';
-import { evidencePlaces, isSetAside } from './legal-places.ts';
+import { evidencePlaces } from './legal-places.ts';
 import type { View, ViewContext } from './view.ts';
 
 type Part = 'clauses' | 'summary' | 'documents' | 'edition';
@@ -32,6 +33,15 @@ const answersOf = (key: string, { graph }: ViewContext): ReadonlyMap<string, Leg
   return answers;
 };
 
+/** Whether a clause has no row of its own and stands below one that does not apply. */
+const fallsAway = (row: ClauseRow, answers: ReadonlyMap<string, LegalRow>, table: ClauseTable): boolean =>
+  !answers.has(row.clause) &&
+  isSetAside(
+    table,
+    row,
+    new Map([...answers].map(([clause, { applicable }]) => [clause, applicable !== false])),
+  );
+
 /** The clause with all below it, in the order of the table; then what the record answers and the table does not have. */
 const below = (
   head: ClauseRow,
@@ -56,7 +66,7 @@ const stateOf = (
   table: ClauseTable,
 ): NonNullable<Options['applicable']> => {
   if (answer) return answer.applicable === true ? 'yes' : answer.applicable === false ? 'no' : 'open';
-  return known && isSetAside(known, answers, table) ? 'no' : 'open';
+  return known && fallsAway(known, answers, table) ? 'no' : 'open';
 };
 
 const titleCell = ({ known }: Shown): readonly Inline[] =>
@@ -115,7 +125,7 @@ const rowOf = (
   table: ClauseTable,
   context: ViewContext,
 ): Row => {
-  const setAside = shown.known !== undefined && isSetAside(shown.known, answers, table);
+  const setAside = shown.known !== undefined && fallsAway(shown.known, answers, table);
   const applies = shown.answer !== undefined && shown.answer.applicable !== false;
   return {
     cells: [
