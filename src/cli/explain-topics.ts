@@ -28,7 +28,12 @@ export const deficiencyQuestions: readonly DeficiencyQuestion[] = [
   },
   {
     question: 'Accelerated ageing does not support the shelf life.',
-    codes: ['stated-result-differs', 'use-by-differs-from-shelf-life', 'real-time-pull-overdue'],
+    codes: [
+      'planned-ageing-too-short',
+      'shelf-life-beyond-evidence',
+      'accelerated-ageing-alone',
+      'stated-result-differs',
+    ],
   },
   {
     question: 'A requirement is marked as not applicable without a reason.',
@@ -56,7 +61,7 @@ export const deficiencyQuestions: readonly DeficiencyQuestion[] = [
   },
   {
     question: 'The test articles were not sterilised, not aged or not final.',
-    codes: ['limit-untested', 'tested-revision-not-released', 'single-lot'],
+    codes: ['limit-untested', 'conditioning-not-supplied', 'tested-revision-not-released', 'single-lot'],
   },
   {
     question: 'A deviation is not assessed.',
