@@ -15,7 +15,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   evidence: ['findings', 'records', 'graph', 'statistics'],
   planning: ['statistics'],
   checks: ['change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
-  change: ['findings', 'records', 'graph', 'evidence', 'document'],
+  change: ['findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
   pictures: ['returned'],
   views: [
     'change',

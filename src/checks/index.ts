@@ -194,6 +194,7 @@ import { useSpecificationMissing } from './use-specification-missing.ts';
 import { userGroupUnknown } from './user-group-unknown.ts';
 import { userMaterialIncomplete } from './user-material-incomplete.ts';
 import { vagueWording } from './vague-wording.ts';
+import { variantNotCovered } from './variant-not-covered.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
 import { waiverExpired } from './waiver-expired.ts';
 import { waiverTooLong } from './waiver-too-long.ts';
@@ -398,6 +399,7 @@ export const checks: readonly Check[] = [
   userGroupUnknown,
   userMaterialIncomplete,
   vagueWording,
+  variantNotCovered,
   verdictUndecided,
   waiverExpired,
   waiverTooLong,

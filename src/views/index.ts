@@ -14,6 +14,7 @@ import { gateReadiness } from './gate-readiness.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
 import { labelContent } from './label-content.ts';
+import { legalRequirementsView } from './legal-requirements.ts';
 import { limitsView } from './limits-view.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
@@ -22,6 +23,7 @@ import { riskCriteria } from './risk-criteria.ts';
 import { riskMapView } from './risk-map-view.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
+import { standardsView } from './standards-view.ts';
 import { standingView } from './standing-view.ts';
 import { termsView } from './terms-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
@@ -64,4 +66,6 @@ export const views: readonly View[] = [
   limitsView,
   termsView,
   validationMatrix,
+  legalRequirementsView,
+  standardsView,
 ];
