@@ -569,6 +569,63 @@ export interface BenefitRiskFields {
 }
 
 /**
+ * A dated table of clauses that came with the technical file: another edition of a table of the tool, or a table of one's own. Files of the folder clause-tables, in YAML.
+ */
+export interface ClauseTableFields {
+  /**
+   * Key of the table: that of a table of the tool for another edition of it, or a new one.
+   */
+  key: string;
+  /**
+   * ISO date of the publication that the rows were taken from, or its year and month.
+   */
+  edition: string;
+  /**
+   * What the table lists.
+   */
+  title: string;
+  /**
+   * The publication that the rows were taken from.
+   */
+  source: string;
+  /**
+   * What kind of text it is. Default: law.
+   */
+  kind?: 'law' | 'standard' | 'table of contents';
+  /**
+   * Part of the ids of records that answer the table, such as 13485 in GR-13485-7.3. Default: the key.
+   */
+  short?: string;
+  /**
+   * Who took the rows from the source, when, and how they were compared with it.
+   */
+  provenance: string;
+  /**
+   * The clauses, in the order of the source.
+   *
+   * Items: One clause.
+   */
+  rows: {
+    /**
+     * Number as printed, without its full stop.
+     */
+    clause: string;
+    /**
+     * What the clause is about, in your own words.
+     */
+    title: string;
+    /**
+     * The clause that heads it. Default: its number without the last letter in brackets or the last number.
+     */
+    parent?: string;
+    /**
+     * What to know before relying on the row.
+     */
+    note?: string;
+  }[];
+}
+
+/**
  * A change to released design, with its significance and what must be shown again (ISO 13485:2016 7.3.9).
  */
 export interface DesignChangeFields {
@@ -1941,7 +1998,7 @@ export interface FieldDataFields {
 }
 
 /**
- * One clause of a clause table: whether it applies, how it is met and where the evidence is.
+ * A clause of a clause table, alone or with its sub-clauses as a table: whether each applies, how it is met and where the evidence is.
  */
 export interface LegalRequirementFields {
   /**
@@ -2015,13 +2072,13 @@ export interface LegalRequirementFields {
    */
   table: string;
   /**
-   * Clause number as in the table.
+   * Clause number as in the table; where sub-clauses follow, the clause that heads them.
    */
   clause: string;
   /**
-   * Whether the clause applies to this device: decided by people.
+   * Whether the clause applies to this device: decided by people. A proposal (proposed yes, proposed no, to decide) stands until a person has confirmed or changed it.
    */
-  applicable: boolean;
+  applicable: true | false | 'proposed yes' | 'proposed no' | 'to decide';
   /**
    * Why it does not apply, or how the clause is read.
    */
@@ -2031,11 +2088,144 @@ export interface LegalRequirementFields {
    */
   solution?: string;
   /**
-   * Records that show it.
+   * How conformity with the clause is shown.
    *
-   * Items: Id of a record of type *.
+   * Items: A method.
    */
-  evidence?: string[];
+  method?: (
+    | 'design'
+    | 'test'
+    | 'analysis'
+    | 'inspection'
+    | 'simulated use'
+    | 'clinical evaluation'
+    | 'risk management'
+    | 'information supplied'
+    | 'quality system'
+    | 'literature'
+  )[];
+  /**
+   * Standards applied to meet the clause.
+   *
+   * Items: One standard, in full or in part.
+   */
+  standards?: {
+    /**
+     * Id of the standard's record.
+     */
+    standard: string;
+    /**
+     * Whether all of it was applied for this clause.
+     */
+    extent?: 'full' | 'part';
+    /**
+     * Which clauses, where not all.
+     */
+    clauses?: string;
+  }[];
+  /**
+   * Records that show it: each by its id, or with the place in it.
+   *
+   * Items: Id of a record, or the record with the place in it where the evidence stands.
+   */
+  evidence?: (
+    | string
+    | {
+        /**
+         * Id of the record.
+         */
+        record: string;
+        /**
+         * Where in the record, or in the document that holds it.
+         */
+        location?: string;
+      }
+  )[];
+  /**
+   * What a reader should know besides, such as how the clause was read.
+   */
+  note?: string;
+  /**
+   * Sub-clauses and points of the clause, one row each, in the order of the table. They are approved together.
+   *
+   * Items: One row.
+   */
+  clauses?: {
+    /**
+     * Number of a sub-clause as in the table.
+     */
+    clause: string;
+    /**
+     * Whether the clause applies to this device: decided by people. A proposal (proposed yes, proposed no, to decide) stands until a person has confirmed or changed it.
+     */
+    applicable: true | false | 'proposed yes' | 'proposed no' | 'to decide';
+    /**
+     * Why it does not apply, or how the clause is read.
+     */
+    reason?: string;
+    /**
+     * How the clause is met.
+     */
+    solution?: string;
+    /**
+     * How conformity with the clause is shown.
+     *
+     * Items: A method.
+     */
+    method?: (
+      | 'design'
+      | 'test'
+      | 'analysis'
+      | 'inspection'
+      | 'simulated use'
+      | 'clinical evaluation'
+      | 'risk management'
+      | 'information supplied'
+      | 'quality system'
+      | 'literature'
+    )[];
+    /**
+     * Standards applied to meet the clause.
+     *
+     * Items: One standard, in full or in part.
+     */
+    standards?: {
+      /**
+       * Id of the standard's record.
+       */
+      standard: string;
+      /**
+       * Whether all of it was applied for this clause.
+       */
+      extent?: 'full' | 'part';
+      /**
+       * Which clauses, where not all.
+       */
+      clauses?: string;
+    }[];
+    /**
+     * Records that show it: each by its id, or with the place in it.
+     *
+     * Items: Id of a record, or the record with the place in it where the evidence stands.
+     */
+    evidence?: (
+      | string
+      | {
+          /**
+           * Id of the record.
+           */
+          record: string;
+          /**
+           * Where in the record, or in the document that holds it.
+           */
+          location?: string;
+        }
+    )[];
+    /**
+     * What a reader should know besides, such as how the clause was read.
+     */
+    note?: string;
+  }[];
 }
 
 /**
