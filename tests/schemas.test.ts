@@ -35,6 +35,8 @@ const expectedTypes = [
   'material',
   'deviation',
   'design-plan',
+  'authority-question',
+  'submission',
   'design-review',
   'design-change',
   'document',

@@ -1,6 +1,9 @@
 import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
+import { answerIncomplete } from './answer-incomplete.ts';
+import { answerNotApproved } from './answer-not-approved.ts';
+import { answerRevisionDiffers } from './answer-revision-differs.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
 import { approvalBeforeEvent } from './approval-before-event.ts';
 import { approvalBeforeReliedOn } from './approval-before-relied-on.ts';
@@ -12,6 +15,7 @@ import { approvalNotSigned } from './approval-not-signed.ts';
 import { approvalSignedByAnother } from './approval-signed-by-another.ts';
 import { approvalWithoutReliance } from './approval-without-reliance.ts';
 import { approversNotIndependent } from './approvers-not-independent.ts';
+import { authorityQuestionOverdue } from './authority-question-overdue.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
@@ -30,6 +34,7 @@ import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { decisionBeforeEvidence } from './decision-before-evidence.ts';
 import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
+import { declarationItemMissing } from './declaration-item-missing.ts';
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
@@ -126,6 +131,11 @@ import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
+import { submissionContentWrong } from './submission-content-wrong.ts';
+import { submissionDocumentUnready } from './submission-document-unready.ts';
+import { submissionRecordInDoubt } from './submission-record-in-doubt.ts';
+import { submissionRowMissing } from './submission-row-missing.ts';
+import { submissionRowWrong } from './submission-row-wrong.ts';
 import { summativeBeforeFormative } from './summative-before-formative.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
@@ -157,6 +167,9 @@ export const checks: readonly Check[] = [
   acceptanceLooserThanInput,
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
+  answerIncomplete,
+  answerNotApproved,
+  answerRevisionDiffers,
   applicabilityWithoutReason,
   approvalBeforeEvent,
   approvalBeforeReliedOn,
@@ -168,6 +181,7 @@ export const checks: readonly Check[] = [
   approvalSignedByAnother,
   approvalWithoutReliance,
   approversNotIndependent,
+  authorityQuestionOverdue,
   changeRevisionDiffers,
   changeWithoutDecision,
   clauseUnknown,
@@ -185,6 +199,7 @@ export const checks: readonly Check[] = [
   decidedRepeatMissing,
   decisionBeforeEvidence,
   decisionOnUnprovenControl,
+  declarationItemMissing,
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
@@ -281,6 +296,11 @@ export const checks: readonly Check[] = [
   standardEditionDiffers,
   statedResultDiffers,
   studyGroupsBelowFifteen,
+  submissionContentWrong,
+  submissionDocumentUnready,
+  submissionRecordInDoubt,
+  submissionRowMissing,
+  submissionRowWrong,
   summativeBeforeFormative,
   surveillanceOverdue,
   surveillancePlanMissing,

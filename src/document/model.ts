@@ -30,7 +30,7 @@ export interface ExternalLink {
 }
 
 /**
- * A link to another file of the same folder or below it: a deliverable, raw data. Written only where `isFileBelow` holds
+ * A link to another file of the same folder, below it or beside it: a deliverable, raw data. Written only where `isNearbyFile` holds
  * for its path; the words stay otherwise.
  */
 export interface FileLink {

@@ -1,4 +1,6 @@
+import { authorityQuestions } from './authority-questions.ts';
 import { controlOptions } from './control-options.ts';
+import { declarationView } from './declaration-view.ts';
 import { evidenceView } from './evidence-view.ts';
 import { failureModesView } from './failure-modes-view.ts';
 import { fieldExperienceView } from './field-experience-view.ts';
@@ -8,6 +10,7 @@ import { findingsView } from './findings-view.ts';
 import { gateReadiness } from './gate-readiness.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
+import { materialsView } from './materials.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
@@ -16,6 +19,7 @@ import { riskMapView } from './risk-map-view.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
+import { submissionIndex } from './submission-index.ts';
 import { traceMatrix } from './trace-matrix.ts';
 import { usabilitySummary } from './usability-summary.ts';
 import { verificationSummary } from './verification-summary.ts';
@@ -46,4 +50,8 @@ export const views: readonly View[] = [
   verificationSummary,
   waiversView,
   gateReadiness,
+  submissionIndex,
+  materialsView,
+  declarationView,
+  authorityQuestions,
 ];

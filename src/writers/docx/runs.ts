@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
 import { fonts, sizes } from './look.ts';
@@ -69,7 +69,7 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
       return `<w:hyperlink r:id="${id}" w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
     }
     case 'file-link': {
-      if (!isFileBelow(child.path)) return writeRuns(child.children, manuscript, style);
+      if (!isNearbyFile(child.path)) return writeRuns(child.children, manuscript, style);
       const id = relate(manuscript, {
         type: hyperlinkType,
         target: asLink(child.path),

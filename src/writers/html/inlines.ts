@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
 import { escapeHtml } from './escape.ts';
 import type { Page } from './page.ts';
@@ -27,7 +27,7 @@ function writeOne(child: Inline, page: Page): string {
     case 'file-link': {
       const words = writeInlines(child.children, page);
       const path = child.inHtml ?? child.path;
-      if (!isFileBelow(path)) return words;
+      if (!isNearbyFile(path)) return words;
       // A bookmark is a place in a page; in a Word file a browser cannot go there.
       const place =
         child.recordId === undefined || child.inHtml === undefined
