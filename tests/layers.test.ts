@@ -17,9 +17,11 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   submission: ['findings', 'records', 'graph', 'evidence', 'regulation'],
   checks: ['submission', 'change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
   change: ['findings', 'records', 'graph', 'evidence', 'document'],
+  pictures: ['returned'],
   views: [
     'submission',
     'change',
+    'pictures',
     'vouch',
     'planning',
     'findings',

@@ -29,7 +29,10 @@ const figureTexts = ({ blocks, footnotes }: Document): readonly string[] => {
   const texts: string[] = [];
   for (const list of [blocks, ...footnotes])
     forEachBlock(list, (block) => {
-      if (block.kind === 'figure') texts.push(block.alternative);
+      if (block.kind === 'figure') {
+        texts.push(block.alternative);
+        if (block.source) texts.push(block.source.sha256);
+      }
     });
   return texts;
 };

@@ -1,5 +1,7 @@
 import type { Place } from '../findings/finding.ts';
-import { dateIdentifiers, gtinProblem, identifierElements, isRealShortDate } from '../records/gs1.ts';
+import { dateIdentifiers, gtinProblem, isRealShortDate } from '../records/gs1.ts';
+import { readElementString } from '../records/gs1-element-string.ts';
+import { modelNumberProblem } from '../records/gs1-model-number.ts';
 import { placeOf } from '../records/record.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
@@ -7,7 +9,7 @@ interface Subject {
   readonly owner: string;
   readonly records: readonly string[];
   readonly place: Place;
-  readonly kind: 'gtin' | 'date';
+  readonly kind: 'gtin' | 'date' | 'model number';
   readonly value: string;
   /** Lengths of a GTIN, or the meaning of a date. */
   readonly lengths?: readonly number[];
@@ -28,14 +30,31 @@ const subjectsOf = ({ project, graph }: CheckContext): readonly Subject[] => {
     .recordsOf('design-output')
     .filter((output) => output.status !== 'retired' && output.fields.udi !== undefined);
   const elements = outputs.flatMap((output) =>
-    identifierElements(output.fields.udi ?? '').flatMap(({ application, value }): readonly Subject[] => {
-      const base = { owner: output.id, records: [output.id], place: placeOf(output, 'udi'), value };
-      if (application === '01') return [{ ...base, kind: 'gtin', lengths: [14] }];
-      const meaning = dateIdentifiers[application];
-      return meaning ? [{ ...base, kind: 'date', meaning: `${meaning} (${application})` }] : [];
-    }),
+    readElementString(output.fields.udi ?? '').elements.flatMap(
+      ({ application, value }): readonly Subject[] => {
+        const base = { owner: output.id, records: [output.id], place: placeOf(output, 'udi'), value };
+        if (application === '01') return [{ ...base, kind: 'gtin', lengths: [14] }];
+        const meaning = dateIdentifiers[application];
+        return meaning ? [{ ...base, kind: 'date', meaning: `${meaning} (${application})` }] : [];
+      },
+    ),
   );
-  return [...identifiers, ...elements];
+  const model = project.fields.device.basic_udi_di;
+  return [
+    ...identifiers,
+    ...(model === undefined
+      ? []
+      : [
+          {
+            owner: 'plinth.yaml',
+            records: [],
+            place: project.yaml.place(['device', 'basic_udi_di']),
+            kind: 'model number' as const,
+            value: model,
+          },
+        ]),
+    ...elements,
+  ];
 };
 
 const judge = ({ owner, records, place, kind, value, lengths, meaning }: Subject): readonly Draft[] => {
@@ -51,6 +70,20 @@ const judge = ({ owner, records, place, kind, value, lengths, meaning }: Subject
             data: { value },
           },
         ];
+  if (kind === 'model number') {
+    const problem = modelNumberProblem(value);
+    return problem === undefined
+      ? []
+      : [
+          {
+            place,
+            message: `${owner}: the Basic UDI-DI ${value} ${problem}`,
+            hint: 'Compare it with the assignment of the issuing entity, and correct it wherever it is stated.',
+            records,
+            data: { value },
+          },
+        ];
+  }
   const problem = gtinProblem(value, lengths);
   if (!problem) return [];
   return [
@@ -75,10 +108,10 @@ export const gs1CheckDigitWrong = defineCheck({
   level: 'error',
   title: 'A device identifier is not a valid GS1 number',
   basis:
-    'GS1 General Specifications (check digit of GTINs, application identifiers 01, 11 and 17); Regulation (EU) 2017/745 Annex I 23.2(h)',
+    'GS1 General Specifications (check digit of GTINs, check characters of global model numbers, application identifiers 01, 11 and 17); Regulation (EU) 2017/745 Annex I 23.2(h)',
   explain:
-    'The last digit of a GTIN follows from the others by a fixed rule, and the dates in a unique device identifier are six digits YYMMDD. The number does not obey the rule, has a wrong length, or the date does not exist. Numbers in plinth.yaml and in the `udi` of labels are examined.\n\nA wrong identifier is refused by scanners and databases. If it is printed, the device cannot be traced to its patients in a recall.\n\nFind out which digit is wrong from the certificate of the number range, and correct it here and on the artwork.',
-  examines: 'GTINs and dates in identifiers',
+    'The last digit of a GTIN follows from the others by a fixed rule, and the dates in a unique device identifier are six digits YYMMDD. The number does not obey the rule, has a wrong length, or the date does not exist. The last two characters of a Basic UDI-DI (a global model number) follow from the others too. Numbers in plinth.yaml and in the `udi` of labels are examined.\n\nA wrong identifier is refused by scanners and databases. If it is printed, the device cannot be traced to its patients in a recall.\n\nFind out which digit is wrong from the certificate of the number range, and correct it here and on the artwork.',
+  examines: 'GTINs, dates and the Basic UDI-DI',
   subjects: subjectsOf,
   judge,
 });

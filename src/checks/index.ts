@@ -4,6 +4,7 @@ import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteri
 import { answerIncomplete } from './answer-incomplete.ts';
 import { answerNotApproved } from './answer-not-approved.ts';
 import { answerRevisionDiffers } from './answer-revision-differs.ts';
+import { applicabilityNotConfirmed } from './applicability-not-confirmed.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
 import { approvalBeforeEvent } from './approval-before-event.ts';
 import { approvalBeforeReliedOn } from './approval-before-relied-on.ts';
@@ -19,9 +20,18 @@ import { authorityQuestionOverdue } from './authority-question-overdue.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
+import { classificationMissing } from './classification-missing.ts';
+import { classificationNotStrictest } from './classification-not-strictest.ts';
+import { classificationRuleUnanswered } from './classification-rule-unanswered.ts';
+import { classificationRuleUnknown } from './classification-rule-unknown.ts';
+import { clauseAnsweredTwice } from './clause-answered-twice.ts';
+import { clauseNotAnswered } from './clause-not-answered.ts';
+import { clauseOutsideRecord } from './clause-outside-record.ts';
+import { clauseTableOutdated } from './clause-table-outdated.ts';
 import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
+import { conformityRouteDiffers } from './conformity-route-differs.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
 import { controlNotApproved } from './control-not-approved.ts';
 import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
@@ -56,6 +66,7 @@ import { fieldDataUnusable } from './field-data-unusable.ts';
 import { fieldSeriesSplit } from './field-series-split.ts';
 import { formativeStudyAsValidation } from './formative-study-as-validation.ts';
 import { furtherReductionUnargued } from './further-reduction-unargued.ts';
+import { gapAnalysisIncomplete } from './gap-analysis-incomplete.ts';
 import { gateConditionEmpty } from './gate-condition-empty.ts';
 import { gateOverdue } from './gate-overdue.ts';
 import { gatePassedUnmet } from './gate-passed-unmet.ts';
@@ -74,8 +85,13 @@ import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
 import { labelParticularMissing } from './label-particular-missing.ts';
+import { labelSymbolUnknown } from './label-symbol-unknown.ts';
+import { labelSymbolValueDiffers } from './label-symbol-value-differs.ts';
+import { labelSymbolWithoutParticular } from './label-symbol-without-particular.ts';
+import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
+import { marketLanguageMissing } from './market-language-missing.ts';
 import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
@@ -84,6 +100,7 @@ import { observationDiffersFromData } from './observation-differs-from-data.ts';
 import { observationWithoutJudgement } from './observation-without-judgement.ts';
 import { optionWithoutReason } from './option-without-reason.ts';
 import { outdatedCitation } from './outdated-citation.ts';
+import { outdatedTerm } from './outdated-term.ts';
 import { outputWithoutInput } from './output-without-input.ts';
 import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
@@ -99,6 +116,7 @@ import { rawDataChanged } from './raw-data-changed.ts';
 import { realTimePullOverdue } from './real-time-pull-overdue.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
+import { requirementWithoutMethod } from './requirement-without-method.ts';
 import { residualRiskNotAccepted } from './residual-risk-not-accepted.ts';
 import { retestBeforeReason } from './retest-before-reason.ts';
 import { retestWithoutReason } from './retest-without-reason.ts';
@@ -128,7 +146,9 @@ import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { situationProbabilityDiffers } from './situation-probability-differs.ts';
 import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
+import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
+import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
 import { submissionContentWrong } from './submission-content-wrong.ts';
@@ -137,6 +157,7 @@ import { submissionRecordInDoubt } from './submission-record-in-doubt.ts';
 import { submissionRowMissing } from './submission-row-missing.ts';
 import { submissionRowWrong } from './submission-row-wrong.ts';
 import { summativeBeforeFormative } from './summative-before-formative.ts';
+import { supersededStandardUnanalysed } from './superseded-standard-unanalysed.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
 import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
@@ -145,10 +166,14 @@ import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { tighteningWithoutEffect } from './tightening-without-effect.ts';
 import { traceRuleNotMet } from './trace-rule-not-met.ts';
 import { traceRuleUnusable } from './trace-rule-unusable.ts';
+import { udiDiffersFromLabel } from './udi-differs-from-label.ts';
+import { udiStructureWrong } from './udi-structure-wrong.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
+import { useByDiffersFromShelfLife } from './use-by-differs-from-shelf-life.ts';
+import { useDurationDiffers } from './use-duration-differs.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
 import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
 import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
@@ -170,6 +195,7 @@ export const checks: readonly Check[] = [
   answerIncomplete,
   answerNotApproved,
   answerRevisionDiffers,
+  applicabilityNotConfirmed,
   applicabilityWithoutReason,
   approvalBeforeEvent,
   approvalBeforeReliedOn,
@@ -184,9 +210,18 @@ export const checks: readonly Check[] = [
   authorityQuestionOverdue,
   changeRevisionDiffers,
   changeWithoutDecision,
+  classificationMissing,
+  classificationNotStrictest,
+  classificationRuleUnanswered,
+  classificationRuleUnknown,
+  clauseAnsweredTwice,
+  clauseNotAnswered,
+  clauseOutsideRecord,
+  clauseTableOutdated,
   clauseUnknown,
   comparableDeviceUnexplained,
   complaintsRising,
+  conformityRouteDiffers,
   contradictingLimits,
   controlNotApproved,
   controlNotSeenInPlace,
@@ -221,6 +256,7 @@ export const checks: readonly Check[] = [
   fieldSeriesSplit,
   formativeStudyAsValidation,
   furtherReductionUnargued,
+  gapAnalysisIncomplete,
   gateConditionEmpty,
   gateOverdue,
   gatePassedUnmet,
@@ -239,8 +275,13 @@ export const checks: readonly Check[] = [
   inputWithoutSource,
   inputWithoutVerification,
   labelParticularMissing,
+  labelSymbolUnknown,
+  labelSymbolValueDiffers,
+  labelSymbolWithoutParticular,
+  labelSymbolsContradict,
   limitUntested,
   linkCycle,
+  marketLanguageMissing,
   missingTestMethod,
   needWithoutInput,
   needWithoutValidation,
@@ -249,6 +290,7 @@ export const checks: readonly Check[] = [
   observationWithoutJudgement,
   optionWithoutReason,
   outdatedCitation,
+  outdatedTerm,
   outputWithoutInput,
   overallDecisionRoleMissing,
   overallResidualRiskMissing,
@@ -264,6 +306,7 @@ export const checks: readonly Check[] = [
   realTimePullOverdue,
   recordWithoutProtocol,
   requirementWithoutEvidence,
+  requirementWithoutMethod,
   residualRiskNotAccepted,
   retestBeforeReason,
   retestWithoutReason,
@@ -293,7 +336,9 @@ export const checks: readonly Check[] = [
   singleLot,
   situationProbabilityDiffers,
   stageWithoutResponsibility,
+  standardAppliedNowhere,
   standardEditionDiffers,
+  standardExtentDiffers,
   statedResultDiffers,
   studyGroupsBelowFifteen,
   submissionContentWrong,
@@ -302,6 +347,7 @@ export const checks: readonly Check[] = [
   submissionRowMissing,
   submissionRowWrong,
   summativeBeforeFormative,
+  supersededStandardUnanalysed,
   surveillanceOverdue,
   surveillancePlanMissing,
   surveillanceThresholdReached,
@@ -310,10 +356,14 @@ export const checks: readonly Check[] = [
   tighteningWithoutEffect,
   traceRuleNotMet,
   traceRuleUnusable,
+  udiDiffersFromLabel,
+  udiStructureWrong,
   undocumentedExclusion,
   unitLimitJudgedByMean,
   unknownIdInProse,
   unknownLinkTarget,
+  useByDiffersFromShelfLife,
+  useDurationDiffers,
   useErrorUnassessed,
   useScenarioNotEvaluated,
   useScenarioWithoutRisk,

@@ -7,16 +7,16 @@ import type { HouseStyle } from '../house/house-style.ts';
 export const writeWord = async (document: Document, house?: HouseStyle): Promise<Uint8Array> => {
   const { writeDocx } = await import('../writers/docx/write-docx.ts');
   const options = { digestOf: sha256Hex, ...(house ? { house } : {}) };
-  if (!holdsFigure(document)) return (await writeDocx(document, options)).bytes;
+  if (!holdsDrawing(document)) return (await writeDocx(document, options)).bytes;
   const { createRasteriser } = await import('./rasterise-figures.ts');
   return (await writeDocx(document, { ...options, rasterise: await createRasteriser() })).bytes;
 };
 
-const holdsFigure = ({ blocks, footnotes }: Document): boolean => {
+const holdsDrawing = ({ blocks, footnotes }: Document): boolean => {
   let found = false;
   for (const list of [blocks, ...footnotes])
     forEachBlock(list, (block) => {
-      if (block.kind === 'figure') found = true;
+      if (block.kind === 'figure' && block.png === undefined) found = true;
     });
   return found;
 };

@@ -10,6 +10,7 @@ import {
   type Surroundings,
   sourceOf,
 } from './compilation.ts';
+import { imageFigure, soleImage } from './compile-image.ts';
 import { compileInlines, refuseHtml } from './compile-inlines.ts';
 import { compileTable, tableCaption } from './compile-table.ts';
 import { inlineText } from './document-text.ts';
@@ -56,6 +57,8 @@ function block(node: BlockNode, compilation: Compilation, around: Surroundings):
     case 'heading':
       return heading(node, compilation, around);
     case 'paragraph': {
+      const picture = soleImage(node, compilation);
+      if (picture) return imageFigure(picture, compilation);
       const children = compileInlines(node.children, compilation, around);
       return children.length === 0 ? [] : [{ kind: 'paragraph', children }];
     }

@@ -238,7 +238,7 @@ function image(node: Image | ImageReference, compilation: Compilation, marks: Ma
     });
     return [];
   }
-  const hint = 'Draw the figure with a view block.';
+  const hint = 'Put the image into a paragraph of its own; it becomes a figure with a caption.';
   reportLoss(
     compilation,
     node,

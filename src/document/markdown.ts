@@ -5,8 +5,11 @@ import { replaceUnprintable } from './clean-text.ts';
 import type { Compilation } from './compilation.ts';
 import { compileBlocks } from './compile-blocks.ts';
 import { markdownCodes } from './markdown-findings.ts';
-import type { Block, Inline } from './model.ts';
+import type { Block, Figure, Inline } from './model.ts';
 import { findTargets } from './numbering.ts';
+
+/** A picture as a figure shows it. */
+export type ShownPicture = Pick<Figure, 'svg' | 'png' | 'widthPx' | 'heightPx' | 'source'>;
 
 /** What the compiler must know of the technical file, as functions, so that it needs no other layer. */
 export interface MarkdownOptions {
@@ -42,6 +45,11 @@ export interface MarkdownOptions {
    * the condition means nothing (`undefined`, reported by the callee), the text stays.
    */
   readonly condition?: (attributes: Readonly<Record<string, string>>, place: Place) => boolean | undefined;
+  /**
+   * The picture that `![...](path)` names, by its path as written. Without it pictures are left out; `undefined` where
+   * there is none that can be shown, reported by the callee.
+   */
+  readonly picture?: (path: string, place: Place) => ShownPicture | undefined;
   /** Whether a record has this id. */
   readonly isRecordId: (text: string) => boolean;
   /** Finds what looks like a record id; flags are taken over, `g` is added. */

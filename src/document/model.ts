@@ -152,7 +152,12 @@ export interface Figure {
   readonly kind: 'figure';
   readonly caption: string;
   readonly anchor?: string;
+  /** The drawing; empty where the figure is made of pixels. */
   readonly svg: string;
+  /** Bytes of a PNG picture in base64, in place of a drawing. */
+  readonly png?: string;
+  /** The file that it was read from, and the digest of its bytes there, where it was not drawn from records. */
+  readonly source?: { readonly file: string; readonly sha256: string };
   /** Alternative text: required, figures without it are refused. */
   readonly alternative: string;
   readonly widthPx: number;

@@ -74,3 +74,7 @@ const writtenRow = ({ record, path: [list, index] }: LegalRow): Partial<Written>
 
 /** Whether a person has decided on the row, and not only a proposal stands. */
 export const isDecided = (row: LegalRow): boolean => typeof row.applicable === 'boolean';
+
+/** What was decided, as readers see it. */
+export const applicabilityWords = (applicable: Applicability): string =>
+  applicable === true ? 'yes' : applicable === false ? 'no' : `not decided (${applicable})`;

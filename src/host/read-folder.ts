@@ -7,7 +7,7 @@ export interface FolderContent {
   readonly refused: readonly RefusedFile[];
 }
 
-const wanted = /\.(md|csv|ya?ml|json)$/i;
+const wanted = /\.(md|csv|ya?ml|json|svg|png)$/i;
 const record = /\.md$/i;
 const passedOver = new Set(['node_modules', '.git']);
 
@@ -17,7 +17,7 @@ const isPassedOver = (name: string): boolean => name.startsWith('.') || passedOv
 export const isReadable = (path: string): boolean => wanted.test(path) && !path.split('/').some(isPassedOver);
 
 /**
- * Reads a technical file's folder: Markdown, CSV, YAML and JSON, in order of path. Links are followed only while they
+ * Reads a technical file's folder: Markdown, CSV, YAML, JSON and pictures (SVG, PNG), in order of path. Links are followed only while they
  * stay inside the root; a folder or a record that is there by two names is read once, under its own name. Hidden
  * files and folders are passed over. Throws what the system throws where the root itself cannot be read.
  */

@@ -706,6 +706,236 @@ export interface BenefitRiskFields {
 }
 
 /**
+ * Which class the device is in, by which rule, and which conformity assessment follows: decided by people, kept with every rule that was considered.
+ */
+export interface ClassificationFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'classification';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Records that the reading rests on, such as the use specification.
+   *
+   * Items: Id of a record of any type.
+   */
+  rests_on?: string[];
+  /**
+   * Continuous use as intended (Annex VIII 1 and 3.6).
+   */
+  duration: {
+    /**
+     * Transient: less than 60 minutes. Short term: 60 minutes to 30 days. Long term: more than 30 days.
+     */
+    term: 'transient' | 'short term' | 'long term';
+    /**
+     * Longest continuous use that is intended.
+     */
+    longest: {
+      /**
+       * Number.
+       */
+      value: number;
+      /**
+       * Unit of time (UCUM).
+       */
+      unit: string;
+    };
+    /**
+     * How the time was counted.
+     */
+    reason?: string;
+  };
+  /**
+   * Every rule of Annex VIII that could apply, with the answer.
+   *
+   * Items: One rule.
+   */
+  rules: {
+    /**
+     * Number of the rule, 1 to 22.
+     */
+    rule: number;
+    /**
+     * What of the rule could meet the device.
+     */
+    reading?: string;
+    /**
+     * Whether the rule applies: decided by people.
+     */
+    applies: true | false | 'to decide';
+    /**
+     * Why it applies or not, by which property of the device.
+     */
+    answer?: string;
+    /**
+     * Class that the rule gives, where it applies or would apply.
+     */
+    class?: 'I' | 'IIa' | 'IIb' | 'III';
+  }[];
+  /**
+   * Number of the rule that decides the class.
+   */
+  relied_on: number;
+  /**
+   * How the implementing rules of Annex VIII chapter II were read.
+   *
+   * Items: One implementing rule.
+   */
+  implementing_rules?: {
+    /**
+     * Number in Annex VIII, 3.1 to 3.7.
+     */
+    clause: string;
+    /**
+     * How it was applied.
+     */
+    answer: string;
+  }[];
+  /**
+   * Class of the device in the European Union: decided by people.
+   */
+  class: 'I' | 'IIa' | 'IIb' | 'III';
+  /**
+   * What brings a notified body in for a device of class I.
+   *
+   * Items: A feature.
+   */
+  features?: ('sterile' | 'measuring function' | 'reusable surgical instrument')[];
+  /**
+   * The procedure chosen (Article 52).
+   */
+  route: {
+    /**
+     * Paragraph that asks for it.
+     */
+    article: string;
+    /**
+     * Procedure that was chosen.
+     */
+    procedure:
+      | 'declaration of conformity alone'
+      | 'Annex IX'
+      | 'Annex IX chapters I and III'
+      | 'Annex X with Annex XI'
+      | 'Annex XI part A'
+      | 'Annexes II and III with Annex XI section 10'
+      | 'Annexes II and III with Annex XI section 18';
+    /**
+     * Part of a notified body in it. Limited: only the aspects that Article 52(7) names.
+     */
+    notified_body: 'none' | 'limited' | 'full';
+    /**
+     * What is assessed of the technical documentation.
+     */
+    sampling?: string;
+    /**
+     * Why this procedure.
+     */
+    reason?: string;
+  };
+  /**
+   * Class and route in the United States, as far as they are looked up: for a regulatory professional to decide.
+   */
+  us?: {
+    /**
+     * Classification regulation.
+     */
+    regulation?: string;
+    /**
+     * As looked up by the maker.
+     */
+    product_code?: string;
+    /**
+     * Class by the regulation.
+     */
+    class?: 'I' | 'II' | 'III' | 'to decide';
+    /**
+     * Route to the market.
+     */
+    route: 'exempt' | '510(k)' | 'De Novo' | 'premarket approval' | 'to decide';
+    /**
+     * On what this rests and what is open.
+     */
+    statement?: string;
+  };
+  /**
+   * Who decided, and when.
+   */
+  decided: {
+    /**
+     * Role of who decided.
+     */
+    role: string;
+    /**
+     * Day of the decision.
+     */
+    date: string;
+  };
+}
+
+/**
  * A dated table of clauses that came with the technical file: another edition of a table of the tool, or a table of one's own. Files of the folder clause-tables, in YAML.
  */
 export interface ClauseTableFields {
@@ -1161,9 +1391,65 @@ export interface DesignOutputFields {
     statement: string;
   }[];
   /**
-   * Unique device identifier with GS1 application identifiers in parentheses.
+   * Unique device identifier in GS1 form: with application identifiers in parentheses, or as a scanner hands it over, with the group separator as \x1d in double quotes.
    */
   udi?: string;
+  /**
+   * For labels: what is printed in plain text beside the UDI. The UDI must say the same.
+   */
+  identification?: {
+    /**
+     * Packaging level of the label, in the words of device.identifiers in plinth.yaml.
+     */
+    level?: string;
+    /**
+     * Lot as printed.
+     */
+    lot?: string;
+    /**
+     * Serial number as printed.
+     */
+    serial?: string;
+    /**
+     * Date of manufacture as printed: a day or a month.
+     */
+    manufactured?: string;
+    /**
+     * Use-by date as printed: a day or a month.
+     */
+    use_by?: string;
+  };
+  /**
+   * For labels and instructions: the symbols that they carry, each by the number that its standard gives it.
+   *
+   * Items: One symbol with the particulars that it answers.
+   */
+  symbols?: {
+    /**
+     * Reference number in the standard.
+     */
+    symbol: string;
+    /**
+     * Designation of the standard, without the year. Default: ISO 15223-1.
+     */
+    standard?: string;
+    /**
+     * Clauses whose particulars it tells. An empty list for a symbol that the law does not ask for.
+     *
+     * Items: Clause of the clause table.
+     */
+    answers: string[];
+    /**
+     * Text that stands beside or in the symbol.
+     */
+    beside?: string;
+  }[];
+  /**
+   * For labels and instructions: languages in which the words are released (BCP 47).
+   *
+   * Items: One language.
+   */
+  languages?: string[];
 }
 
 /**
@@ -2482,6 +2768,10 @@ export interface PlinthFields {
      */
     maker: string;
     /**
+     * Key of the device model in databases, certificates and the declaration of conformity: a global model number with its two check characters.
+     */
+    basic_udi_di?: string;
+    /**
      * GTIN-14 of each packaging level.
      *
      * Items: One level.
@@ -2506,6 +2796,46 @@ export interface PlinthFields {
      */
     [k: string]: string;
   };
+  /**
+   * Countries in which the device is to be sold, with the languages that label and instructions must have there. National law decides; a person looks it up.
+   *
+   * Items: One country.
+   */
+  markets?: {
+    /**
+     * Name or code of the country.
+     */
+    market: string;
+    /**
+     * Languages that are needed there (BCP 47). Label and instructions need each of them.
+     *
+     * Items: One language.
+     */
+    languages: string[];
+    /**
+     * Where this was looked up, by whom and when.
+     */
+    source?: string;
+  }[];
+  /**
+   * Terms of this file with their meaning, defined once; the view `terms` prints those that a document uses.
+   *
+   * Items: One term.
+   */
+  terms?: {
+    /**
+     * The word or words.
+     */
+    term: string;
+    /**
+     * What it means in this file, in your own words.
+     */
+    meaning: string;
+    /**
+     * Standard or law from which the meaning is taken, where there is one.
+     */
+    source?: string;
+  }[];
   /**
    * Language of the documents (BCP 47).
    */
@@ -3728,9 +4058,80 @@ export interface StandardFields {
    */
   extent?: 'full' | 'part';
   /**
-   * Harmonised, recognised or neither, as looked up by a person on a date.
+   * Harmonised, recognised or neither, as looked up by a person.
    */
   recognition?: string;
+  /**
+   * Day on which a person looked up the recognition.
+   */
+  recognition_checked?: string;
+  /**
+   * The edition that has replaced this one, once a person has learnt of it.
+   */
+  superseded_by?: {
+    /**
+     * Year of the new edition.
+     */
+    edition: string;
+    /**
+     * Day on which the new edition was published, or on which the maker learnt of it.
+     */
+    published: string;
+    /**
+     * Day until which the older edition may still be used, where an authority or a recognition sets one.
+     */
+    transition_until?: string;
+    /**
+     * Where this was learnt.
+     */
+    source?: string;
+  };
+  /**
+   * What the new edition means for this device: made by people who have both texts.
+   */
+  gap_analysis?: {
+    /**
+     * Day of the analysis.
+     */
+    date: string;
+    /**
+     * Role of who made it.
+     */
+    role: string;
+    /**
+     * What differs in the clauses applied, in your own words.
+     */
+    differences: string;
+    /**
+     * Records whose work followed the older edition.
+     *
+     * Items: Id of a record of any type.
+     */
+    affected?: string[];
+    /**
+     * What follows for this file: decided by people.
+     */
+    conclusion: 'no effect' | 'work needed' | 'new edition adopted';
+    /**
+     * What is to be done, where work is needed.
+     *
+     * Items: One action.
+     */
+    actions?: {
+      /**
+       * What is to be done.
+       */
+      action: string;
+      /**
+       * Day by which.
+       */
+      due: string;
+      /**
+       * Day on which it was done.
+       */
+      done?: string;
+    }[];
+  };
 }
 
 /**
@@ -5325,6 +5726,7 @@ export interface FieldsByType {
   'analysis': AnalysisFields;
   'authority-question': AuthorityQuestionFields;
   'benefit-risk': BenefitRiskFields;
+  'classification': ClassificationFields;
   'design-change': DesignChangeFields;
   'design-input': DesignInputFields;
   'design-output': DesignOutputFields;

@@ -1,6 +1,6 @@
 import { daysInMonth } from './calendar.ts';
 
-/** GS1 identification keys: check digits, and the parts of a unique device identifier in readable form. */
+/** GS1 identification keys and dates: check digits of GTINs, six-digit dates. */
 
 /**
  * Check digit of a GS1 key, from all its digits but the last: weights 3 and 1 in turn from the right, then what is
@@ -37,22 +37,6 @@ export const gtinProblem = (
   return written === computed ? undefined : { kind: 'check digit', written, computed };
 };
 
-/** One element of a readable identifier: `(17)290531`. */
-export interface IdentifierElement {
-  readonly application: string;
-  readonly value: string;
-  /** Of the value, in the text. */
-  readonly offset: number;
-}
-
-/** Elements of an identifier with application identifiers in parentheses, in the order of the text. */
-export const identifierElements = (text: string): readonly IdentifierElement[] =>
-  [...text.matchAll(/\((\d{2,4})\)([^(]{0,90})/g)].map((match) => ({
-    application: match[1] ?? '',
-    value: (match[2] ?? '').trim(),
-    offset: match.index + (match[1] ?? '').length + 2,
-  }));
-
 /** Application identifiers whose value is a date, with what the date means. */
 export const dateIdentifiers: Readonly<Record<string, string>> = {
   '11': 'date of manufacture',
@@ -67,4 +51,26 @@ export const isRealShortDate = (digits: string): boolean => {
   if (!/^\d{6}$/.test(digits)) return false;
   const [year = 0, month = 0, day = 0] = [0, 2, 4].map((at) => Number(digits.slice(at, at + 2)));
   return month >= 1 && month <= 12 && day <= daysInMonth(2000 + year, month);
+};
+
+/** Six digits YYMMDD as a day: a month without a day (day 00) stands for its last day. */
+export interface ShortDate {
+  /** ISO date. */
+  readonly day: string;
+  readonly isWholeMonth: boolean;
+}
+
+/**
+ * Reads YYMMDD. The century is the one that brings the year within 49 years before and 50 years after the given year
+ * (GS1 General Specifications, determination of century in dates, from memory). Undefined where there is no such day.
+ */
+export const readShortDate = (digits: string, near: number): ShortDate | undefined => {
+  if (!isRealShortDate(digits)) return undefined;
+  const [short = 0, month = 0, day = 0] = [0, 2, 4].map((at) => Number(digits.slice(at, at + 2)));
+  const inCentury = near - (near % 100) + short;
+  const year = inCentury - near > 50 ? inCentury - 100 : near - inCentury > 49 ? inCentury + 100 : inCentury;
+  const last = daysInMonth(year, month);
+  if (day > last) return undefined;
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return { day: `${year}-${two(month)}-${two(day === 0 ? last : day)}`, isWholeMonth: day === 0 };
 };

@@ -38,7 +38,7 @@ export const readXml: XmlReader = (xml, events) => {
     throw new XmlFault(error.message);
   });
   parser.on('doctype', () => {
-    throw new XmlFault('it declares a document type, which Word files do not have');
+    throw new XmlFault('it declares a document type, which could let text expand without end');
   });
   parser.on('opentag', (tag) => events.open?.(openedElement(tag)));
   parser.on('closetag', (tag) => events.close?.(tag.local));

@@ -49,12 +49,14 @@ const stated = (name: string, text: string, origin: string, record?: string): De
 
 /** The class by the classification record that is in force, where the file has such records. */
 const riskClass = (graph: TraceGraph): { readonly text: string; readonly record: string } | undefined => {
-  const found = [...graph.records.values()].filter(
-    (record) => record.type === 'classification' && record.status !== 'retired' && record.sound,
-  );
+  const found = graph.recordsOf('classification').filter((record) => record.status !== 'retired');
   const record = found.find((each) => each.status === 'approved') ?? found[0];
-  const text = record?.fields['class'];
-  return record && typeof text === 'string' ? { text: `class ${text}`, record: record.id } : undefined;
+  return record
+    ? {
+        text: `class ${record.fields.class}, rule ${record.fields.relied_on} of Annex VIII`,
+        record: record.id,
+      }
+    : undefined;
 };
 
 /**
@@ -91,7 +93,6 @@ export const declarationItems = ({
     text === undefined ? undefined : { text };
   const representative = declaration.authorised_representative;
   const body = declaration.notified_body;
-  const basic = (device as Readonly<Record<string, unknown>>)['basic_udi_di'];
   const purpose = Object.hasOwn(phrases, 'intended_purpose') ? phrases['intended_purpose'] : undefined;
   const byClause: Readonly<Record<string, readonly DeclarationValue[]>> = {
     '1': [
@@ -115,14 +116,7 @@ export const declarationItems = ({
         'fixed text',
       ),
     ],
-    '3': [
-      part(
-        'basic_udi_di',
-        'Basic UDI-DI',
-        typeof basic === 'string' ? { text: basic } : undefined,
-        at('device.basic_udi_di'),
-      ),
-    ],
+    '3': [part('basic_udi_di', 'Basic UDI-DI', optional(device.basic_udi_di), at('device.basic_udi_di'))],
     '4': [
       stated('Name', device.name, at('device.name')),
       ...(device.code === undefined ? [] : [stated('Code', device.code, at('device.code'))]),

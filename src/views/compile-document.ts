@@ -13,6 +13,7 @@ import type { SchemaSet } from '../records/schema-set.ts';
 import { notice } from './cells.ts';
 import { conditionOutcome } from './condition.ts';
 import { documentFinding } from './document-findings.ts';
+import { documentPicture } from './document-pictures.ts';
 import { recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
 import { inlineValue } from './inline-values.ts';
@@ -102,6 +103,10 @@ export const compileDocument = (
       findings.push(documentFinding('condition-wrong', place, outcome.message, [record.id], outcome.hint));
       return undefined;
     },
+    picture: (named, place) =>
+      documentPicture(host.file, named, place, { files: inputs.files, records: [record.id] }, (finding) =>
+        findings.push(finding),
+      ),
     ...more,
   });
   const context = (enclosingLevel: number): ViewContext => ({

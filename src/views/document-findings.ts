@@ -3,6 +3,18 @@ import type { Finding, Place } from '../findings/finding.ts';
 
 /** Findings that arise while documents are compiled. */
 export const documentCodes = {
+  'image-unusable': {
+    title: 'A picture cannot be shown',
+    level: 'error',
+    explain:
+      'The text names a picture that is not in the technical file, or that cannot be read. The document shows its alternative text in its place.\n\nPictures are SVG drawings and PNG pictures within the technical file, named by their path from the file that shows them: `![Section of the tip](pictures/tip.svg "Section of the tip {#tip}")`, in a paragraph of their own. The words in quotation marks become the caption.',
+  },
+  'image-part-left-out': {
+    title: 'A part of a picture is left out',
+    level: 'warning',
+    explain:
+      'A drawing may hold more than shapes and words: scripts, pages, pictures from elsewhere, links. None of these reaches a document, and what they would have shown is missing.\n\nTake them out of the drawing, or draw them as shapes.',
+  },
   'unknown-view': {
     title: 'A view block has an unknown name',
     level: 'error',

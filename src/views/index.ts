@@ -1,4 +1,6 @@
+import { approvalsView } from './approvals-view.ts';
 import { authorityQuestions } from './authority-questions.ts';
+import { changeImpactView } from './change-impact-view.ts';
 import { controlOptions } from './control-options.ts';
 import { declarationView } from './declaration-view.ts';
 import { evidenceView } from './evidence-view.ts';
@@ -10,6 +12,8 @@ import { findingsView } from './findings-view.ts';
 import { gateReadiness } from './gate-readiness.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
+import { labelContent } from './label-content.ts';
+import { limitsView } from './limits-view.ts';
 import { materialsView } from './materials.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
@@ -20,8 +24,10 @@ import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standingView } from './standing-view.ts';
 import { submissionIndex } from './submission-index.ts';
+import { termsView } from './terms-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
 import { usabilitySummary } from './usability-summary.ts';
+import { validationMatrix } from './validation-matrix.ts';
 import { verificationSummary } from './verification-summary.ts';
 import type { View } from './view.ts';
 import { waiversView } from './waivers-view.ts';
@@ -37,6 +43,7 @@ export const views: readonly View[] = [
   findingsView,
   gaugeStudyView,
   hazardTraceability,
+  labelContent,
   recordsView,
   residualRisks,
   revisionHistoryView,
@@ -54,4 +61,9 @@ export const views: readonly View[] = [
   materialsView,
   declarationView,
   authorityQuestions,
+  approvalsView,
+  changeImpactView,
+  limitsView,
+  termsView,
+  validationMatrix,
 ];

@@ -11,6 +11,8 @@ interface Options extends CommonOptions {
   readonly of?: readonly string[];
   readonly form?: 'table' | 'full';
   readonly fields?: readonly string[];
+  /** Whether a record in full lists the records that name it. Default: yes. */
+  readonly named_by?: boolean;
 }
 
 const inHeading = new Set(['id', 'type', 'title', 'approvals', 'states']);
@@ -74,6 +76,7 @@ const lengthOf = (inlines: readonly Inline[]): number =>
 const inFull = (
   record: TechnicalRecord,
   fields: readonly string[],
+  isNamedByShown: boolean,
   context: ViewContext,
 ): readonly Block[] => {
   const level = Math.min(6, context.enclosingLevel + 1) as 1 | 2 | 3 | 4 | 5 | 6;
@@ -81,7 +84,7 @@ const inFull = (
   const standing = context.standing.get(record.id);
   const entries = [
     ...pieces.flatMap((piece) => (piece.kind === 'value' ? [piece] : [])),
-    ...answers(record, context),
+    ...(isNamedByShown ? answers(record, context) : []),
     ...(standing
       ? [
           {
@@ -162,7 +165,7 @@ const draw: View['draw'] = (body, context) => {
   const fields = options.fields ?? type.fields.filter((name) => !inHeading.has(name));
   if (options.form === 'full')
     return {
-      blocks: records.flatMap((record) => inFull(record, fields, context)),
+      blocks: records.flatMap((record) => inFull(record, fields, options.named_by ?? true, context)),
     };
   const table: Table = {
     kind: 'table',

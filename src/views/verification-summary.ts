@@ -82,13 +82,13 @@ const resultWords = (each: CharacteristicEvidence): readonly Inline[] => {
 };
 
 const draw: View['draw'] = (body, context) => {
-  const options = body as CommonOptions;
+  const options = body as CommonOptions & { readonly types?: readonly string[] };
   const { graph, evidence } = context;
   const results = [...evidence.values()].filter((result) => {
     const record = graph.record(result.record);
     return (
       record !== undefined &&
-      (carriers as readonly string[]).includes(record.type) &&
+      (options.types ?? (carriers as readonly string[])).includes(record.type) &&
       isShown(record, options)
     );
   });

@@ -63,6 +63,7 @@ test('targets have the labels that readers see', () => {
     'vp-09a: section 2.1',
     'limits: Table 1',
     'retention: Figure 1',
+    'tip: Figure 2',
     'trace: section 3',
     'matrix: Table 2',
   ]);

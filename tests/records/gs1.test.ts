@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { gs1CheckDigit, gtinProblem, identifierElements, isRealShortDate } from '../../src/records/gs1.ts';
+import { gs1CheckDigit, gtinProblem, isRealShortDate, readShortDate } from '../../src/records/gs1.ts';
 
 describe('GS1 check digit', () => {
   test.each([
@@ -41,18 +41,7 @@ describe('GS1 check digit', () => {
   });
 });
 
-describe('readable identifiers', () => {
-  test('elements with their application identifiers and places', () => {
-    const text = '(01)09520123456788(17)290531(10)L004';
-    const elements = identifierElements(text);
-    expect(elements.map(({ application, value }) => [application, value])).toEqual([
-      ['01', '09520123456788'],
-      ['17', '290531'],
-      ['10', 'L004'],
-    ]);
-    for (const { value, offset } of elements) expect(text.slice(offset, offset + value.length)).toBe(value);
-  });
-
+describe('dates of six digits', () => {
   // YYMMDD with day 00 for a whole month: GS1 General Specifications, application identifiers 11 and 17 (from memory).
   test.each([
     ['290531', true],
@@ -66,5 +55,22 @@ describe('readable identifiers', () => {
     ['2905311', false],
   ])('%s is a date: %s', (digits, real) => {
     expect(isRealShortDate(digits)).toBe(real);
+  });
+
+  // GS1 General Specifications: the century is that within 49 years before and 50 years after (from memory).
+  test.each([
+    ['290531', 2026, '2029-05-31', false],
+    ['290500', 2026, '2029-05-31', true],
+    ['280200', 2026, '2028-02-29', true],
+    ['760101', 2026, '2076-01-01', false],
+    ['770101', 2026, '1977-01-01', false],
+    ['990101', 2026, '1999-01-01', false],
+    ['050101', 2098, '2105-01-01', false],
+  ])('%s near %i is %s', (digits, near, day, isWholeMonth) => {
+    expect(readShortDate(digits, near)).toEqual({ day, isWholeMonth });
+  });
+
+  test('a date that does not exist is none', () => {
+    expect(readShortDate('290231', 2026)).toBeUndefined();
   });
 });

@@ -25,7 +25,8 @@ export function plainPng(width: number, height: number): Uint8Array {
   );
 }
 
-function chunk(type: string, data: Buffer): Buffer {
+/** A part of a PNG file with its length and check sum. */
+export function chunk(type: string, data: Buffer): Buffer {
   const body = Buffer.concat([Buffer.from(type, 'latin1'), data]);
   const length = Buffer.alloc(4);
   length.writeUInt32BE(data.length);

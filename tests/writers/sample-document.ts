@@ -1,4 +1,5 @@
 import type { Block, Document, Inline, Row } from '../../src/document/model.ts';
+import { plainPng } from './plain-png.ts';
 
 const text = (value: string): Inline => ({ kind: 'text', value });
 const record = (id: string): Inline => ({ kind: 'record-reference', id });
@@ -281,6 +282,17 @@ const body: readonly Block[] = [
     alternative: 'A line that rises from lot L001 to lot L003 and stays above 30 N.',
     widthPx: 480,
     heightPx: 180,
+  },
+  {
+    kind: 'figure',
+    caption: 'Tip under the lens',
+    anchor: 'tip',
+    svg: '',
+    png: Buffer.from(plainPng(120, 60)).toString('base64'),
+    source: { file: 'pictures/tip.png', sha256: '0'.repeat(64) },
+    alternative: 'A grey field with a dark line from corner to corner.',
+    widthPx: 120,
+    heightPx: 60,
   },
   {
     kind: 'heading',

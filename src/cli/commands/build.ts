@@ -130,26 +130,37 @@ export const run: CommandRun = async (request, terminal) => {
   const built = new Map(only === undefined ? [] : earlier);
   const words = createWordWriters(documents.length);
   try {
-    const files: Planned[] = [];
+    const files: (readonly Planned[])[] = [];
     for (const compiled of documents)
       for (const format of compiled.record.fields.formats ?? ['docx'])
         files.push(
-          ...(await plan[format](compiled, {
+          await plan[format](compiled, {
             house: format === 'docx' ? houses.of(compiled.record) : undefined,
             words,
             print,
             kept,
             inputs: (document, format, house) =>
               inputsDigest(document, { format, house: house?.sha256, tool: tool ?? '' }),
-          })),
+          }),
         );
-    for (const [index, { name, inputs, content }] of files.entries()) {
-      const same = kept({ name, inputs });
-      if (!same) terminal.progress(`Writing ${name} (${index + 1} of ${files.length}) …`);
-      const bytes = same ?? (await content());
-      if (!same) writeWhole(join(output, name), bytes);
-      built.set(name, { file: name, inputs, sha256: sha256Hex(asBytes(bytes)) });
-      (same ? left : written).push(pathOf(name));
+    for (const [index, group] of files.entries()) {
+      const ready: {
+        readonly planned: Planned;
+        readonly bytes: string | Uint8Array;
+        readonly same: boolean;
+      }[] = [];
+      for (const planned of group) {
+        const same = kept(planned);
+        if (!same) terminal.progress(`Writing ${planned.name} (${index + 1} of ${files.length}) …`);
+        ready.push({ planned, bytes: same ?? (await planned.content()), same: same !== undefined });
+      }
+      // A Word file and its PDF are there both, or neither.
+      for (const { planned, bytes, same } of ready) {
+        const { name, inputs } = planned;
+        if (!same) writeWhole(join(output, name), bytes);
+        built.set(name, { file: name, inputs, sha256: sha256Hex(asBytes(bytes)) });
+        (same ? left : written).push(pathOf(name));
+      }
     }
     if (files.length > 0) writeWhole(join(output, builtFilesName), builtFilesText(built.values()));
   } finally {

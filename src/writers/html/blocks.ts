@@ -151,7 +151,10 @@ export function writeParticulars(particulars: Particulars, page: Page): string {
 function writeFigure(figure: Figure, page: Page): string {
   const number = page.counters.figure();
   // As an image the drawing can run no script and load nothing, whatever it holds.
-  const source = `data:image/svg+xml,${encodeURIComponent(replaceUnprintable(figure.svg).text)}`;
+  const source =
+    figure.png === undefined
+      ? `data:image/svg+xml,${encodeURIComponent(replaceUnprintable(figure.svg).text)}`
+      : `data:image/png;base64,${figure.png}`;
   return (
     `<figure>${idMarks([anchorId(figure.anchor)], page)}<img src="${escapeHtml(source)}" alt="${escapeHtml(figure.alternative)}" width="${figure.widthPx}" height="${figure.heightPx}">` +
     `<figcaption><span class="label">Figure ${number}:</span> ${escapeHtml(figure.caption)}</figcaption></figure>`

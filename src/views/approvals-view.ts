@@ -1,0 +1,96 @@
+import type { Row, Tone } from '../document/model.ts';
+import { nearestName } from '../records/nearest-name.ts';
+import { cell, nothing, notice, onLines, reference, references, spanning, text } from './cells.ts';
+import { type CommonOptions, captionOf, isShown, type View } from './view.ts';
+
+interface Options extends CommonOptions {
+  readonly types?: readonly string[];
+  readonly only?: 'in force' | 'lapsed' | 'missing';
+}
+
+/** One approval, or the lack of one. */
+interface Line {
+  readonly role: string;
+  readonly name?: string;
+  readonly meaning?: string;
+  readonly date?: string;
+  readonly state: string;
+  readonly changed: readonly string[];
+}
+
+const tones: Readonly<Record<string, Tone>> = { 'in force': 'good', lapsed: 'bad', missing: 'caution' };
+
+const draw: View['draw'] = (body, { graph, approvals }) => {
+  const options = body as Options;
+  const problems = (options.types ?? []).flatMap((type, index) => {
+    if (graph.types.has(type)) return [];
+    const near = nearestName(type, [...graph.types.keys()]);
+    return [
+      {
+        path: ['types', index],
+        message: `there is no record type "${type}"`,
+        hint: near ? `Did you mean "${near}"?` : 'Correct the type.',
+      },
+    ];
+  });
+  const rows = [...graph.records.values()].flatMap((record): readonly Row[] => {
+    if (!isShown(record, options) || (options.types && !options.types.includes(record.type))) return [];
+    const own = approvals.of(record.id);
+    const lines: readonly Line[] = [
+      ...(own?.states ?? [])
+        .filter(({ state }) => state !== 'replaced')
+        .map(({ approval, state, changed }) => ({ ...approval, state, changed })),
+      ...(own?.missingRoles ?? []).map((role) => ({
+        role,
+        state: 'missing',
+        changed: [] as readonly string[],
+      })),
+    ].filter(({ state }) => options.only === undefined || state === options.only);
+    return lines.map((line, index) => ({
+      ...(index === 0 ? { recordId: record.id } : {}),
+      cells: [
+        ...(index === 0
+          ? [spanning(lines.length, ...onLines([[reference(record.id)], [text(record.title)]]))]
+          : []),
+        cell(text(line.role)),
+        cell(line.name === undefined ? nothing('nobody yet') : text(line.name)),
+        cell(line.meaning === undefined ? nothing('–') : text(line.meaning)),
+        cell(line.date === undefined ? nothing('–') : text(line.date)),
+        cell(
+          text(line.state, { bold: true, tone: tones[line.state] ?? 'quiet' }),
+          ...(line.changed.length > 0
+            ? [{ kind: 'line-break' } as const, text('changed since: '), ...references(line.changed)]
+            : []),
+        ),
+      ],
+    }));
+  });
+  if (rows.length === 0)
+    return {
+      blocks: [notice(options.only ? `No approval is ${options.only}.` : 'There are no approvals.')],
+      problems,
+    };
+  return {
+    blocks: [
+      {
+        kind: 'table',
+        ...captionOf(options),
+        columns: [
+          { title: 'Record', width: 28 },
+          { title: 'Role', width: 15 },
+          { title: 'Name', width: 16 },
+          { title: 'Meaning', width: 20 },
+          { title: 'Date', width: 11 },
+          { title: 'State', width: 16 },
+        ],
+        rows,
+        description:
+          'Each row is one approval of a record: role, name, meaning, date and whether it is in force.',
+      },
+    ],
+    problems,
+  };
+};
+
+/** Who approved what, and whether it still holds. */
+export const approvalsView: View = { name: 'approvals', draw };
