@@ -45,12 +45,17 @@ const topOf = (row: ClauseRow, table: ClauseTable): ClauseRow => {
   return at;
 };
 
-const folderWords = (row: ClauseRow, table: ClauseTable): string =>
-  [table.short, row.clause, row.title]
-    .map(wordsOfName)
-    .filter((words) => words !== '')
-    .join('-')
-    .slice(0, 70);
+/** Longest name of a folder. Windows opens no path of more than 260 signs, and the folder is moved to places we do not know. */
+const longestFolder = 48;
+
+const folderWords = (row: ClauseRow, table: ClauseTable): string => {
+  const words = [table.short, row.clause, row.title].map(wordsOfName).filter((each) => each !== '');
+  const name = words.join('-');
+  return name.length <= longestFolder ? name : name.slice(0, longestFolder + 1).replace(/-[^-]*$/, '');
+};
+
+/** Names that Windows keeps for devices, with any ending. */
+const deviceName = /^(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?=\.|$)/i;
 
 /** A path of the technical file as it is laid into the folder: signs that a system could read otherwise are replaced. */
 const safePath = (path: string): string =>
@@ -60,10 +65,26 @@ const safePath = (path: string): string =>
       (step) =>
         step
           .normalize('NFKD')
+          .replace(/\p{M}+/gu, '')
           .replace(/[^A-Za-z0-9._-]+/g, '-')
-          .replace(/^[.-]+|[.-]+$/g, '') || 'x',
+          .replace(/^[.-]+|[.-]+$/g, '')
+          .replace(deviceName, '$&-') || 'x',
     )
     .join('/');
+
+/** Names of the folders by table and topmost row. The number is the place of the part, so that it stays the same whatever the parts before it hold. */
+const folderNames = (tables: readonly SubmissionTable[]): ReadonlyMap<string, string> => {
+  const parts = tables.flatMap(({ table }) =>
+    table.rows.filter((row) => topOf(row, table) === row).map((row) => ({ table, row })),
+  );
+  const digits = Math.max(2, String(parts.length).length);
+  return new Map(
+    parts.map(({ table, row }, index) => [
+      `${table.key}/${row.clause}`,
+      `${String(index + 1).padStart(digits, '0')}-${folderWords(row, table)}`,
+    ]),
+  );
+};
 
 /**
  * Lays out the folder of a submission: a numbered folder for each part of the tables, in their order. A document lies
@@ -77,18 +98,9 @@ export const planFolder = (
   const documents = new Map<string, PlannedFile>();
   const sources = new Map<string, PlannedFile>();
   const taken = new Set<string>();
-  const folders = new Map<string, string>();
-  let count = 0;
-  const folderOf = (row: ClauseRow, table: ClauseTable): string => {
-    const top = topOf(row, table);
-    const key = `${table.key}/${top.clause}`;
-    const known = folders.get(key);
-    if (known !== undefined) return known;
-    count += 1;
-    const name = `${String(count).padStart(2, '0')}-${folderWords(top, table)}`;
-    folders.set(key, name);
-    return name;
-  };
+  const folders = folderNames(tables);
+  const folderOf = (row: ClauseRow, table: ClauseTable): string =>
+    folders.get(`${table.key}/${topOf(row, table).clause}`) ?? 'other';
   const addFile = (source: string): void => {
     if (sources.has(source) || !context.files.has(source)) return;
     let path = `data/${safePath(source)}`;

@@ -12,6 +12,7 @@ import { explainSchemaErrors } from '../records/schema-messages.ts';
 import type { SchemaSet } from '../records/schema-set.ts';
 import { notice } from './cells.ts';
 import { conditionOutcome } from './condition.ts';
+import { olderThanShown } from './document-age.ts';
 import { documentFinding } from './document-findings.ts';
 import { documentPicture } from './document-pictures.ts';
 import { recordsForEach, withEach } from './each-record.ts';
@@ -182,6 +183,7 @@ export const compileDocument = (
   const blocks = [...warning, ...compiled.blocks];
   const number = record.fields.number ?? record.id;
   const suffix = each ? `-${each.id}` : '';
+  findings.push(...olderThanShown(record, each, blocks, inputs));
   return {
     record,
     ...(each ? { each } : {}),

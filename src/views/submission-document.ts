@@ -75,7 +75,12 @@ export const submissionDocument = (inputs: SubmissionDocumentInputs): Document =
         ]
       : []),
     ...(missing > 0
-      ? [notice(`${missing} rows have neither content nor a reason; they are marked as missing.`, 'bad')]
+      ? [
+          notice(
+            `${missing} ${missing === 1 ? 'row has' : 'rows have'} neither content nor a reason and ${missing === 1 ? 'is' : 'are'} marked as missing.`,
+            'bad',
+          ),
+        ]
       : []),
     heading('What this folder holds'),
     { kind: 'particulars', entries: submissionParticulars(submission, tables) },

@@ -22,6 +22,7 @@ const bodies: Readonly<Record<string, string>> = {
   'revision-history': '',
   'risk-criteria': '',
   'label-content': '',
+  declaration: '',
   'change-impact': 'change: DC-01',
   terms: 'all: true',
   records: 'type: design-input\nform: table',

@@ -267,7 +267,8 @@ export const run: CommandRun = async (request, terminal) => {
       }).blocks,
     });
     const files = [...written];
-    add('index.docx', await words.write(index, undefined), {});
+    const house = houses.of(undefined);
+    add('index.docx', await words.write(house ? withHouseOrigin(index, house) : index, house?.style), {});
     add('index.html', writeHtml(index), {});
     const manifest = manifestOf({
       submission,
