@@ -239,6 +239,8 @@ export interface Document {
   readonly signatures: readonly Signature[];
   readonly blocks: readonly Block[];
   readonly footnotes: readonly (readonly Block[])[];
+  /** One line at the foot of every page, where the house style has no foot of its own. Empty: none. */
+  readonly caution: string;
   /** Where this came from: printed on the last page and kept in the file's properties. */
   readonly provenance: readonly {
     readonly name: string;

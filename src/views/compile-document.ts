@@ -1,6 +1,7 @@
 import { documentText } from '../document/document-text.ts';
 import type { MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
 import type { Block, Document, Signature } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import type { Finding } from '../findings/finding.ts';
 import { countByLevel } from '../findings/order.ts';
 import { requiredRoles } from '../graph/approvals.ts';
@@ -208,6 +209,7 @@ export const compileDocument = (
       signatures: signaturesOf(each ?? record, inputs),
       blocks,
       footnotes: compiled.footnotes,
+      caution: shortCaution,
       provenance: [
         {
           name: 'Document',

@@ -1,4 +1,5 @@
 import type { Block, Document, Table } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import type { RecordOf } from '../records/record.ts';
 import type { SubmissionTable } from '../submission/submission-rows.ts';
 import { cell, notice, text } from './cells.ts';
@@ -123,6 +124,7 @@ export const submissionDocument = (inputs: SubmissionDocumentInputs): Document =
     signatures: signaturesOf(submission, inputs),
     blocks,
     footnotes: [],
+    caution: shortCaution,
     provenance: [
       { name: 'Source', value: submission.file },
       { name: 'Stated as of', value: asOf },

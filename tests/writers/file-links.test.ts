@@ -23,6 +23,7 @@ const link = (more: Omit<FileLink, 'kind' | 'children'>): Document => ({
     },
   ],
   footnotes: [],
+  caution: '',
   provenance: [],
   recordTitles: new Map(),
 });
