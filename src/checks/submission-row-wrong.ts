@@ -70,7 +70,7 @@ export const submissionRowWrong = defineCheck({
   title: 'An entry of a submission fits no row of its table',
   basis: 'common practice, no source',
   explain:
-    'A submission follows a table that does not exist, or has an entry for a row that its table does not have, or two for the same row, or one that both answers the row and says why nothing does, or neither. The index could not be drawn as it was meant, and a document would be missing from the folder without anybody noticing.\n\nA reviewer who does not find a document where the table of contents puts it takes it as not submitted.\n\nCorrect the entry. `plinth explain` and the clause tables tell the numbers of the rows.',
+    'A submission follows a table that does not exist, or has an entry for a row that its table does not have, or two for the same row, or one that both answers the row and says why nothing does, or neither. The index could not be drawn as it was meant, and a document would be missing from the folder without anybody noticing.\n\nA reviewer who does not find a document where the table of contents puts it takes it as not submitted.\n\nCorrect the entry. `plinth explain eu-mdr-annex-2` lists the rows of that table, and so for the others.',
   examines: 'tables of contents of submissions',
   subjects: ({ graph }) =>
     graph

@@ -40,10 +40,10 @@ const draw: View['draw'] = (body, context) => {
         ...captionOf(body as CommonOptions),
         columns: [
           { title: 'Item', width: 8 },
-          { title: 'What Annex IV asks for', width: 26 },
-          { title: 'Part', width: 18 },
-          { title: 'Content', width: 36 },
-          { title: 'Drawn from', width: 18 },
+          { title: 'What Annex IV asks for', width: 23 },
+          { title: 'Part', width: 17 },
+          { title: 'Content', width: 32 },
+          { title: 'Drawn from', width: 25 },
         ],
         rows: items.flatMap(({ clause, title, values }) =>
           values.map(

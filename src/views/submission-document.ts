@@ -84,7 +84,7 @@ export const submissionDocument = (inputs: SubmissionDocumentInputs): Document =
         ]
       : []),
     heading('What this folder holds'),
-    { kind: 'particulars', entries: submissionParticulars(submission, tables) },
+    { kind: 'particulars', entries: submissionParticulars(submission, tables, drawn) },
     ...inputs.body,
     {
       kind: 'landscape',

@@ -48,7 +48,7 @@ const besideThis = ({ document, each }: DocumentCopy): { path: string; inHtml?: 
 const tableContext = (
   submission: RecordOf<'submission'>,
   tables: readonly SubmissionTable[],
-  { graph, files }: ViewContext,
+  { graph, files, approvals }: ViewContext,
 ): SubmissionTableContext => {
   const plan = planFolder(submission, tables, {
     graph,
@@ -57,6 +57,7 @@ const tableContext = (
   });
   return {
     graph,
+    lapsedBy: (id) => approvals.of(id)?.changed ?? [],
     copiesIn: (content: RowContent) =>
       plan.filesOf(content).flatMap((file) => (file.kind === 'document' ? [file.copy] : [])),
     sourcesIn: (content: RowContent) =>

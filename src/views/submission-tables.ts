@@ -19,6 +19,8 @@ export interface SubmissionLinks {
 /** What the tables are drawn from. */
 export interface SubmissionTableContext {
   readonly graph: TraceGraph;
+  /** Ids of what made the approvals of a record lapse; empty where they hold. */
+  readonly lapsedBy: (id: string) => readonly string[];
   readonly links: SubmissionLinks;
   /** The copies that a content entry hands in. */
   readonly copiesIn: (content: RowContent) => readonly DocumentCopy[];
@@ -49,23 +51,29 @@ const linked = (
 const documentWords = ({ document, each }: DocumentCopy): string =>
   each ? `${document.id}-${each.id} ${each.title}` : `${document.id} ${document.title}`;
 
-const statusWords = (record: TechnicalRecord): Inline =>
-  record.status === 'approved'
-    ? text(record.status, { tone: 'quiet' })
-    : text(record.status, { tone: 'bad', bold: true });
+const statusWords = (
+  record: TechnicalRecord,
+  { lapsedBy }: Pick<SubmissionTableContext, 'lapsedBy'>,
+): Inline => {
+  if (record.status !== 'approved') return text(record.status, { tone: 'bad', bold: true });
+  return lapsedBy(record.id).length > 0
+    ? text('approval lapsed', { tone: 'bad', bold: true })
+    : text(record.status, { tone: 'quiet' });
+};
 
-const documentLine = (copy: DocumentCopy, { links }: SubmissionTableContext): readonly Inline[] => {
+const documentLine = (copy: DocumentCopy, context: SubmissionTableContext): readonly Inline[] => {
   const { document } = copy;
   const number = document.fields.number ?? document.id;
   return [
-    ...linked([text(documentWords(copy))], links.document(copy)),
+    ...linked([text(documentWords(copy))], context.links.document(copy)),
     text(`, ${number} revision ${document.fields.revision}, `),
-    statusWords(document),
+    statusWords(document, context),
   ];
 };
 
 /** A record: the link leads to where a document of the folder shows it. */
-const recordLine = (id: string, { graph, links }: SubmissionTableContext): readonly Inline[] => {
+const recordLine = (id: string, context: SubmissionTableContext): readonly Inline[] => {
+  const { graph, links } = context;
   const record = graph.record(id);
   if (!record) return [text(id), text(' (there is no such record)', { tone: 'bad' })];
   const shown = links.shows(id);
@@ -74,7 +82,7 @@ const recordLine = (id: string, { graph, links }: SubmissionTableContext): reado
     ...(paths
       ? [...linked([text(id)], paths, id), text(` ${record.title}, `)]
       : [reference(id), text(` ${record.title}, `)]),
-    statusWords(record),
+    statusWords(record, context),
     ...(shown ? [text(`, in ${documentWords(shown).split(' ')[0]}`, { tone: 'quiet' })] : []),
   ];
 };
@@ -194,7 +202,7 @@ export const documentsTable = (
         cell(...linked([text(documentWords(copy))], context.links.document(copy))),
         cell(text(numberOf(copy))),
         cell(text(copy.document.fields.revision)),
-        cell(statusWords(copy.document)),
+        cell(statusWords(copy.document, context)),
         cell(text(rows.join(', '))),
       ],
     })),
@@ -221,6 +229,7 @@ export const countRows = (
 export const submissionParticulars = (
   submission: RecordOf<'submission'>,
   tables: readonly SubmissionTable[],
+  context: Pick<SubmissionTableContext, 'lapsedBy'>,
 ): readonly { readonly name: string; readonly value: readonly Inline[] }[] => {
   const { body, purpose, reference: given, planned, handed_in } = submission.fields;
   const count = countRows(tables);
@@ -228,7 +237,7 @@ export const submissionParticulars = (
     value === undefined ? [] : [{ name, value: [text(value)] }];
   return [
     { name: 'Submission', value: [text(`${submission.id} ${submission.title}`)] },
-    { name: 'Status', value: [statusWords(submission)] },
+    { name: 'Status', value: [statusWords(submission, context)] },
     { name: 'To', value: [text(body)] },
     ...optional('Purpose', purpose),
     ...optional('Reference', given),

@@ -71,6 +71,13 @@ describe('submission-index', () => {
     );
   });
 
+  test('marks a document whose approval has lapsed', () => {
+    const changed = edited('documents/DOC-09.md', 'title: Risk management report', 'title: Risk report');
+    expect(rows(tables('submission-index\nof: SB-01\npart: documents', changed)[0])).toContainEqual(
+      expect.stringMatching(/^DOC-09 Risk report .* \| approval lapsed \| /),
+    );
+  });
+
   test.each([
     ['of: SB-10', 'there is no submission "SB-10" | Did you mean "SB-01"?'],
     ['of: SB-01\ntable: eu-mdr-annex-4', 'SB-01 does not follow the table "eu-mdr-annex-4"'],

@@ -232,6 +232,7 @@ export const run: CommandRun = async (request, terminal) => {
     const shows = showingOf(plan, compiled);
     const drawn: SubmissionTableContext = {
       graph: analysis.graph,
+      lapsedBy: (id) => analysis.approvals.of(id)?.changed ?? [],
       copiesIn: (content) =>
         plan.filesOf(content).flatMap((file) => (file.kind === 'document' ? [file.copy] : [])),
       sourcesIn: (content) =>
