@@ -1,6 +1,8 @@
 import { approvalsView } from './approvals-view.ts';
 import { authorityQuestions } from './authority-questions.ts';
+import { biologicalMatrix } from './biological-matrix.ts';
 import { changeImpactView } from './change-impact-view.ts';
+import { conditioningTreeView } from './conditioning-tree-view.ts';
 import { controlOptions } from './control-options.ts';
 import { declarationView } from './declaration-view.ts';
 import { evidenceView } from './evidence-view.ts';
@@ -34,6 +36,8 @@ import { waiversView } from './waivers-view.ts';
 
 /** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
 export const views: readonly View[] = [
+  biologicalMatrix,
+  conditioningTreeView,
   controlOptions,
   evidenceView,
   failureModesView,

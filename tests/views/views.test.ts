@@ -23,6 +23,8 @@ const bodies: Readonly<Record<string, string>> = {
   'risk-criteria': '',
   'label-content': '',
   declaration: '',
+  'conditioning-tree': '',
+  'biological-matrix': '',
   'change-impact': 'change: DC-01',
   terms: 'all: true',
   records: 'type: design-input\nform: table',
