@@ -34,7 +34,7 @@ export type Printed =
 /** Tagged, so that it can be read by ear; the outline and the title are shown by readers. */
 const filter = `pdf:writer_pdf_Export:${JSON.stringify(
   Object.fromEntries(
-    ['UseTaggedPDF', 'ExportBookmarks', 'DisplayPDFDocumentTitle'].map((name) => [
+    ['UseTaggedPDF', 'ExportBookmarks', 'DisplayPDFDocumentTitle', 'ExportLinksRelativeFsys'].map((name) => [
       name,
       { type: 'boolean', value: 'true' },
     ]),
