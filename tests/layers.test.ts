@@ -14,10 +14,12 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   graph: ['findings', 'records'],
   evidence: ['findings', 'records', 'graph', 'statistics'],
   planning: ['statistics'],
-  checks: ['change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
+  submission: ['findings', 'records', 'graph', 'evidence', 'regulation'],
+  checks: ['submission', 'change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
   change: ['findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
   pictures: ['returned'],
   views: [
+    'submission',
     'change',
     'pictures',
     'vouch',
@@ -36,6 +38,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   writers: ['findings', 'document', 'house'],
   host: ['findings', 'records'],
   cli: [
+    'submission',
     'findings',
     'records',
     'graph',

@@ -38,6 +38,8 @@ const expectedTypes = [
   'conditioning-plan',
   'deviation',
   'design-plan',
+  'authority-question',
+  'submission',
   'design-review',
   'design-change',
   'document',

@@ -198,6 +198,25 @@ export const commands: readonly CommandDefinition[] = [
     load: () => import('./commands/build.ts'),
   },
   {
+    name: 'assemble',
+    argument: { name: 'ID', help: 'the submission, for example SB-01 (default: the only one)' },
+    summary: 'write the folder of a submission',
+    about: [
+      'Lays the documents, records and raw data of a submission into one folder, in the order of its table of contents: numbered folders, each document once under its usual name, an index in Word and HTML that leads to every file, what is missing and why, and a manifest with the SHA-256 of each file.',
+      'The folder is written under another name and put in its place as a whole. The same technical file gives the same bytes. It is handed in by people, after they have looked at it.',
+    ],
+    options: [
+      { name: 'output', value: 'FOLDER', default: 'build', help: 'where the folder goes' },
+      { name: 'in', value: 'FOLDER', help: 'the technical file (default: this folder, else content)' },
+      format,
+      asOf,
+      failOn,
+      signers,
+    ],
+    examples: ['plinth assemble SB-01', 'plinth assemble SB-01 --output handed-in'],
+    load: () => import('./commands/assemble.ts'),
+  },
+  {
     name: 'impact',
     argument: {
       name: 'STATE',

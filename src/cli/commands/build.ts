@@ -4,8 +4,8 @@ import type { Level } from '../../findings/finding.ts';
 import { sha256Hex } from '../../graph/digest.ts';
 import { readOwnProgram } from '../../host/own-files.ts';
 import { writeWhole } from '../../host/write-files.ts';
+import { deliverableName } from '../../submission/deliverable-name.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
-import { deliverableName } from '../../views/deliverable-name.ts';
 import { linkDocuments } from '../../views/record-places.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import {

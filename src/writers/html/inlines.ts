@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { escapeHtml } from './escape.ts';
 import type { Page } from './page.ts';
@@ -58,7 +58,7 @@ function fileTarget({
   recordId,
 }: Pick<FileLink, 'path' | 'inHtml' | 'recordId'>): string | undefined {
   const file = inHtml ?? path;
-  if (!isFileBelow(file)) return undefined;
+  if (!isNearbyFile(file)) return undefined;
   // A bookmark is a place in a page; in a Word file a browser cannot go there.
   const place = recordId === undefined || inHtml === undefined ? '' : `#${recordBookmark(recordId)}`;
   return escapeHtml(asLink(file)) + place;

@@ -36,6 +36,7 @@ export function writeHtml(document: Document): string {
     notes,
     writeOrigin(page),
     '</main>',
+    document.caution === '' ? '' : `<footer>${escapeHtml(document.caution)}</footer>`,
     '</body>',
     '</html>',
   ].filter((part) => part !== '');
