@@ -162,10 +162,11 @@ export const commands: readonly CommandDefinition[] = [
   {
     name: 'build',
     argument: folder,
-    summary: 'write the documents: Word, PDF, HTML and CSV',
+    summary: 'write the documents (Word, PDF, HTML, CSV) and the browsable copy',
     about: [
       'Checks the technical file, compiles its documents and writes them to the output folder. Documents state how many findings stand.',
       'A file of an earlier build is left as it is where nothing in it has changed but the state that it names as its origin. The list built-files.json has the digests by which this is known.',
+      'The browsable copy is a folder of pages: open its index.html by a double click, or put it on any web host. Files of an earlier copy that are no longer needed are taken away. With --only there is none.',
       'Word documents take their looks from the file that plinth.yaml, or the front matter of a document, names as house_style: styles, numbers of headings, paper, running heads and logo. What it lacks is added, and said.',
     ],
     options: [
@@ -181,6 +182,12 @@ export const commands: readonly CommandDefinition[] = [
         help: 'write also the files that are there and say the same, with the origin of today',
       },
       { name: 'pdf', help: 'also a tagged PDF of every Word document, printed by LibreOffice' },
+      {
+        name: 'site',
+        value: 'FOLDER',
+        help: 'where the browsable copy goes (default: the folder "site" in the output folder)',
+      },
+      { name: 'no-site', help: 'documents only' },
       format,
       asOf,
       failOn,

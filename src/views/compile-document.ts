@@ -1,5 +1,5 @@
 import { documentText } from '../document/document-text.ts';
-import type { MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
+import type { CompiledMarkdown, MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
 import type { Block, Document, Signature } from '../document/model.ts';
 import type { Finding } from '../findings/finding.ts';
 import { countByLevel } from '../findings/order.ts';
@@ -56,16 +56,25 @@ export const contentDigest = ({ approvals }: Pick<DocumentInputs, 'approvals'>):
 export const textDigest = (document: Pick<Document, 'blocks' | 'footnotes'>): string =>
   sha256Hex(new TextEncoder().encode(documentText(document)));
 
+/** Compiles bodies of records as parts of one document. */
+export interface BodyCompiler {
+  readonly compileBody: (host: TechnicalRecord, more?: Partial<MarkdownOptions>) => CompiledMarkdown;
+  /** What views draw from, below a heading of the given level. */
+  readonly context: (enclosingLevel: number) => ViewContext;
+  /** Gathers what could not be drawn. */
+  readonly findings: readonly Finding[];
+}
+
 /**
- * Compiles one document record: its prose, its view blocks and inline values. What can't be drawn is a finding at its line.
- * `each` is the record that a document with `for_each` is written for.
+ * Compiles prose with its view blocks and inline values, as they stand in the given document. What can't be drawn is a
+ * finding at its line. `each` is the record that a document with `for_each` is written for.
  */
-export const compileDocument = (
+export const bodyCompiler = (
   record: RecordOf<'document'>,
   inputs: DocumentInputs,
   compile: MarkdownCompiler,
   each?: TechnicalRecord,
-): CompiledDocument => {
+): BodyCompiler => {
   const findings: Finding[] = [];
   const recordIdPattern = new RegExp(
     `\\b(?:${[...inputs.graph.types.values()].map((type) => type.prefix).join('|')})-[0-9](?:[A-Za-z0-9]|[.-](?=[A-Za-z0-9])){0,30}`,
@@ -161,8 +170,19 @@ export const compileDocument = (
     }
     return [notice(`The view "${name}" could not be drawn: see the findings.`, 'bad')];
   };
-  const compiled = compile(record.body, options(record));
-  findings.push(...compiled.findings);
+  return { compileBody: (host, more) => compile(host.body, options(host, more)), context, findings };
+};
+
+/** Compiles one document record. `each` is the record that a document with `for_each` is written for. */
+export const compileDocument = (
+  record: RecordOf<'document'>,
+  inputs: DocumentInputs,
+  compile: MarkdownCompiler,
+  each?: TechnicalRecord,
+): CompiledDocument => {
+  const { compileBody, findings: drawn } = bodyCompiler(record, inputs, compile, each);
+  const compiled = compileBody(record);
+  const findings = [...drawn, ...compiled.findings];
   const { project, asOf, toolVersion, origin } = inputs;
   const errors = countByLevel(inputs.findings).error;
   const warning: readonly Block[] =

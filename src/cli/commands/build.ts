@@ -13,7 +13,7 @@ import {
   readBuiltFiles,
   unchangedBytes,
 } from '../built-files.ts';
-import type { CommandRun } from '../command.ts';
+import type { CommandRun, Request } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
 import { houseJson, houseText } from '../house-report.ts';
 import { createHouseStyles, type NamedHouseStyle, withHouseOrigin } from '../house-styles.ts';
@@ -104,6 +104,12 @@ const plan: Record<
   },
 };
 
+/** Where the browsable copy goes; undefined where none is asked for: it is a copy of the whole file. */
+const siteFolder = (request: Request, output: string): string | undefined =>
+  request.switches.has('no-site') || request.options['only'] !== undefined
+    ? undefined
+    : (request.options['site'] ?? `${output.replace(/[/\\]+$/, '')}/site`).replace(/[/\\]+$/, '');
+
 export const run: CommandRun = async (request, terminal) => {
   const print = request.switches.has('pdf') ? createPrinter() : undefined;
   const folder = findFolder(request.argument, terminal);
@@ -120,7 +126,8 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   terminal.progress('Compiling documents …');
-  const documents = await documentsOf(analysis, only, originOf(folder.path));
+  const origin = originOf(folder.path);
+  const documents = await documentsOf(analysis, only, origin);
   const shownOutput = request.options['output'] ?? 'build';
   const output = resolve(terminal.folder, shownOutput);
   const pathOf = (name: string): string => `${shownOutput.replace(/[/\\]+$/, '')}/${name}`;
@@ -171,6 +178,19 @@ export const run: CommandRun = async (request, terminal) => {
     if (files.length > 0) writeWhole(join(output, builtFilesName), builtFilesText(built.values()));
   } finally {
     await words.close();
+  }
+  const site = siteFolder(request, shownOutput);
+  if (site !== undefined) {
+    terminal.progress('Writing the browsable copy …');
+    const [{ siteFiles }, { mirrorFolder }] = await Promise.all([
+      import('../site-of.ts'),
+      import('../../host/mirror-folder.ts'),
+    ]);
+    const changed = mirrorFolder(
+      resolve(terminal.folder, site),
+      await siteFiles({ analysis, documents, origin }),
+    );
+    (changed ? written : left).push(`${site}/index.html`);
   }
   const outdated = [...earlier]
     .filter(([name, file]) => !built.has(name) && unchangedBytes(output, file) !== undefined)

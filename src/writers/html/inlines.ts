@@ -30,9 +30,12 @@ function writeOne(child: Inline, page: Page): string {
       const id = escapeHtml(child.id);
       // An id is kept on one line, unless it is so long that the page would not hold it.
       const name = child.id.length <= longestWholeId ? ' class="record"' : '';
-      return page.targets.recordIds.has(child.id)
-        ? `<a${name} href="#${recordBookmark(child.id)}"${tip}>${id}</a>`
-        : `<span${name}${tip}>${id}</span>`;
+      const target =
+        page.around?.recordHref(child.id) ??
+        (page.targets.recordIds.has(child.id) ? `#${recordBookmark(child.id)}` : undefined);
+      return target === undefined
+        ? `<span${name}${tip}>${id}</span>`
+        : `<a${name} href="${escapeHtml(target)}"${tip}>${id}</a>`;
     }
     case 'cross-reference':
       return writeCrossReference(child, page);
