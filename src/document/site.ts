@@ -132,6 +132,8 @@ export interface GridColumn {
   readonly isChoice?: true;
   /** Not shown until the reader asks for it. */
   readonly isHidden?: true;
+  /** Left out on narrow screens until the reader asks for it. */
+  readonly isSpare?: true;
   /** Words that say the same as in the row above are set back. */
   readonly groups?: true;
 }

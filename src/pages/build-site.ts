@@ -7,6 +7,7 @@ import { documentPage, documentsPage } from './document-pages.ts';
 import { findingPage } from './finding-page.ts';
 import { matrixPage } from './matrix-page.ts';
 import { approvalsPage, overviewPage } from './overview-page.ts';
+import { hasPlan, planPage } from './plan-page.ts';
 import { rawDataListPage, rawDataPage } from './raw-data-page.ts';
 import { recordPages } from './record-page.ts';
 import { riskPage } from './risk-page.ts';
@@ -30,6 +31,7 @@ const navigationOf = (context: SiteContext, impact: Document | undefined): reado
         { title: 'Law and standards', path: 'conformity.html' },
         { title: 'Documents', path: 'documents.html', count: documents.length },
         { title: 'Raw data', path: 'raw.html', count: raw.size },
+        ...(hasPlan(context) ? [{ title: 'Plan and gates', path: 'plan.html' }] : []),
         { title: 'Changes and reviews', path: 'changes.html' },
         ...(impact ? [{ title: 'Impact', path: impactPath }] : []),
         { title: 'Approvals', path: 'approvals.html' },
@@ -66,6 +68,7 @@ function* pagesOf(context: SiteContext, impact: Document | undefined): Generator
   yield conformityPage(context);
   yield documentsPage(context);
   yield rawDataListPage(context);
+  if (hasPlan(context)) yield planPage(context);
   yield changePage(context, impact ? impactPath : undefined);
   if (impact)
     yield {

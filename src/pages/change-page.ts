@@ -33,11 +33,11 @@ export const changePage = (context: SiteContext, impactPath?: string): SitePage 
       isPlain: true,
       whenEmpty: 'No design change is recorded.',
       columns: [
-        { title: 'Change', width: 34 },
-        { title: 'Decided', width: 12 },
-        { title: 'Significance', width: 20 },
-        { title: 'Affected', width: 22 },
-        { title: 'Approval', width: 12 },
+        { title: 'Change', width: 22 },
+        { title: 'Decided', width: 10 },
+        { title: 'Significance', width: 40 },
+        { title: 'Affected', width: 18 },
+        { title: 'Approval', width: 10 },
       ],
       rows: live(graph.recordsOf('design-change')).map((change) => ({
         cells: [

@@ -2,7 +2,7 @@ import type { GridRow, SiteInline, SitePage, SitePart } from '../document/site.t
 import { countByLevel } from '../findings/order.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { text } from '../views/cells.ts';
-import { gateParts } from './gate-readiness.ts';
+import { gateParts } from './plan-page.ts';
 import { approvalWord, idAndTitle, mark, pageLink, type SiteContext } from './site-context.ts';
 
 /** From what is shown to what is not. */

@@ -151,13 +151,31 @@ const riskParts = (record: TechnicalRecord, { graph, view }: SiteContext): reado
   ];
 };
 
+const verdictParts = (record: TechnicalRecord, context: SiteContext): readonly SitePart[] => {
+  const result = context.evidence.get(record.id);
+  if (!result) return [];
+  const repeated = context.graph.linksTo(record.id, 'retests')[0]?.from;
+  const tone = result.verdict === 'pass' ? 'good' : result.verdict === 'fail' ? 'bad' : 'caution';
+  return [
+    {
+      kind: 'site-notice',
+      tone,
+      lines: [
+        [
+          mark(result.verdict),
+          text(`: ${result.reason}.`),
+          ...(repeated === undefined
+            ? []
+            : [text(' Repeated by '), { kind: 'record-reference', id: repeated } as const, text('.')]),
+        ],
+      ],
+    },
+  ];
+};
+
 const evidenceParts = (record: TechnicalRecord, { evidence, view }: SiteContext): readonly SitePart[] => {
   const result = evidence.get(record.id);
-  if (!result) return [];
-  return [
-    { kind: 'words', look: 'lead', children: [mark(result.verdict), text(`: ${result.reason}.`)] },
-    { kind: 'blocks', blocks: workingOf(result, view) },
-  ];
+  return result ? blocksPart(workingOf(result, view)) : [];
 };
 
 const rawParts = (record: TechnicalRecord, context: SiteContext): readonly SitePart[] => {
@@ -344,6 +362,7 @@ export const recordPage = (record: TechnicalRecord, context: SiteContext): SiteP
     other && { path: context.recordPaths.get(other.id) ?? '', title: `${other.id} ${other.title}` };
   const [before, after] = [neighbour(list[at - 1]), neighbour(list[at + 1])];
   const isDocument = record.type === 'document';
+  const isResult = context.evidence.has(record.id);
   const { statement, sections, footnotes } = isDocument
     ? { statement: [], sections: [], footnotes: [] }
     : context.bodyOf(record);
@@ -377,14 +396,17 @@ export const recordPage = (record: TechnicalRecord, context: SiteContext): SiteP
             } as const,
           ]),
       ...findingParts(record, context),
+      ...verdictParts(record, context),
       ...blocksPart(statement),
       ...documentParts(record, context),
-      ...fieldParts(record, context),
-      ...section('standing', 'Standing', standingParts(record, context)),
+      // What a record claims stands in its fields; what a result is, its data say.
+      ...(isResult ? [] : fieldParts(record, context)),
+      ...section('standing', 'Standing', isResult ? [] : standingParts(record, context)),
       ...section('evaluation', 'Evaluation', riskParts(record, context)),
       ...showingParts(record, context).flatMap((part) => section('shown-by', 'What shows it', [part])),
       ...section('evidence', 'Evidence', evidenceParts(record, context)),
       ...section('raw-data', 'Raw data', rawParts(record, context)),
+      ...(isResult ? section('particulars', 'Particulars', fieldParts(record, context)) : []),
       ...section('text', 'Reasons and remarks', blocksPart(sections)),
       ...section('links', 'Links', linkParts(record, context)),
       ...section('documents', 'Shown in documents', shownInParts(record, context)),

@@ -52,6 +52,7 @@ export const typePage = (
   const hasState = records.some((record) => standing.has(record.id) || evidence.has(record.id));
   const columns: readonly GridColumn[] = [
     { title, width: 30 },
+    ...(hasState ? [{ title: 'Stands', width: 11, isChoice: true } as const] : []),
     ...listed.map(
       (name): GridColumn => ({
         title: schema.properties?.[name]?.title ?? name,
@@ -60,7 +61,6 @@ export const typePage = (
         ...(early.has(name) ? {} : { isHidden: true as const }),
       }),
     ),
-    ...(hasState ? [{ title: 'Stands', width: 11, isChoice: true } as const] : []),
     { title: 'Status', width: 11, isChoice: true },
     { title: 'Approval', width: 12, isChoice: true },
     { title: 'File', width: 20, isHidden: true },
@@ -85,8 +85,8 @@ export const typePage = (
           return {
             cells: [
               [{ kind: 'record-reference', id: record.id } as const, text(` ${record.title}`)],
-              ...listed.map((name) => orNothing(fieldValue(record, graph, name), '–')),
               ...(hasState ? [state === undefined ? [text('–')] : [mark(state)]] : []),
+              ...listed.map((name) => orNothing(fieldValue(record, graph, name), '–')),
               [mark(record.status)],
               [mark(approvalWord(record.id, context))],
               [text(record.file)],

@@ -56,7 +56,7 @@ export const rowOf = (data: RowData): HTMLTableRowElement => {
   for (const pieces of data) {
     const cell = document.createElement('td');
     const clip = document.createElement('div');
-    clip.className = 'clip';
+    clip.className = /^\d{4}-\d{2}-\d{2}$/.test(wordsOfCell(pieces)) ? 'clip whole' : 'clip';
     clip.title = wordsOfCell(pieces);
     clip.append(...pieces.map(nodeOf));
     cell.append(clip);

@@ -14,11 +14,12 @@ const mostWhole = 300;
 /** Rows that are printed of a table that is shown through a window. */
 const mostPrinted = 5000;
 
-const longTables = new Map<string, readonly RowData[]>();
+/** Rows of long tables, as data files that ran before leave them. */
+const longTables: ReadonlyMap<string, readonly RowData[]> =
+  (globalThis as { readonly plinthRows?: ReadonlyMap<string, readonly RowData[]> }).plinthRows ?? new Map();
 
-Object.assign(globalThis, {
-  plinthRows: (id: string, rows: readonly RowData[]) => longTables.set(id, rows),
-});
+/** Narrower pages than this leave out spare columns. */
+const narrow = 1200;
 
 interface Rows {
   readonly values: readonly (readonly string[])[];
@@ -51,7 +52,8 @@ const columnsOf = (head: HTMLTableRowElement): readonly Column[] =>
   [...head.cells].map((cell) => ({
     title: textOf(cell),
     isChoice: cell.dataset['choice'] !== undefined,
-    isHidden: cell.dataset['hidden'] !== undefined,
+    isHidden:
+      cell.dataset['hidden'] !== undefined || (cell.dataset['spare'] !== undefined && innerWidth < narrow),
     groups: cell.dataset['groups'] !== undefined,
     isRight: cell.classList.contains('right'),
   }));

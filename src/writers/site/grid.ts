@@ -18,6 +18,9 @@ type Piece =
   | readonly ['t', string, string]
   | 0;
 
+/** Dates are kept on one line. */
+const date = /^\d{4}-\d{2}-\d{2}$/;
+
 /** A file name that holds nothing but the id's letters. */
 function dataName(id: string): string {
   return `data/${id.replace(/[^A-Za-z0-9._-]/g, '_')}.js`;
@@ -73,11 +76,12 @@ export function writeGrid(grid: Grid, at: PageInHand): string {
     .map(({ width }) => `<col class="w${Math.max(1, Math.round((100 * width) / total))}">`)
     .join('');
   const head = grid.columns
-    .map(({ title, align, isChoice, isHidden, groups }) => {
+    .map(({ title, align, isChoice, isHidden, isSpare, groups }) => {
       const marks = [
         ...(align === undefined ? [] : [' class="right"']),
         ...(isChoice ? [' data-choice'] : []),
         ...(isHidden ? [' data-hidden'] : []),
+        ...(isSpare ? [' data-spare'] : []),
         ...(groups ? [' data-groups'] : []),
       ].join('');
       return `<th scope="col"${marks}>${escapeHtml(title)}</th>`;
@@ -90,17 +94,22 @@ export function writeGrid(grid: Grid, at: PageInHand): string {
       .map((children, index) => {
         const column = grid.columns[index];
         const isRepeated = column?.groups === true && texts[index] === above[index] && texts[index] !== '';
-        const look = [column?.align === 'right' ? 'right' : '', isRepeated ? 'same' : ''].filter(Boolean);
+        const look = [
+          column?.align === 'right' ? 'right' : '',
+          isRepeated ? 'same' : '',
+          date.test(texts[index] ?? '') ? 'whole' : '',
+        ].filter(Boolean);
         return `<td${look.length === 0 ? '' : ` class="${look.join(' ')}"`}>${writeSiteInlines(children, at)}</td>`;
       })
       .join('');
     above = texts;
     return `<tr${row.anchor === undefined ? '' : ` id="${escapeHtml(row.anchor)}"`}>${cells}</tr>`;
   });
+  // A plain statement, so that it does not matter which script runs first.
   if (isLong)
     at.dataFiles.push({
       path: dataName(grid.id),
-      content: `plinthRows(${scriptJson(grid.id)},[\n${grid.rows
+      content: `(globalThis.plinthRows??=new Map).set(${scriptJson(grid.id)},[\n${grid.rows
         .map((row) => scriptJson(row.cells.map((cell) => cell.flatMap((child) => pieceOf(child, at)))))
         .join(',\n')}\n]);\n`,
     });

@@ -31,7 +31,7 @@ export function writeNeighbourhood(map: Neighbourhood, at: PageInHand): string {
   });
   return (
     `<div class="neighbourhood scroll" role="region" tabindex="0" aria-label="Neighbourhood">\n` +
-    `<svg viewBox="0 0 ${near(map.widthPx)} ${near(map.heightPx)}" width="${near(map.widthPx)}" height="${near(map.heightPx)}" role="group" aria-label="${escapeHtml(map.alternative)}">` +
+    `<svg viewBox="0 0 ${near(map.widthPx)} ${near(map.heightPx)}" width="${near(map.widthPx)}" height="${near(map.heightPx)}" ${map.widthPx < 700 ? 'class="small" ' : ''}role="group" aria-label="${escapeHtml(map.alternative)}">` +
     `<g class="edges" aria-hidden="true">${edges.join('')}</g>${map.nodes.map((node) => writeNode(node, map, at)).join('')}</svg>\n</div>`
   );
 }

@@ -1,3 +1,4 @@
+import type { Inline } from '../../document/model.ts';
 import type { SiteInline } from '../../document/site.ts';
 import { escapeHtml } from '../html/escape.ts';
 import { writeInlines } from '../html/inlines.ts';
@@ -35,13 +36,19 @@ export function stateClass(state: string): string {
   return Object.hasOwn(stateShapes, state) ? `state state-${stateShapes[state]}` : 'state';
 }
 
+/** File names and ids are kept on one line. */
+function isOneWord(children: readonly Inline[]): boolean {
+  const [only] = children;
+  return children.length === 1 && only?.kind === 'text' && /^[^\s/]{1,24}$/.test(only.value);
+}
+
 /** Running words with links to other pages and marked states. */
 export function writeSiteInlines(children: readonly SiteInline[], at: PageInHand): string {
   return children
     .map((child) => {
       switch (child.kind) {
         case 'page-link':
-          return `<a href="${escapeHtml(at.href(child.path))}">${writeInlines(child.children, at.html)}</a>`;
+          return `<a${isOneWord(child.children) ? ' class="record"' : ''} href="${escapeHtml(at.href(child.path))}">${writeInlines(child.children, at.html)}</a>`;
         case 'state-mark':
           return `<span class="${stateClass(child.state)}">${escapeHtml(child.state)}</span>`;
         default:
