@@ -113,7 +113,7 @@ function writeTable(table: Table, page: Page): string {
       : `<caption>${marks}${hasNumbers(page) ? `<span class="label">${number}:</span> ` : ''}${escapeHtml(table.caption)}</caption>`;
   const name = table.description ?? table.caption ?? 'Table';
   return (
-    `<div class="scroll" role="region" tabindex="0" aria-label="${escapeHtml(name)}">\n<table>${caption}<colgroup>${columns}</colgroup>\n` +
+    `<div class="scroll" role="${page.around ? 'group' : 'region'}" tabindex="0" aria-label="${escapeHtml(name)}">\n<table>${caption}<colgroup>${columns}</colgroup>\n` +
     `<thead><tr>${head}</tr></thead>\n<tbody>\n${writeRows(table, alignments, page)}\n</tbody></table>\n</div>`
   );
 }

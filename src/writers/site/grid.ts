@@ -119,7 +119,7 @@ export function writeGrid(grid: Grid, at: PageInHand): string {
     : '';
   return (
     `<div class="grid"${tools}${isLong ? ' data-long' : ''}>\n${more}` +
-    `<div class="scroll" role="region" tabindex="0" aria-label="${escapeHtml(grid.caption)}">\n` +
+    `<div class="scroll" role="group" tabindex="0" aria-label="${escapeHtml(grid.caption)}">\n` +
     `<table><caption>${escapeHtml(grid.caption)}</caption><colgroup>${columns}</colgroup>\n` +
     `<thead><tr>${head}</tr></thead>\n<tbody>\n${rows.join('\n')}\n</tbody></table>\n</div>\n</div>`
   );

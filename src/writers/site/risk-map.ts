@@ -39,7 +39,7 @@ export function writeRiskMap({ severities, bands, panels }: RiskMap, at: PageInH
       return `<tr><th scope="row">${escapeHtml(band?.name ?? '')}${meaning}</th>${row.map((cell) => writeCell(cell, at)).join('')}</tr>`;
     });
     return (
-      `<div class="scroll" role="region" tabindex="0" aria-label="${escapeHtml(`Risk map, ${title}`)}">\n<table class="risk-map"><caption>${escapeHtml(title)}</caption>\n` +
+      `<div class="scroll" role="group" tabindex="0" aria-label="${escapeHtml(`Risk map, ${title}`)}">\n<table class="risk-map"><caption>${escapeHtml(title)}</caption>\n` +
       `<thead><tr><td></td>${heads}</tr></thead>\n<tbody>\n${rows.join('\n')}\n</tbody></table>\n</div>`
     );
   });

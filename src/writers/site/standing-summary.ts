@@ -34,7 +34,7 @@ export function writeStandingSummary(summary: StandingSummary, at: PageInHand): 
     )
     .join('');
   return (
-    `<div class="scroll" role="region" tabindex="0" aria-label="${escapeHtml(summary.caption)}">\n<table class="summary"><caption>${escapeHtml(summary.caption)}</caption>\n` +
+    `<div class="scroll" role="group" tabindex="0" aria-label="${escapeHtml(summary.caption)}">\n<table class="summary"><caption>${escapeHtml(summary.caption)}</caption>\n` +
     `<thead><tr><th scope="col">Kind</th><th scope="col" class="right">All</th><th scope="col" class="bar">Share</th>${heads}</tr></thead>\n<tbody>\n${rows.join('\n')}\n</tbody></table>\n</div>`
   );
 }
