@@ -17,6 +17,11 @@ const signers: OptionDefinition = {
   value: 'FILE',
   help: 'allowed signers (as for git and ssh-keygen) by which signed approvals are judged, where plinth.yaml asks for signatures; take the file from a place that the change under review cannot write',
 };
+const since: OptionDefinition = {
+  name: 'since',
+  value: 'STATE',
+  help: 'git revision, or folder with plinth.yaml: adds to the browsable copy what changed since then and what that puts in doubt',
+};
 const failOn: OptionDefinition = {
   name: 'fail-on',
   value: 'LEVEL',
@@ -187,14 +192,42 @@ export const commands: readonly CommandDefinition[] = [
         value: 'FOLDER',
         help: 'where the browsable copy goes (default: the folder "site" in the output folder)',
       },
+      since,
       { name: 'no-site', help: 'documents only' },
       format,
       asOf,
       failOn,
       signers,
     ],
-    examples: ['plinth build', 'plinth build --only DOC-01 --output out', 'plinth build --pdf'],
+    examples: [
+      'plinth build',
+      'plinth build --only DOC-01 --output out',
+      'plinth build --pdf',
+      'plinth build --since v1.2',
+    ],
     load: () => import('./commands/build.ts'),
+  },
+  {
+    name: 'serve',
+    argument: folder,
+    summary: 'show the browsable copy while you write',
+    about: [
+      'Shows the pages that "plinth build" writes at an address of this machine, and shows them anew when a file of the technical file changes. Nothing is written to the disk.',
+      'Only browsers on this machine can see it: it listens on the loopback address 127.0.0.1, and answers to its own names only. To show the copy to others, put what "plinth build" writes on a web host.',
+    ],
+    options: [
+      {
+        name: 'port',
+        value: 'NUMBER',
+        default: '8640',
+        help: 'port at which it listens; 0 takes any that is free',
+      },
+      since,
+      asOf,
+      signers,
+    ],
+    examples: ['plinth serve', 'plinth serve content --port 8641', 'plinth serve --since HEAD'],
+    load: () => import('./commands/serve.ts'),
   },
   {
     name: 'impact',

@@ -12,9 +12,9 @@ export interface SiteOf {
   readonly documents: readonly CompiledDocument[];
   readonly origin: DocumentOrigin | undefined;
   /** The report on a change, where one was compared. */
-  readonly impact?: Document;
-  /** The pages listen for changes. */
-  readonly isLive?: boolean;
+  readonly impact: Document | undefined;
+  /** Where the pages listen for changes, the name of the state that they show. */
+  readonly live?: string;
 }
 
 const shortDigest = (text: string): string => sha256Hex(new TextEncoder().encode(text)).slice(0, 20);
@@ -25,7 +25,7 @@ export const siteFiles = async ({
   documents,
   origin,
   impact,
-  isLive = false,
+  live,
 }: SiteOf): Promise<Iterable<SiteFile>> => {
   const site = buildSite(
     {
@@ -38,8 +38,8 @@ export const siteFiles = async ({
     impact,
   );
   return writeSite(site, {
-    assets: readSiteAssets(['site.css', 'theme.js', 'site.js', ...(isLive ? ['live.js'] : [])]),
+    assets: readSiteAssets(['site.css', 'theme.js', 'site.js', ...(live === undefined ? [] : ['live.js'])]),
     digest: shortDigest,
-    isLive,
+    ...(live === undefined ? {} : { live }),
   });
 };

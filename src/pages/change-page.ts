@@ -23,7 +23,9 @@ export const changePage = (context: SiteContext, impactPath?: string): SitePage 
       : [
           {
             kind: 'words',
-            children: [pageLink(impactPath, text('What the latest difference puts in doubt'))],
+            children: [
+              pageLink(impactPath, text('What changed since an earlier state, and what that puts in doubt')),
+            ],
           } as const,
         ]),
     {

@@ -182,13 +182,14 @@ export const run: CommandRun = async (request, terminal) => {
   const site = siteFolder(request, shownOutput);
   if (site !== undefined) {
     terminal.progress('Writing the browsable copy …');
-    const [{ siteFiles }, { mirrorFolder }] = await Promise.all([
+    const [{ siteFiles }, { mirrorFolder }, { impactSince }] = await Promise.all([
       import('../site-of.ts'),
       import('../../host/mirror-folder.ts'),
+      import('../impact-since.ts'),
     ]);
     const changed = mirrorFolder(
       resolve(terminal.folder, site),
-      await siteFiles({ analysis, documents, origin }),
+      await siteFiles({ analysis, documents, origin, impact: await impactSince(folder, request, terminal) }),
     );
     (changed ? written : left).push(`${site}/index.html`);
   }

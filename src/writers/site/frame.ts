@@ -45,9 +45,10 @@ function writeHead({ page, href }: PageInHand): string {
   return `${above}${steps === '' ? '' : `<p class="steps">${steps}</p>\n`}`;
 }
 
-/** Writes a page whole: head, navigation, parts, footer. */
-export function writeFrame(at: PageInHand, options: { readonly isLive: boolean }): string {
+/** Writes a page whole: head, navigation, parts, footer. `live` names the state that a page of `serve` shows. */
+export function writeFrame(at: PageInHand, live: string | undefined): string {
   const { site, page, href } = at;
+  const isLive = live !== undefined;
   const isDocument = page.parts.some((part) => part.kind === 'document');
   const parts = writeParts(page.parts, at);
   const notes = writeNotes(at.html);
@@ -75,14 +76,14 @@ export function writeFrame(at: PageInHand, options: { readonly isLive: boolean }
     .join('\n');
   const scripts = [
     ...at.dataFiles.map(({ path }) => `<script defer src="${escapeHtml(href(path))}"></script>`),
-    ...(options.isLive ? [`<script defer src="${escapeHtml(href('assets/live.js'))}"></script>`] : []),
+    ...(isLive ? [`<script defer src="${escapeHtml(href('assets/live.js'))}"></script>`] : []),
   ];
   const html = [
     '<!DOCTYPE html>',
-    `<html lang="${escapeHtml(site.language)}" data-root="${escapeHtml(rootOf(page.path))}">`,
+    `<html lang="${escapeHtml(site.language)}" data-root="${escapeHtml(rootOf(page.path))}"${isLive ? ` data-state="${escapeHtml(live)}"` : ''}>`,
     '<head>',
     '<meta charset="utf-8">',
-    `<meta http-equiv="Content-Security-Policy" content="${contentPolicy(options.isLive)}">`,
+    `<meta http-equiv="Content-Security-Policy" content="${contentPolicy(isLive)}">`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="referrer" content="no-referrer">',
     `<title>${escapeHtml(title)}</title>`,

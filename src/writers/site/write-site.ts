@@ -15,8 +15,8 @@ export interface SiteOptions {
   readonly assets: ReadonlyMap<string, string | Uint8Array>;
   /** A short name for a text, the same for the same text only. */
   readonly digest: (text: string) => string;
-  /** The pages listen for changes, as those of `serve` do. */
-  readonly isLive?: boolean;
+  /** Where the pages listen for changes, as those of `serve` do: the name of the state that they show. */
+  readonly live?: string;
 }
 
 /** What our figures are drawn with. A drawing that holds anything else is kept inside of its page, where it can do nothing. */
@@ -47,7 +47,7 @@ export function* writeSite(site: Site, options: SiteOptions): Generator<SiteFile
   };
   for (const page of site.pages()) {
     const at = pageInHand(site, page, putFigure);
-    yield { path: page.path, content: writeFrame(at, { isLive: options.isLive ?? false }) };
+    yield { path: page.path, content: writeFrame(at, options.live) };
     yield* at.dataFiles.map(({ path, content }) => ({ path, content: replaceUnprintable(content).text }));
     yield* waiting;
     waiting = [];
