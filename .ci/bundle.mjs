@@ -29,6 +29,7 @@ const bundleSite = async (outdir) => {
     format: 'iife',
   });
   await build({ ...options, entryPoints: ['src/site/site.css'] });
+  cpSync(`${root}src/site/icon.svg`, `${outdir}/icon.svg`);
   writeFileSync(
     `${outdir}/site.css`,
     `${readFileSync(`${outdir}/site.css`, 'utf8').trim()}${columnWidths}\n`,

@@ -5,7 +5,7 @@ import { readSiteAssets } from '../host/own-files.ts';
 import { buildSite } from '../pages/build-site.ts';
 import type { Analysis } from '../pipeline.ts';
 import type { CompiledDocument, DocumentOrigin } from '../views/compile-document.ts';
-import { type SiteFile, writeSite } from '../writers/site/write-site.ts';
+import { type SiteFile, siteAssets, writeSite } from '../writers/site/write-site.ts';
 
 export interface SiteOf {
   readonly analysis: Analysis;
@@ -38,7 +38,7 @@ export const siteFiles = async ({
     impact,
   );
   return writeSite(site, {
-    assets: readSiteAssets(['site.css', 'theme.js', 'site.js', ...(live === undefined ? [] : ['live.js'])]),
+    assets: readSiteAssets([...siteAssets, ...(live === undefined ? [] : ['live.js'])]),
     digest: shortDigest,
     ...(live === undefined ? {} : { live }),
   });

@@ -198,6 +198,8 @@ export const addSearch = (tools: Element, root: string): void => {
   input.addEventListener('keydown', (event) => {
     if (event.key === 'ArrowDown') choose(chosen + 1);
     else if (event.key === 'ArrowUp') choose(chosen - 1);
+    // A search field takes the first Escape for itself, to empty it.
+    else if (event.key === 'Escape') dialog.close();
     else if (event.key === 'Enter') {
       const index = shown[chosen];
       if (index !== undefined) go(index);

@@ -3,11 +3,14 @@ import { createMarkdownCompiler } from '../../src/document/markdown.ts';
 import { sha256Hex } from '../../src/graph/digest.ts';
 import { buildSite } from '../../src/pages/build-site.ts';
 import { analyse } from '../../src/pipeline.ts';
-import { writeSite } from '../../src/writers/site/write-site.ts';
+import { type SiteFile, siteAssets, writeSite } from '../../src/writers/site/write-site.ts';
 import { inputsFrom, type MemoryFiles } from '../support/technical-file.ts';
 
-/** The browsable copy of a technical file in memory: path to content. Scripts and style sheet are left empty. */
-export const siteOf = async (files: MemoryFiles): Promise<ReadonlyMap<string, string | Uint8Array>> => {
+/** The files of the browsable copy of a technical file, with the style sheet and the scripts that are given. */
+export const siteFilesOf = async (
+  files: MemoryFiles,
+  assets: ReadonlyMap<string, string>,
+): Promise<Iterable<SiteFile>> => {
   const analysis = analyse(inputsFrom(files));
   const site = buildSite({
     ...analysis,
@@ -15,9 +18,14 @@ export const siteOf = async (files: MemoryFiles): Promise<ReadonlyMap<string, st
     documents: await documentsOf(analysis),
     compile: await createMarkdownCompiler(),
   });
-  const assets = new Map(['site.css', 'theme.js', 'site.js'].map((name) => [name, '']));
   const digest = (text: string): string => sha256Hex(new TextEncoder().encode(text)).slice(0, 20);
-  return new Map([...writeSite(site, { assets, digest })].map(({ path, content }) => [path, content]));
+  return writeSite(site, { assets, digest });
+};
+
+/** The browsable copy of a technical file in memory: path to content. Scripts and style sheet are left empty. */
+export const siteOf = async (files: MemoryFiles): Promise<ReadonlyMap<string, string | Uint8Array>> => {
+  const assets = new Map(siteAssets.map((name) => [name, '']));
+  return new Map([...(await siteFilesOf(files, assets))].map(({ path, content }) => [path, content]));
 };
 
 /** Pages of a copy with their text. */

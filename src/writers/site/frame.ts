@@ -87,6 +87,7 @@ export function writeFrame(at: PageInHand, live: string | undefined): string {
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="referrer" content="no-referrer">',
     `<title>${escapeHtml(title)}</title>`,
+    `<link rel="icon" href="${escapeHtml(href('assets/icon.svg'))}" type="image/svg+xml">`,
     `<script src="${escapeHtml(href('assets/theme.js'))}"></script>`,
     `<link rel="stylesheet" href="${escapeHtml(href('assets/site.css'))}">`,
     ...scripts,

@@ -10,6 +10,9 @@ export interface SiteFile {
   readonly content: string | Uint8Array;
 }
 
+/** Files that every copy has in its folder `assets`. */
+export const siteAssets = ['icon.svg', 'site.css', 'theme.js', 'site.js'] as const;
+
 export interface SiteOptions {
   /** Style sheet and scripts, by their names in the folder `assets`. */
   readonly assets: ReadonlyMap<string, string | Uint8Array>;
