@@ -17,10 +17,12 @@ import type { RecordHistories } from './graph/record-history.ts';
 import { assessStanding, type Verdict } from './graph/standing.ts';
 import { tightenLevels } from './graph/tighten-levels.ts';
 import { buildGraph } from './graph/trace-graph.ts';
+import { readClauseTables } from './records/clause-table-files.ts';
 import { readRecords } from './records/read-records.ts';
 import { readingCodes } from './records/reading-findings.ts';
 import { readSchemas, type SchemaSet, type SchemaText } from './records/schema-set.ts';
 import type { RefusedFile, SourceFile } from './records/source-file.ts';
+import { gatherClauseTables } from './regulation/clause-tables.ts';
 import { documentCodes } from './views/document-findings.ts';
 
 /** All that the outside hands over: bytes, a date, a version. */
@@ -79,6 +81,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
   const project = withCriteriaInForce(read, records);
   const graph = buildGraph(records, schemas.types);
   const files = new Map(inputs.files.map((file) => [file.path, file]));
+  const tables = readClauseTables(inputs.files, schemas);
   const evidence = evaluateEvidence(graph, files);
   const approvals = assessApprovals(graph, project.fields);
   const verdict = (id: string): Verdict | undefined => evidence.get(id)?.verdict;
@@ -90,6 +93,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     evidence,
     standing: assessStanding({ graph, approvals, verdict }),
     files,
+    clauseTables: gatherClauseTables(tables.own, project.fields.clause_tables),
     ...(inputs.past ? { past: readPastContent(inputs.past, schemas) } : {}),
     ...(inputs.signatures ? { signatures: inputs.signatures } : {}),
     findingLevels,
@@ -98,7 +102,11 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
   const { findings: checked, reports } = runChecks(checks, context);
   const data = [...evidence.values()].flatMap((result) => result.findings);
   const waivers = applyWaivers(
-    tightenLevels([...reading, ...data, ...checked], project.fields.tighten, graph).toSorted(compareFindings),
+    tightenLevels(
+      [...reading, ...tables.findings, ...data, ...checked],
+      project.fields.tighten,
+      graph,
+    ).toSorted(compareFindings),
     project.fields.waivers ?? [],
     asOf,
   );

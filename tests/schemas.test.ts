@@ -30,6 +30,7 @@ const expectedTypes = [
   'field-data',
   'risk-plan',
   'risk-review',
+  'classification',
   'legal-requirement',
   'standard',
   'material',

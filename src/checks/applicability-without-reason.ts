@@ -1,5 +1,4 @@
-import { placeOf } from '../records/record.ts';
-import { clauseTable } from '../regulation/clause-tables.ts';
+import { legalRows, placeOfRow } from '../graph/legal-rows.ts';
 import { defineCheck } from './check.ts';
 
 export const applicabilityWithoutReason = defineCheck({
@@ -9,21 +8,18 @@ export const applicabilityWithoutReason = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex II 4',
   explain:
     'The technical documentation must explain why a requirement does not apply. Here the clause is set aside and the reason is missing.\n\nA reviewer cannot tell a considered decision from a line that nobody looked at. And a clause set aside without thought may be the one that protects the patient.\n\nWrite the reason under `reason`: one sentence that names the property of the device on which it rests ("contains no medicinal substance").',
-  examines: 'legal requirements marked as not applicable',
-  subjects: ({ graph }) =>
-    graph
-      .recordsOf('legal-requirement')
-      .filter((requirement) => requirement.status !== 'retired' && !requirement.fields.applicable),
-  judge: (requirement) => {
-    const { clause, table, reason } = requirement.fields;
+  examines: 'clauses marked as not applicable',
+  subjects: ({ graph }) => legalRows(graph).filter((row) => row.applicable === false),
+  judge: (row, { clauseTables }) => {
+    const { clause, table, reason, record } = row;
     if ((reason ?? '').trim() !== '') return [];
-    const title = clauseTable(table)?.byClause.get(clause)?.title ?? requirement.title;
+    const title = clauseTables.inUse(table)?.byClause.get(clause)?.title ?? record.title;
     return [
       {
-        place: placeOf(requirement, reason === undefined ? 'applicable' : 'reason'),
-        message: `${requirement.id} marks clause ${clause} "${title}" as not applicable without a reason`,
+        place: placeOfRow(row, 'reason', 'applicable'),
+        message: `${record.id} marks clause ${clause} "${title}" as not applicable without a reason`,
         hint: 'Add "reason" with the property of the device on which the decision rests.',
-        records: [requirement.id],
+        records: [record.id],
         data: { clause },
       },
     ];

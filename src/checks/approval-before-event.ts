@@ -44,6 +44,18 @@ const eventsOf = (record: TechnicalRecord): readonly Event[] => {
             ],
       ),
     ];
+  if (isOfType(record, 'classification'))
+    return [
+      { date: record.fields.decided.date, words: 'the day of the decision', path: ['decided', 'date'] },
+    ];
+  if (isOfType(record, 'standard') && record.fields.gap_analysis)
+    return [
+      {
+        date: record.fields.gap_analysis.date,
+        words: 'the day of the gap analysis',
+        path: ['gap_analysis', 'date'],
+      },
+    ];
   if (isOfType(record, 'deviation'))
     return [
       ...(record.fields.date === undefined

@@ -7,6 +7,7 @@ import type { PastContent } from '../graph/past-content.ts';
 import type { Standing } from '../graph/standing.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
+import type { ClauseTables } from '../regulation/clause-tables.ts';
 
 /** Everything that a check may look at. All of it is plain data; a check never reads a file or a clock. */
 export interface CheckContext {
@@ -16,6 +17,8 @@ export interface CheckContext {
   readonly evidence: ReadonlyMap<string, EvidenceResult>;
   readonly standing: ReadonlyMap<string, Standing>;
   readonly files: DataFiles;
+  /** Tables of the clauses of law and standards, those of the technical file among them. */
+  readonly clauseTables: ClauseTables;
   /** Earlier contents of records, where a history was at hand. */
   readonly past?: PastContent;
   /** How approvals were signed, where plinth.yaml asks for it. */

@@ -1,7 +1,8 @@
 import type { Place } from '../findings/finding.ts';
+import { legalRowsOf, placeOfRow } from '../graph/legal-rows.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { placeOf } from '../records/record.ts';
-import { clauseTable, clauseTables } from '../regulation/clause-tables.ts';
+import type { ClauseTables } from '../regulation/clause-tables.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
 interface Subject {
@@ -9,28 +10,38 @@ interface Subject {
   readonly records: readonly string[];
   readonly table: string;
   readonly tablePlace: Place;
+  /** Edition that plinth.yaml says the file works to. */
+  readonly edition?: string;
+  readonly editionPlace?: Place;
   readonly clause?: string;
   readonly clausePlace?: Place;
+  /** A row of sub-clauses: its table is that of the record. */
+  readonly isRow?: boolean;
 }
 
 const subjectsOf = ({ graph, project }: CheckContext): readonly Subject[] => [
-  ...(project.fields.clause_tables ?? []).map(({ table }, index) => ({
+  ...(project.fields.clause_tables ?? []).map(({ table, edition }, index) => ({
     owner: 'plinth.yaml',
     records: [],
     table,
     tablePlace: project.yaml.place(['clause_tables', index, 'table']),
+    edition,
+    editionPlace: project.yaml.place(['clause_tables', index, 'edition']),
   })),
   ...graph
     .recordsOf('legal-requirement')
     .filter((requirement) => requirement.status !== 'retired')
-    .map((requirement) => ({
-      owner: requirement.id,
-      records: [requirement.id],
-      table: requirement.fields.table,
-      tablePlace: placeOf(requirement, 'table'),
-      clause: requirement.fields.clause,
-      clausePlace: placeOf(requirement, 'clause'),
-    })),
+    .flatMap((requirement) =>
+      legalRowsOf(requirement).map((row) => ({
+        owner: requirement.id,
+        records: [requirement.id],
+        table: row.table,
+        tablePlace: placeOf(requirement, 'table'),
+        clause: row.clause,
+        clausePlace: placeOfRow(row, 'clause'),
+        isRow: row.path.length > 0,
+      })),
+    ),
 ];
 
 /** The clause that is meant: the same letters and digits with other brackets or blanks, else the nearest. */
@@ -43,26 +54,28 @@ const nearestClause = (clause: string, known: readonly string[]): string | undef
   return known.find((each) => bare(each) === bare(clause)) ?? nearestName(clause, known);
 };
 
-const judge = ({ owner, records, table, tablePlace, clause, clausePlace }: Subject): readonly Draft[] => {
-  const found = clauseTable(table);
-  if (!found) {
-    const keys = clauseTables.map((each) => each.key);
-    const near = nearestName(table, keys);
+const judge = (subject: Subject, { clauseTables }: CheckContext): readonly Draft[] => {
+  const { owner, records, table, clause } = subject;
+  const found = clauseTables.inUse(table);
+  if (!found) return subject.isRow ? [] : unknownTable(subject, clauseTables);
+  if (subject.edition !== undefined && !clauseTables.edition(table, subject.edition))
     return [
       {
-        place: tablePlace,
-        message: `${owner} names the unknown clause table "${table}"`,
-        hint: near ? `Did you mean "${near}"?` : `The tables are: ${keys.join(', ')}.`,
+        place: subject.editionPlace ?? subject.tablePlace,
+        message: `${owner} names the edition ${subject.edition} of ${table}, which is not at hand`,
+        hint: `Use one of: ${clauseTables
+          .editionsOf(table)
+          .map((each) => each.edition)
+          .join(', ')}; or put the edition into the folder clause-tables.`,
         records,
-        data: { table },
+        data: { table, edition: subject.edition },
       },
     ];
-  }
   if (clause === undefined || found.byClause.has(clause)) return [];
   const near = nearestClause(clause, [...found.byClause.keys()]);
   return [
     {
-      place: clausePlace ?? tablePlace,
+      place: subject.clausePlace ?? subject.tablePlace,
       message: `${owner} names the clause "${clause}", which ${table} (${found.edition}) does not have`,
       hint: near ? `Did you mean "${near}"?` : `Use a number as in ${found.source}.`,
       records,
@@ -71,13 +84,29 @@ const judge = ({ owner, records, table, tablePlace, clause, clausePlace }: Subje
   ];
 };
 
+const unknownTable = (
+  { owner, records, table, tablePlace }: Subject,
+  { keys }: ClauseTables,
+): readonly Draft[] => {
+  const near = nearestName(table, keys);
+  return [
+    {
+      place: tablePlace,
+      message: `${owner} names the unknown clause table "${table}"`,
+      hint: near ? `Did you mean "${near}"?` : `The tables are: ${keys.join(', ')}.`,
+      records,
+      data: { table },
+    },
+  ];
+};
+
 export const clauseUnknown = defineCheck({
   code: 'clause-unknown',
   level: 'error',
-  title: 'A clause or a table of clauses does not exist',
+  title: 'A clause, an edition or a table of clauses does not exist',
   basis: 'Regulation (EU) 2017/745 Annex II 4',
   explain:
-    'The record names a clause that the table does not have, or a table that the tool does not ship. Other checks look clauses up by their number, so the record is not judged by them.\n\nThe requirement that was meant stands unanswered while its row seems to be filled in. For a reviewer, a wrong number is evidence that leads nowhere.\n\nWrite the number as the law prints it, with points in brackets: `23.3(h)`. Put it in quotation marks where it would otherwise be read as a number: `"14.4"`.',
+    'The record names a clause that the table does not have, or a table that neither the tool nor the folder `clause-tables` has; or plinth.yaml names an edition that is not at hand. Other checks look clauses up by their number, so the row is not judged by them.\n\nThe requirement that was meant stands unanswered while its row seems to be filled in. For a reviewer, a wrong number is evidence that leads nowhere.\n\nWrite the number as the law prints it, with points in brackets: `23.3(h)`. Put it in quotation marks where it would otherwise be read as a number: `"14.4"`. `plinth clauses` lists tables and editions.',
   examines: 'clauses named',
   subjects: subjectsOf,
   judge,

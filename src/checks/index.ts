@@ -1,6 +1,7 @@
 import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
+import { applicabilityNotConfirmed } from './applicability-not-confirmed.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
 import { approvalBeforeEvent } from './approval-before-event.ts';
 import { approvalBeforeReliedOn } from './approval-before-relied-on.ts';
@@ -15,9 +16,18 @@ import { approversNotIndependent } from './approvers-not-independent.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
+import { classificationMissing } from './classification-missing.ts';
+import { classificationNotStrictest } from './classification-not-strictest.ts';
+import { classificationRuleUnanswered } from './classification-rule-unanswered.ts';
+import { classificationRuleUnknown } from './classification-rule-unknown.ts';
+import { clauseAnsweredTwice } from './clause-answered-twice.ts';
+import { clauseNotAnswered } from './clause-not-answered.ts';
+import { clauseOutsideRecord } from './clause-outside-record.ts';
+import { clauseTableOutdated } from './clause-table-outdated.ts';
 import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
+import { conformityRouteDiffers } from './conformity-route-differs.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
 import { controlNotApproved } from './control-not-approved.ts';
 import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
@@ -51,6 +61,7 @@ import { fieldDataUnusable } from './field-data-unusable.ts';
 import { fieldSeriesSplit } from './field-series-split.ts';
 import { formativeStudyAsValidation } from './formative-study-as-validation.ts';
 import { furtherReductionUnargued } from './further-reduction-unargued.ts';
+import { gapAnalysisIncomplete } from './gap-analysis-incomplete.ts';
 import { gateConditionEmpty } from './gate-condition-empty.ts';
 import { gateOverdue } from './gate-overdue.ts';
 import { gatePassedUnmet } from './gate-passed-unmet.ts';
@@ -84,6 +95,7 @@ import { observationDiffersFromData } from './observation-differs-from-data.ts';
 import { observationWithoutJudgement } from './observation-without-judgement.ts';
 import { optionWithoutReason } from './option-without-reason.ts';
 import { outdatedCitation } from './outdated-citation.ts';
+import { outdatedTerm } from './outdated-term.ts';
 import { outputWithoutInput } from './output-without-input.ts';
 import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
@@ -99,6 +111,7 @@ import { rawDataChanged } from './raw-data-changed.ts';
 import { realTimePullOverdue } from './real-time-pull-overdue.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
+import { requirementWithoutMethod } from './requirement-without-method.ts';
 import { residualRiskNotAccepted } from './residual-risk-not-accepted.ts';
 import { retestBeforeReason } from './retest-before-reason.ts';
 import { retestWithoutReason } from './retest-without-reason.ts';
@@ -128,10 +141,13 @@ import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { situationProbabilityDiffers } from './situation-probability-differs.ts';
 import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
+import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
+import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
 import { summativeBeforeFormative } from './summative-before-formative.ts';
+import { supersededStandardUnanalysed } from './superseded-standard-unanalysed.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
 import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
@@ -147,6 +163,7 @@ import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
 import { useByDiffersFromShelfLife } from './use-by-differs-from-shelf-life.ts';
+import { useDurationDiffers } from './use-duration-differs.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
 import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
 import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
@@ -165,6 +182,7 @@ export const checks: readonly Check[] = [
   acceptanceLooserThanInput,
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
+  applicabilityNotConfirmed,
   applicabilityWithoutReason,
   approvalBeforeEvent,
   approvalBeforeReliedOn,
@@ -178,9 +196,18 @@ export const checks: readonly Check[] = [
   approversNotIndependent,
   changeRevisionDiffers,
   changeWithoutDecision,
+  classificationMissing,
+  classificationNotStrictest,
+  classificationRuleUnanswered,
+  classificationRuleUnknown,
+  clauseAnsweredTwice,
+  clauseNotAnswered,
+  clauseOutsideRecord,
+  clauseTableOutdated,
   clauseUnknown,
   comparableDeviceUnexplained,
   complaintsRising,
+  conformityRouteDiffers,
   contradictingLimits,
   controlNotApproved,
   controlNotSeenInPlace,
@@ -214,6 +241,7 @@ export const checks: readonly Check[] = [
   fieldSeriesSplit,
   formativeStudyAsValidation,
   furtherReductionUnargued,
+  gapAnalysisIncomplete,
   gateConditionEmpty,
   gateOverdue,
   gatePassedUnmet,
@@ -247,6 +275,7 @@ export const checks: readonly Check[] = [
   observationWithoutJudgement,
   optionWithoutReason,
   outdatedCitation,
+  outdatedTerm,
   outputWithoutInput,
   overallDecisionRoleMissing,
   overallResidualRiskMissing,
@@ -262,6 +291,7 @@ export const checks: readonly Check[] = [
   realTimePullOverdue,
   recordWithoutProtocol,
   requirementWithoutEvidence,
+  requirementWithoutMethod,
   residualRiskNotAccepted,
   retestBeforeReason,
   retestWithoutReason,
@@ -291,10 +321,13 @@ export const checks: readonly Check[] = [
   singleLot,
   situationProbabilityDiffers,
   stageWithoutResponsibility,
+  standardAppliedNowhere,
   standardEditionDiffers,
+  standardExtentDiffers,
   statedResultDiffers,
   studyGroupsBelowFifteen,
   summativeBeforeFormative,
+  supersededStandardUnanalysed,
   surveillanceOverdue,
   surveillancePlanMissing,
   surveillanceThresholdReached,
@@ -310,6 +343,7 @@ export const checks: readonly Check[] = [
   unknownIdInProse,
   unknownLinkTarget,
   useByDiffersFromShelfLife,
+  useDurationDiffers,
   useErrorUnassessed,
   useScenarioNotEvaluated,
   useScenarioWithoutRisk,

@@ -1,6 +1,6 @@
+import { legalRows, placeOfRow } from '../graph/legal-rows.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
-import { clauseTable } from '../regulation/clause-tables.ts';
 import { defineCheck } from './check.ts';
 
 const table = 'eu-mdr-annex-1';
@@ -26,19 +26,16 @@ export const labelParticularMissing = defineCheck({
   explain:
     'The clause is marked as applicable, and it asks for a piece of information on the label (23.2), on the sterile packaging (23.3) or in the instructions for use (23.4). No design output of that kind lists the clause under `particulars`.\n\nThe list has more than fifty entries and some are easily forgotten, such as the month and year of manufacture on sterile packaging even where a use-by date is given (23.3(h)). A user who lacks one of them may use a device that is no longer sterile, and a label that lacks one holds up the review.\n\nPut the particular on the artwork or into the text and list it with its clause. Where it does not apply to the device, mark the legal requirement as not applicable and give the reason.',
   examines: 'applicable clauses on labels and instructions',
-  subjects: ({ graph }) =>
-    graph
-      .recordsOf('legal-requirement')
-      .filter(
-        ({ status, fields }) =>
-          status !== 'retired' &&
-          fields.applicable &&
-          fields.table === table &&
-          /^23\.[234]\(/.test(fields.clause) &&
-          clauseTable(table)?.byClause.has(fields.clause) === true,
-      ),
-  judge: (requirement, { graph }) => {
-    const { clause } = requirement.fields;
+  subjects: ({ graph, clauseTables }) =>
+    legalRows(graph).filter(
+      (row) =>
+        row.applicable === true &&
+        row.table === table &&
+        /^23\.[234]\(/.test(row.clause) &&
+        clauseTables.inUse(table)?.byClause.has(row.clause) === true,
+    ),
+  judge: (row, { graph, clauseTables }) => {
+    const { clause, record: requirement } = row;
     const carriers = carriersOf(clause, graph);
     const main = carriers[0];
     if (
@@ -46,14 +43,14 @@ export const labelParticularMissing = defineCheck({
       carriers.some((output) => output.fields.particulars?.some((entry) => entry.clause === clause))
     )
       return [];
-    const title = clauseTable(table)?.byClause.get(clause)?.title ?? '';
+    const title = clauseTables.inUse(table)?.byClause.get(clause)?.title ?? '';
     return [
       {
         place: placeOf(main, 'particulars'),
         message: `${carriers.map((output) => output.id).join(', ')} ${carriers.length > 1 ? 'lack' : 'lacks'} the particular ${clause} "${title}", which ${requirement.id} marks as applicable`,
         hint: `Put it on the ${main.fields.kind === 'instructions for use' ? 'page' : 'artwork'} and list the clause under "particulars" of ${main.id}, or give the reason why it does not apply in ${requirement.id}.`,
         records: [main.id, requirement.id],
-        related: [{ place: placeOf(requirement, 'applicable'), message: `${requirement.id} applies` }],
+        related: [{ place: placeOfRow(row, 'applicable'), message: `${requirement.id} applies` }],
         data: { clause },
       },
     ];

@@ -1,14 +1,7 @@
-import type { TechnicalRecord } from '../records/record.ts';
+import { dayOfRecord } from '../records/record-day.ts';
 import { recordTexts } from '../records/record-texts.ts';
 import { outdatedCitations, outdatedSince } from '../regulation/outdated-citations.ts';
 import { type Draft, defineCheck } from './check.ts';
-
-/** The day that a record speaks of, where it has one: what was done before the change may cite what held then. */
-const dayOf = (record: TechnicalRecord): string | undefined => {
-  const { date, executed } = record.fields as { date?: unknown; executed?: { to?: unknown } };
-  if (typeof date === 'string') return date;
-  return typeof executed?.to === 'string' ? executed.to : undefined;
-};
 
 export const outdatedCitation = defineCheck({
   code: 'outdated-citation',
@@ -20,7 +13,8 @@ export const outdatedCitation = defineCheck({
   examines: 'records',
   subjects: ({ graph, asOf }) =>
     [...graph.records.values()].filter(
-      (record) => record.sound && record.status !== 'retired' && (dayOf(record) ?? asOf) >= outdatedSince,
+      (record) =>
+        record.sound && record.status !== 'retired' && (dayOfRecord(record) ?? asOf) >= outdatedSince,
     ),
   judge: (record) => {
     const found = recordTexts(record).flatMap((text) =>

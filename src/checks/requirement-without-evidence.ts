@@ -1,17 +1,20 @@
-import type { TraceGraph } from '../graph/trace-graph.ts';
-import { placeOf, type RecordOf } from '../records/record.ts';
-import { clauseTable } from '../regulation/clause-tables.ts';
+import { type LegalRow, legalRows, placeOfRow } from '../graph/legal-rows.ts';
+import type { ClauseTable } from '../regulation/clause-tables.ts';
 import { defineCheck } from './check.ts';
 
 /** A clause that only heads others is shown by them, once one of them that applies is in the file. */
-const isShownByItsPoints = (requirement: RecordOf<'legal-requirement'>, graph: TraceGraph): boolean => {
-  const { table, clause } = requirement.fields;
-  return graph.recordsOf('legal-requirement').some((other) => {
-    if (['retired', 'draft'].includes(other.status) || !other.fields.applicable) return false;
-    if (other.fields.table !== table) return false;
-    return clauseTable(table)?.byClause.get(other.fields.clause)?.parent === clause;
-  });
-};
+const isShownByItsPoints = (
+  { table, clause }: LegalRow,
+  rows: readonly LegalRow[],
+  clauses: ClauseTable | undefined,
+): boolean =>
+  rows.some(
+    (other) =>
+      other.record.status !== 'draft' &&
+      other.applicable === true &&
+      other.table === table &&
+      clauses?.byClause.get(other.clause)?.parent === clause,
+  );
 
 export const requirementWithoutEvidence = defineCheck({
   code: 'requirement-without-evidence',
@@ -21,20 +24,23 @@ export const requirementWithoutEvidence = defineCheck({
   explain:
     'The clause applies, and the record names nothing under `evidence`. The technical documentation must say for each requirement which document shows it, precisely enough to be found. A clause that only heads others is shown by them and needs no evidence of its own. Drafts are not judged.\n\nA row without evidence is a requirement that nobody has shown to be met, and reviewers go through this table row by row.\n\nName the records that show it: a protocol, a validation, an analysis, a label, a document. If there is none, the work is still to be done.',
   examines: 'applicable clauses that are no drafts',
-  subjects: ({ graph }) =>
-    graph
-      .recordsOf('legal-requirement')
-      .filter(({ status, fields }) => fields.applicable && status !== 'retired' && status !== 'draft'),
-  judge: (requirement, { graph }) => {
-    const { clause, evidence, table } = requirement.fields;
-    if ((evidence ?? []).length > 0 || isShownByItsPoints(requirement, graph)) return [];
-    const title = clauseTable(table)?.byClause.get(clause)?.title ?? requirement.title;
+  subjects: ({ graph }) => {
+    const rows = legalRows(graph);
+    return rows
+      .filter(({ applicable, record }) => applicable === true && record.status !== 'draft')
+      .map((row) => ({ row, rows }));
+  },
+  judge: ({ row, rows }, { clauseTables }) => {
+    const { clause, evidence, table, record } = row;
+    const clauses = clauseTables.inUse(table);
+    if (evidence.length > 0 || isShownByItsPoints(row, rows, clauses)) return [];
+    const title = clauses?.byClause.get(clause)?.title ?? record.title;
     return [
       {
-        place: placeOf(requirement, evidence ? 'evidence' : 'applicable'),
-        message: `${requirement.id}: clause ${clause} "${title}" applies, but has no evidence`,
+        place: placeOfRow(row, 'evidence', 'applicable'),
+        message: `${record.id}: clause ${clause} "${title}" applies, but has no evidence`,
         hint: 'Name the records that show it under "evidence".',
-        records: [requirement.id],
+        records: [record.id],
         data: { clause },
       },
     ];

@@ -70,6 +70,7 @@ function textOfOne(child: Inline, targets: Targets): string {
     case 'text':
       return child.value;
     case 'external-link':
+    case 'file-link':
       return inlineText(child.children, targets);
     case 'record-reference':
       return child.id;

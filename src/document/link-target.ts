@@ -5,3 +5,20 @@
 export function isSafeTarget(target: string): boolean {
   return /^(?:https?:\/\/|mailto:)/i.test(target);
 }
+
+/**
+ * Whether a path names a file of the folder in which a document lies, or below it: no scheme, no way up, no absolute
+ * path, nothing that another system reads otherwise.
+ */
+export function isFileBelow(path: string): boolean {
+  const steps = path.split('/');
+  return (
+    path.length <= 300 &&
+    steps.every((step) => /^[\p{L}\p{N}_(][\p{L}\p{N}_ ().,+-]*$/u.test(step) && !/[. ]$/.test(step))
+  );
+}
+
+/** A path as a link holds it: every sign that has a meaning in a link is written by its number. */
+export function asLink(path: string): string {
+  return path.split('/').map(encodeURIComponent).join('/');
+}

@@ -87,8 +87,19 @@ export async function createMarkdownCompiler(): Promise<MarkdownCompiler> {
       import('remark-directive'),
     ]);
   const parser = unified().use(remarkParse).use(remarkGfm).use(remarkDirective).freeze();
-  return (body, options) => compileMarkdown(body, options, (text) => parser.parse(text));
+  // The body of a record stands in several documents, and most bodies are as they were when a file is built again.
+  const parsed = new Map<string, Root>();
+  const parse = (text: string): Root => {
+    const root = parsed.get(text) ?? parser.parse(text);
+    if (parsed.size >= rememberedBodies) parsed.clear();
+    parsed.set(text, root);
+    return root;
+  };
+  return (body, options) => compileMarkdown(body, options, parse);
 }
+
+/** Syntax trees kept for the next compilation of the same text; they are read, never changed. */
+const rememberedBodies = 5_000;
 
 function compileMarkdown(
   body: string,

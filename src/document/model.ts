@@ -29,6 +29,21 @@ export interface ExternalLink {
   readonly children: readonly Inline[];
 }
 
+/**
+ * A link to another file of the same folder or below it: a deliverable, raw data. Written only where `isFileBelow` holds
+ * for its path; the words stay otherwise.
+ */
+export interface FileLink {
+  readonly kind: 'file-link';
+  /** Path from the folder in which this document lies, with forward slashes. */
+  readonly path: string;
+  /** The path that a page in HTML leads to, where that is another one. */
+  readonly inHtml?: string;
+  /** A record that the file shows: the link leads to its bookmark there. */
+  readonly recordId?: string;
+  readonly children: readonly Inline[];
+}
+
 /** A record's id in prose or in a cell: a link to the record's anchor where this document has one, else plain text. */
 export interface RecordReference {
   readonly kind: 'record-reference';
@@ -55,7 +70,14 @@ export interface FootnoteReference {
 }
 
 /** A place in a table cell or paragraph where records lie next to each other: kept on separate lines. */
-export type Inline = Text | ExternalLink | RecordReference | CrossReference | LineBreak | FootnoteReference;
+export type Inline =
+  | Text
+  | ExternalLink
+  | FileLink
+  | RecordReference
+  | CrossReference
+  | LineBreak
+  | FootnoteReference;
 
 export interface Heading {
   readonly kind: 'heading';

@@ -569,6 +569,293 @@ export interface BenefitRiskFields {
 }
 
 /**
+ * Which class the device is in, by which rule, and which conformity assessment follows: decided by people, kept with every rule that was considered.
+ */
+export interface ClassificationFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'classification';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Records that the reading rests on, such as the use specification.
+   *
+   * Items: Id of a record of any type.
+   */
+  rests_on?: string[];
+  /**
+   * Continuous use as intended (Annex VIII 1 and 3.6).
+   */
+  duration: {
+    /**
+     * Transient: less than 60 minutes. Short term: 60 minutes to 30 days. Long term: more than 30 days.
+     */
+    term: 'transient' | 'short term' | 'long term';
+    /**
+     * Longest continuous use that is intended.
+     */
+    longest: {
+      /**
+       * Number.
+       */
+      value: number;
+      /**
+       * Unit of time (UCUM).
+       */
+      unit: string;
+    };
+    /**
+     * How the time was counted.
+     */
+    reason?: string;
+  };
+  /**
+   * Every rule of Annex VIII that could apply, with the answer.
+   *
+   * Items: One rule.
+   */
+  rules: {
+    /**
+     * Number of the rule, 1 to 22.
+     */
+    rule: number;
+    /**
+     * What of the rule could meet the device.
+     */
+    reading?: string;
+    /**
+     * Whether the rule applies: decided by people.
+     */
+    applies: true | false | 'to decide';
+    /**
+     * Why it applies or not, by which property of the device.
+     */
+    answer?: string;
+    /**
+     * Class that the rule gives, where it applies or would apply.
+     */
+    class?: 'I' | 'IIa' | 'IIb' | 'III';
+  }[];
+  /**
+   * Number of the rule that decides the class.
+   */
+  relied_on: number;
+  /**
+   * How the implementing rules of Annex VIII chapter II were read.
+   *
+   * Items: One implementing rule.
+   */
+  implementing_rules?: {
+    /**
+     * Number in Annex VIII, 3.1 to 3.7.
+     */
+    clause: string;
+    /**
+     * How it was applied.
+     */
+    answer: string;
+  }[];
+  /**
+   * Class of the device in the European Union: decided by people.
+   */
+  class: 'I' | 'IIa' | 'IIb' | 'III';
+  /**
+   * What brings a notified body in for a device of class I.
+   *
+   * Items: A feature.
+   */
+  features?: ('sterile' | 'measuring function' | 'reusable surgical instrument')[];
+  /**
+   * The procedure chosen (Article 52).
+   */
+  route: {
+    /**
+     * Paragraph that asks for it.
+     */
+    article: string;
+    /**
+     * Procedure that was chosen.
+     */
+    procedure:
+      | 'declaration of conformity alone'
+      | 'Annex IX'
+      | 'Annex IX chapters I and III'
+      | 'Annex X with Annex XI'
+      | 'Annex XI part A'
+      | 'Annexes II and III with Annex XI section 10'
+      | 'Annexes II and III with Annex XI section 18';
+    /**
+     * Part of a notified body in it. Limited: only the aspects that Article 52(7) names.
+     */
+    notified_body: 'none' | 'limited' | 'full';
+    /**
+     * What is assessed of the technical documentation.
+     */
+    sampling?: string;
+    /**
+     * Why this procedure.
+     */
+    reason?: string;
+  };
+  /**
+   * Class and route in the United States, as far as they are looked up: for a regulatory professional to decide.
+   */
+  us?: {
+    /**
+     * Classification regulation.
+     */
+    regulation?: string;
+    /**
+     * As looked up by the maker.
+     */
+    product_code?: string;
+    /**
+     * Class by the regulation.
+     */
+    class?: 'I' | 'II' | 'III' | 'to decide';
+    /**
+     * Route to the market.
+     */
+    route: 'exempt' | '510(k)' | 'De Novo' | 'premarket approval' | 'to decide';
+    /**
+     * On what this rests and what is open.
+     */
+    statement?: string;
+  };
+  /**
+   * Who decided, and when.
+   */
+  decided: {
+    /**
+     * Role of who decided.
+     */
+    role: string;
+    /**
+     * Day of the decision.
+     */
+    date: string;
+  };
+}
+
+/**
+ * A dated table of clauses that came with the technical file: another edition of a table of the tool, or a table of one's own. Files of the folder clause-tables, in YAML.
+ */
+export interface ClauseTableFields {
+  /**
+   * Key of the table: that of a table of the tool for another edition of it, or a new one.
+   */
+  key: string;
+  /**
+   * ISO date of the publication that the rows were taken from, or its year and month.
+   */
+  edition: string;
+  /**
+   * What the table lists.
+   */
+  title: string;
+  /**
+   * The publication that the rows were taken from.
+   */
+  source: string;
+  /**
+   * What kind of text it is. Default: law.
+   */
+  kind?: 'law' | 'standard' | 'table of contents';
+  /**
+   * Part of the ids of records that answer the table, such as 13485 in GR-13485-7.3. Default: the key.
+   */
+  short?: string;
+  /**
+   * Who took the rows from the source, when, and how they were compared with it.
+   */
+  provenance: string;
+  /**
+   * The clauses, in the order of the source.
+   *
+   * Items: One clause.
+   */
+  rows: {
+    /**
+     * Number as printed, without its full stop.
+     */
+    clause: string;
+    /**
+     * What the clause is about, in your own words.
+     */
+    title: string;
+    /**
+     * The clause that heads it. Default: its number without the last letter in brackets or the last number.
+     */
+    parent?: string;
+    /**
+     * What to know before relying on the row.
+     */
+    note?: string;
+  }[];
+}
+
+/**
  * A change to released design, with its significance and what must be shown again (ISO 13485:2016 7.3.9).
  */
 export interface DesignChangeFields {
@@ -1997,7 +2284,7 @@ export interface FieldDataFields {
 }
 
 /**
- * One clause of a clause table: whether it applies, how it is met and where the evidence is.
+ * A clause of a clause table, alone or with its sub-clauses as a table: whether each applies, how it is met and where the evidence is.
  */
 export interface LegalRequirementFields {
   /**
@@ -2071,13 +2358,13 @@ export interface LegalRequirementFields {
    */
   table: string;
   /**
-   * Clause number as in the table.
+   * Clause number as in the table; where sub-clauses follow, the clause that heads them.
    */
   clause: string;
   /**
-   * Whether the clause applies to this device: decided by people.
+   * Whether the clause applies to this device: decided by people. A proposal (proposed yes, proposed no, to decide) stands until a person has confirmed or changed it.
    */
-  applicable: boolean;
+  applicable: true | false | 'proposed yes' | 'proposed no' | 'to decide';
   /**
    * Why it does not apply, or how the clause is read.
    */
@@ -2087,11 +2374,144 @@ export interface LegalRequirementFields {
    */
   solution?: string;
   /**
-   * Records that show it.
+   * How conformity with the clause is shown.
    *
-   * Items: Id of a record of type *.
+   * Items: A method.
    */
-  evidence?: string[];
+  method?: (
+    | 'design'
+    | 'test'
+    | 'analysis'
+    | 'inspection'
+    | 'simulated use'
+    | 'clinical evaluation'
+    | 'risk management'
+    | 'information supplied'
+    | 'quality system'
+    | 'literature'
+  )[];
+  /**
+   * Standards applied to meet the clause.
+   *
+   * Items: One standard, in full or in part.
+   */
+  standards?: {
+    /**
+     * Id of the standard's record.
+     */
+    standard: string;
+    /**
+     * Whether all of it was applied for this clause.
+     */
+    extent?: 'full' | 'part';
+    /**
+     * Which clauses, where not all.
+     */
+    clauses?: string;
+  }[];
+  /**
+   * Records that show it: each by its id, or with the place in it.
+   *
+   * Items: Id of a record, or the record with the place in it where the evidence stands.
+   */
+  evidence?: (
+    | string
+    | {
+        /**
+         * Id of the record.
+         */
+        record: string;
+        /**
+         * Where in the record, or in the document that holds it.
+         */
+        location?: string;
+      }
+  )[];
+  /**
+   * What a reader should know besides, such as how the clause was read.
+   */
+  note?: string;
+  /**
+   * Sub-clauses and points of the clause, one row each, in the order of the table. They are approved together.
+   *
+   * Items: One row.
+   */
+  clauses?: {
+    /**
+     * Number of a sub-clause as in the table.
+     */
+    clause: string;
+    /**
+     * Whether the clause applies to this device: decided by people. A proposal (proposed yes, proposed no, to decide) stands until a person has confirmed or changed it.
+     */
+    applicable: true | false | 'proposed yes' | 'proposed no' | 'to decide';
+    /**
+     * Why it does not apply, or how the clause is read.
+     */
+    reason?: string;
+    /**
+     * How the clause is met.
+     */
+    solution?: string;
+    /**
+     * How conformity with the clause is shown.
+     *
+     * Items: A method.
+     */
+    method?: (
+      | 'design'
+      | 'test'
+      | 'analysis'
+      | 'inspection'
+      | 'simulated use'
+      | 'clinical evaluation'
+      | 'risk management'
+      | 'information supplied'
+      | 'quality system'
+      | 'literature'
+    )[];
+    /**
+     * Standards applied to meet the clause.
+     *
+     * Items: One standard, in full or in part.
+     */
+    standards?: {
+      /**
+       * Id of the standard's record.
+       */
+      standard: string;
+      /**
+       * Whether all of it was applied for this clause.
+       */
+      extent?: 'full' | 'part';
+      /**
+       * Which clauses, where not all.
+       */
+      clauses?: string;
+    }[];
+    /**
+     * Records that show it: each by its id, or with the place in it.
+     *
+     * Items: Id of a record, or the record with the place in it where the evidence stands.
+     */
+    evidence?: (
+      | string
+      | {
+          /**
+           * Id of the record.
+           */
+          record: string;
+          /**
+           * Where in the record, or in the document that holds it.
+           */
+          location?: string;
+        }
+    )[];
+    /**
+     * What a reader should know besides, such as how the clause was read.
+     */
+    note?: string;
+  }[];
 }
 
 /**
@@ -3410,9 +3830,80 @@ export interface StandardFields {
    */
   extent?: 'full' | 'part';
   /**
-   * Harmonised, recognised or neither, as looked up by a person on a date.
+   * Harmonised, recognised or neither, as looked up by a person.
    */
   recognition?: string;
+  /**
+   * Day on which a person looked up the recognition.
+   */
+  recognition_checked?: string;
+  /**
+   * The edition that has replaced this one, once a person has learnt of it.
+   */
+  superseded_by?: {
+    /**
+     * Year of the new edition.
+     */
+    edition: string;
+    /**
+     * Day on which the new edition was published, or on which the maker learnt of it.
+     */
+    published: string;
+    /**
+     * Day until which the older edition may still be used, where an authority or a recognition sets one.
+     */
+    transition_until?: string;
+    /**
+     * Where this was learnt.
+     */
+    source?: string;
+  };
+  /**
+   * What the new edition means for this device: made by people who have both texts.
+   */
+  gap_analysis?: {
+    /**
+     * Day of the analysis.
+     */
+    date: string;
+    /**
+     * Role of who made it.
+     */
+    role: string;
+    /**
+     * What differs in the clauses applied, in your own words.
+     */
+    differences: string;
+    /**
+     * Records whose work followed the older edition.
+     *
+     * Items: Id of a record of any type.
+     */
+    affected?: string[];
+    /**
+     * What follows for this file: decided by people.
+     */
+    conclusion: 'no effect' | 'work needed' | 'new edition adopted';
+    /**
+     * What is to be done, where work is needed.
+     *
+     * Items: One action.
+     */
+    actions?: {
+      /**
+       * What is to be done.
+       */
+      action: string;
+      /**
+       * Day by which.
+       */
+      due: string;
+      /**
+       * Day on which it was done.
+       */
+      done?: string;
+    }[];
+  };
 }
 
 /**
@@ -4849,6 +5340,7 @@ export interface VerificationRecordFields {
 export interface FieldsByType {
   'analysis': AnalysisFields;
   'benefit-risk': BenefitRiskFields;
+  'classification': ClassificationFields;
   'design-change': DesignChangeFields;
   'design-input': DesignInputFields;
   'design-output': DesignOutputFields;

@@ -91,6 +91,12 @@ export const readingCodes = {
     explain:
       'A schema in the folder `schemas` beside plinth.yaml is not valid, or takes a type or prefix that exists already. Records of its type cannot be read.\n\nCorrect the schema.',
   },
+  'clause-table-unusable': {
+    title: 'A clause table of the technical file cannot be used',
+    level: 'error',
+    explain:
+      'A file in the folder `clause-tables` beside plinth.yaml does not hold together: a field is missing or wrong, a clause stands twice, a parent is not there, or the tool has the same edition already. The table is left out, and with it every edition and clause that only it has.\n\nMend the row shown. A table needs key, edition, title, source, provenance and rows with clause and title.',
+  },
   'project-file-missing': {
     title: 'plinth.yaml is missing',
     level: 'error',

@@ -7,7 +7,7 @@ import { placeAt } from './text-position.ts';
 export interface WrittenLink {
   readonly from: string;
   readonly to: string;
-  /** Name of the link: the first field of its path. */
+  /** Name of the link: the first field of its path, or the name that the schema gives. */
   readonly field: string;
   readonly path: readonly (string | number)[];
   readonly relation: string;

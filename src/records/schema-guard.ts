@@ -77,10 +77,11 @@ const linkObjection = (link: unknown, where: string): string | undefined => {
     link['to'].length > 0 &&
     isText(link['relation']) &&
     (link['relies'] === undefined || typeof link['relies'] === 'boolean' || isTextList(link['relies'])) &&
+    (link['name'] === undefined || isText(link['name'])) &&
     isText(link['inverse']);
   return isSound
     ? undefined
-    : `x-link at ${where || 'the top'} needs "to" (a list of record types), "relation" and "inverse" (texts), and may have "relies" (true, false, or the record types for which it holds)`;
+    : `x-link at ${where || 'the top'} needs "to" (a list of record types), "relation" and "inverse" (texts), and may have "relies" (true, false, or the record types for which it holds) and "name" (text)`;
 };
 
 /** Keywords that hold names of the user's own rather than keywords. */

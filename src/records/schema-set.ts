@@ -32,7 +32,7 @@ const lazily = (compile: () => ValidateFunction): Validator => {
 export interface LinkRule {
   /** Path in the record; `*` stands for each item of a list. */
   readonly path: readonly string[];
-  /** First field of the path: the name of the link in reports. */
+  /** The name of the link in reports: the first field of the path, or the name that the annotation gives. */
   readonly field: string;
   /** Record types that may be linked; `*` means any. */
   readonly to: readonly string[];
@@ -115,6 +115,8 @@ export interface SchemaSet {
   readonly validateProject: Validator;
   readonly projectSchema: JsonSchema;
   readonly projectFieldsAt: RecordType['fieldsAt'];
+  /** What a clause table of the technical file may hold. */
+  readonly clauseTable: Pick<ViewSchema, 'validate' | 'fieldsAt'>;
   /** Schemas of view blocks, by the name of the view. */
   readonly views: ReadonlyMap<string, ViewSchema>;
   readonly problems: readonly SchemaProblem[];
@@ -125,12 +127,12 @@ const linkRulesOf = (schema: JsonSchema): LinkRule[] => {
   const walk = (node: JsonSchema | undefined, path: readonly string[]): void => {
     if (!node || path.length > 8) return;
     const link = node['x-link'] as
-      | { to: string[]; relation: string; inverse: string; relies?: boolean | string[] }
+      | { to: string[]; relation: string; inverse: string; relies?: boolean | string[]; name?: string }
       | undefined;
     if (link)
       rules.push({
         path,
-        field: path[0] ?? '',
+        field: link.name ?? path[0] ?? '',
         to: link.to,
         relation: link.relation,
         inverse: link.inverse,
@@ -274,10 +276,11 @@ const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     parsed.find((each) => each.trusted && each.schema['$id'] === id)?.schema ?? {};
   const base = byId('record.schema.json');
   const project = byId('plinth.schema.json');
+  const clauseTable = byId('clause-table.schema.json');
   ajv.addSchema(base);
   const added: { file: string; type: RecordType }[] = [];
   for (const { file, schema, trusted } of parsed) {
-    if (schema === base || schema === project) continue;
+    if (schema === base || schema === project || schema === clauseTable) continue;
     if (typeof schema['x-view'] === 'string') {
       const name = schema['x-view'];
       views.set(name, {
@@ -320,6 +323,7 @@ const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     validateProject: lazily(() => ajv.compile(project)),
     projectSchema: project,
     projectFieldsAt: fieldsAtOf(project),
+    clauseTable: { validate: lazily(() => ajv.compile(clauseTable)), fieldsAt: fieldsAtOf(clauseTable) },
     views,
     problems,
   };

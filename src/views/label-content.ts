@@ -1,9 +1,9 @@
 import type { Block, Inline, Table } from '../document/model.ts';
+import { isDecided, type LegalRow, legalRows } from '../graph/legal-rows.ts';
 import { gtinProblem, readShortDate } from '../records/gs1.ts';
 import { applicationIdentifiers } from '../records/gs1-application-identifiers.ts';
 import { type IdentifierElement, readElementString } from '../records/gs1-element-string.ts';
 import type { RecordOf } from '../records/record.ts';
-import { clauseTable } from '../regulation/clause-tables.ts';
 import { isOfSymbolTable, labelSymbolSource, labelSymbols } from '../regulation/label-symbols.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, text } from './cells.ts';
 import type { View, ViewContext } from './view.ts';
@@ -49,12 +49,11 @@ const symbolsFor = (output: Output, clause: string): readonly (readonly Inline[]
 const particulars = (options: Options, context: ViewContext): Table => {
   const outputs = carriers(context);
   const requirements = new Map(
-    context.graph
-      .recordsOf('legal-requirement')
-      .filter(({ status, fields }) => status !== 'retired' && fields.table === 'eu-mdr-annex-1')
-      .map((requirement) => [requirement.fields.clause, requirement]),
+    legalRows(context.graph)
+      .filter((row) => row.table === 'eu-mdr-annex-1')
+      .map((row) => [row.clause, row]),
   );
-  const rows = (clauseTable('eu-mdr-annex-1')?.rows ?? []).filter(({ clause }) =>
+  const rows = (context.clauseTables.inUse('eu-mdr-annex-1')?.rows ?? []).filter(({ clause }) =>
     (options.clauses ?? lists).some((list) => clause.startsWith(`${list}(`)),
   );
   return {
@@ -76,9 +75,9 @@ const particulars = (options: Options, context: ViewContext): Table => {
           .filter((each) => each.clause === clause)
           .map(({ content }) => ({ output, content })),
       );
-      const missing = requirement?.fields.applicable === true && found.length === 0;
+      const missing = requirement?.applicable === true && found.length === 0;
       return {
-        ...(requirement ? { recordId: requirement.id } : {}),
+        ...(requirement ? { recordId: requirement.record.id } : {}),
         cells: [
           cell(text(clause)),
           cell(text(title)),
@@ -103,9 +102,9 @@ const particulars = (options: Options, context: ViewContext): Table => {
   };
 };
 
-const appliesWords = (requirement: RecordOf<'legal-requirement'> | undefined): readonly Inline[] => {
-  if (!requirement) return [text('not decided', { tone: 'caution', bold: true })];
-  const { applicable, reason } = requirement.fields;
+const appliesWords = (requirement: LegalRow | undefined): readonly Inline[] => {
+  if (!requirement || !isDecided(requirement)) return [text('not decided', { tone: 'caution', bold: true })];
+  const { applicable, reason } = requirement;
   return onLines([
     [text(applicable ? 'yes' : 'no', { bold: true })],
     ...(reason === undefined ? [] : [[text(reason)]]),

@@ -9,6 +9,7 @@ import type { Standing } from '../graph/standing.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
+import type { ClauseTables } from '../regulation/clause-tables.ts';
 
 /** What a view may draw from. */
 export interface ViewContext {
@@ -22,6 +23,8 @@ export interface ViewContext {
   readonly asOf: string;
   /** Bytes of the technical file by path, for views that read data themselves. */
   readonly files: DataFiles;
+  /** Tables of the clauses of law and standards. */
+  readonly clauseTables: ClauseTables;
   /** The document in which the view block stands. */
   readonly document: RecordOf<'document'>;
   /** The record that a document with `for_each` is written for. */

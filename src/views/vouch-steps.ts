@@ -25,7 +25,10 @@ export const upwards = (up: readonly VouchStep[], areTargets: boolean): readonly
             ],
             required.map((step) => [
               cell(reference(step.id)),
-              cell(text(step.title)),
+              cell(
+                text(step.title),
+                ...(step.clauses ? [text(`: ${step.clauses.join(', ')}`, { tone: 'quiet' as const })] : []),
+              ),
               cell(step.from === undefined ? nothing() : reference(step.from)),
               cell(...approvalLines(step)),
             ]),

@@ -1,6 +1,7 @@
 import { limitWords } from '../evidence/limit-words.ts';
 import { confidenceReliability } from '../evidence/number-text.ts';
 import { estimateRisk, type StatedEstimate } from '../evidence/risk-estimate.ts';
+import { applicabilityWords, isDecided, type LegalRow, legalRowsOf } from '../graph/legal-rows.ts';
 import { sectionsOf } from '../records/prose.ts';
 import { isOfType, type TechnicalRecord } from '../records/record.ts';
 import { withUnit } from '../records/units.ts';
@@ -130,12 +131,21 @@ const fieldFacts = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[
       { name: 'Held', value: record.fields.date },
       { name: 'Overall residual risk', value: record.fields.overall_residual_risk.decision },
     ];
-  if (isOfType(record, 'legal-requirement'))
+  if (isOfType(record, 'legal-requirement')) {
+    const rows = legalRowsOf(record);
+    const count = (which: (row: LegalRow) => boolean): number => rows.filter(which).length;
     return [
       { name: 'Clause', value: `${record.fields.table} ${record.fields.clause}` },
-      { name: 'Applicable', value: record.fields.applicable ? 'yes' : 'no' },
+      {
+        name: 'Applicable',
+        value:
+          rows.length === 1
+            ? applicabilityWords(record.fields.applicable)
+            : `${count((row) => row.applicable === true)} of ${rows.length} clauses apply, ${count((row) => row.applicable === false)} do not, ${count((row) => !isDecided(row))} not decided`,
+      },
       ...fact('Solution', record.fields.solution),
     ];
+  }
   if (isOfType(record, 'deviation'))
     return [
       ...fact('Impact', record.fields.impact),

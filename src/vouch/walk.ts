@@ -1,3 +1,4 @@
+import { legalRowsOf } from '../graph/legal-rows.ts';
 import { compareIds, type Link, type TraceGraph } from '../graph/trace-graph.ts';
 
 /** A record on the way from a claim, and how it is reached. */
@@ -9,6 +10,8 @@ export interface Stop {
   readonly from?: string;
   /** What links the two, seen from `from`: `is verified by`. */
   readonly relation?: string;
+  /** Of a legal requirement with sub-clauses: those for which it names `from`. */
+  readonly clauses?: readonly string[];
 }
 
 /** Links by which a record answers to another one: the way from a measurement up to the need. */
@@ -38,13 +41,29 @@ export const walkUp = (graph: TraceGraph, id: string): readonly Stop[] => {
       for (const { id: above, relation } of linksAbove(graph, stop.id)) {
         if (seen.has(above)) continue;
         seen.add(above);
-        next.push({ id: above, depth: stop.depth + 1, from: stop.id, relation });
+        const clauses = clausesNaming(graph, above, stop.id);
+        next.push({
+          id: above,
+          depth: stop.depth + 1,
+          from: stop.id,
+          relation,
+          ...(clauses.length > 0 ? { clauses } : {}),
+        });
       }
     next.sort((a, b) => compareIds(a.id, b.id));
     stops.push(...next);
     near = next;
   }
   return stops;
+};
+
+/** Sub-clauses of a legal requirement that name a record as their evidence. */
+const clausesNaming = (graph: TraceGraph, requirement: string, id: string): readonly string[] => {
+  const record = graph.recordOf('legal-requirement', requirement);
+  if (!record?.fields.clauses) return [];
+  return legalRowsOf(record)
+    .filter((row) => row.evidence.some((each) => each.record === id))
+    .map((row) => row.clause);
 };
 
 /** True where records of a type have links to what they answer to. */

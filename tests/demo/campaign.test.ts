@@ -85,6 +85,8 @@ const outcomeOf = (fault: CampaignFault, base: Base, id: string) => {
 /** Findings that a file lacks a record of a type of which it has one: they follow where that one can't be read. */
 const asksForTheOnly: ReadonlyMap<string, string> = new Map([
   ['use-specification-missing', 'use-specification'],
+  ['classification-missing', 'classification'],
+  ['clause-not-answered', 'legal-requirement'],
   ['overall-residual-risk-missing', 'risk-review'],
   ['risk-plan-missing', 'risk-plan'],
   ['surveillance-plan-missing', 'surveillance-plan'],

@@ -19,7 +19,7 @@ const faults: readonly RiskFault[] = [
       tree.delete(plan);
       edit(tree, review, (own) => own.replace('reviews: [RP-01]', 'reviews: [DOC-06]'));
     },
-    also: ['wrong-link-target-type', 'unknown-id-in-prose'],
+    also: ['wrong-link-target-type', 'unknown-id-in-prose', 'unknown-link-target'],
   },
   {
     planted: 'a policy of old stands in plinth.yaml beside that of the plan',
@@ -63,6 +63,7 @@ const faults: readonly RiskFault[] = [
     record: 'RP-01',
     says: 'approved on 2025-11-08 and not before 12 of 12 risks, the first of them RK-01 on 2025-10-28',
     plant: (tree) => replace(tree, plan, '    date: 2025-10-08', '    date: 2025-11-08'),
+    also: ['gate-passed-unmet'],
   },
   {
     planted: 'RK-09 calls its hazard pyrogens',

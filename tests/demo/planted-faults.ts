@@ -176,9 +176,15 @@ export const plantedFaults: readonly PlantedFault[] = [
     number: 'F13',
     planted: 'clause 14.4 is marked as not applicable without a reason',
     code: 'applicability-without-reason',
-    record: 'GR-14.4',
+    record: 'GR-14',
     says: '14.4',
-    plant: (tree) => edit(tree, 'requirements/GR-14.4.md', (text) => withoutField(text, 'reason')),
+    plant: (tree) =>
+      replace(
+        tree,
+        'requirements/GR-14.md',
+        /(clause: "14\.4"\n {4}applicable: false\n) {4}reason: .*\n/,
+        '$1',
+      ),
   },
   {
     number: 'F14',

@@ -4,6 +4,7 @@ import { recordDigest, sha256Hex } from '../../src/graph/digest.ts';
 import { readRecords } from '../../src/records/read-records.ts';
 import type { TechnicalRecord } from '../../src/records/record.ts';
 import { readSchemas } from '../../src/records/schema-set.ts';
+import type { SourceFile } from '../../src/records/source-file.ts';
 import { ownSchemas } from '../support/technical-file.ts';
 import { daysOfChange, textsBefore } from './earlier-texts.ts';
 
@@ -15,15 +16,28 @@ const encoder = new TextEncoder();
 
 const textOf = (content: string | Uint8Array): string =>
   typeof content === 'string' ? content : decoder.decode(content);
-const bytesOf = (content: string | Uint8Array): Uint8Array =>
-  typeof content === 'string' ? encoder.encode(content) : content;
+const sourceOf = ([path, content]: readonly [string, string | Uint8Array]): SourceFile => ({
+  path,
+  bytes: typeof content === 'string' ? encoder.encode(content) : content,
+});
 
-const recordsOf = (tree: Tree): readonly TechnicalRecord[] =>
-  readRecords(
-    [...tree].map(([path, content]) => ({ path, bytes: bytesOf(content) })),
-    [],
-    schemas,
-  ).records;
+/** Records by the path and the text they were read from: a fault changes one file, and the others need no second reading. */
+const readBefore = new Map<string, readonly TechnicalRecord[]>();
+
+const recordsOf = (tree: Tree): readonly TechnicalRecord[] => {
+  const settings = [...tree].filter(([path]) => path === 'plinth.yaml').map(sourceOf);
+  const key = ([path, content]: readonly [string, string | Uint8Array]): string =>
+    `${path}\n${textOf(content)}`;
+  const texts = [...tree].filter(([path]) => path.endsWith('.md'));
+  const unread = texts.filter((entry) => !readBefore.has(key(entry)));
+  const { records } = readRecords([...settings, ...unread.map(sourceOf)], [], schemas);
+  for (const entry of unread)
+    readBefore.set(
+      key(entry),
+      records.filter((record) => record.file === entry[0]),
+    );
+  return texts.flatMap((entry) => readBefore.get(key(entry)) ?? []);
+};
 
 /**
  * Fills in the digests of the demonstration file as if everybody had signed what was there on the day of the approval:
@@ -74,8 +88,16 @@ export const seal = (tree: Tree): Tree => {
 const dayBefore = (day: string): string =>
   new Date(Date.parse(`${day}T00:00:00Z`) - 86_400_000).toISOString().slice(0, 10);
 
+const digestBefore = new WeakMap<TechnicalRecord, string>();
+
+const digestOnce = (record: TechnicalRecord): string => {
+  const digest = digestBefore.get(record) ?? recordDigest(record, schemas.types.get(record.type));
+  digestBefore.set(record, digest);
+  return digest;
+};
+
 const digestsOf = (tree: Tree): ReadonlyMap<string, string> =>
-  new Map(recordsOf(tree).map((record) => [record.id, recordDigest(record, schemas.types.get(record.type))]));
+  new Map(recordsOf(tree).map((record) => [record.id, digestOnce(record)]));
 
 /** Writes the digest of each raw-data file behind `sha256:` in the record that names it. */
 const sealData = (tree: Tree): Tree => {
@@ -86,7 +108,7 @@ const sealData = (tree: Tree): Tree => {
     const path = file === undefined ? undefined : resolveDataPath(record, file);
     const content = path === undefined ? undefined : tree.get(path);
     if (content === undefined) continue;
-    const digest = sha256Hex(bytesOf(content));
+    const digest = sha256Hex(sourceOf([path ?? '', content]).bytes);
     result.set(
       record.file,
       textOf(tree.get(record.file) ?? '').replace(/^(\s+sha256: ).*$/m, `$1"${digest}"`),

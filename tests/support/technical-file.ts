@@ -11,11 +11,20 @@ export const ownSchemas = readOwnSchemas();
 /** A technical file held in memory: path to text or bytes. */
 export type MemoryFiles = ReadonlyMap<string, string | Uint8Array>;
 
+/** The same text gives the same bytes object: what is the same as before is not read a second time. */
+const bytesOfText = new Map<string, Uint8Array>();
+
+const encoded = (text: string): Uint8Array => {
+  const bytes = bytesOfText.get(text) ?? new TextEncoder().encode(text);
+  bytesOfText.set(text, bytes);
+  return bytes;
+};
+
 export const inputsFrom = (files: MemoryFiles, asOf = '2026-11-20'): Inputs => ({
   files: [...files].map(
     ([path, content]): SourceFile => ({
       path,
-      bytes: typeof content === 'string' ? new TextEncoder().encode(content) : content,
+      bytes: typeof content === 'string' ? encoded(content) : content,
     }),
   ),
   refused: [],
@@ -25,14 +34,14 @@ export const inputsFrom = (files: MemoryFiles, asOf = '2026-11-20'): Inputs => (
   toolVersion: '0.0.0-test',
 });
 
-/** All Markdown, YAML, CSV and JSON files below a folder of the project. */
+/** All Markdown, YAML, CSV and JSON files and pictures below a folder of the project. */
 export const readTree = (folder: string): Map<string, Uint8Array> => {
   const found = new Map<string, Uint8Array>();
   const walk = (path: string, prefix: string): void => {
     for (const name of readdirSync(path).sort()) {
       const full = join(path, name);
       if (statSync(full).isDirectory()) walk(full, `${prefix}${name}/`);
-      else if (/\.(md|csv|yaml|json)$/.test(name))
+      else if (/\.(md|csv|yaml|json|svg|png)$/.test(name))
         found.set(prefix + name, new Uint8Array(readFileSync(full)));
     }
   };

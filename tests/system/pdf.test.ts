@@ -52,6 +52,36 @@ describe('the PDF of a document', () => {
       expect(structure).toContain(kind);
   });
 
+  // What a checker of PDF/UA-1 (ISO 14289-1) reports first: 7.1 real content is tagged and standard tags are not given
+  // another meaning, 7.3 figures have words for those who do not see them, 7.5 tables have heads.
+  test('has a tag for every line that is no running head, and words for every figure', () => {
+    const structure = asked('pdfinfo', ['-struct-text'], pdf);
+    const tagged = bare(
+      [...structure.matchAll(/^\s*"(.*)"\s*$/gm)].map(([, line]) => line).join(''),
+    ).normalize('NFKC');
+    const lines = documentText(sampleDocument)
+      .split(/[\n\t]/)
+      .map((line) => bare(line).normalize('NFKC'))
+      .filter((line) => line !== '');
+    expect(lines.filter((line) => !tagged.includes(line))).toEqual([]);
+    const source = Buffer.from(pdf).toString('latin1');
+    const elements = source
+      .split('/Type/StructElem')
+      .slice(1)
+      .map((part) => part.slice(0, part.indexOf('endobj')));
+    const figures = elements.filter((element) => /\/S\/Figure\b/.test(element));
+    expect(figures).toHaveLength(2);
+    for (const figure of figures) expect(figure).toContain('/Alt');
+    const tables = elements.filter((element) => /\/S\/Table\n/.test(element)).length;
+    expect(tables).toBeGreaterThan(2);
+    const [, roles = ''] = /\/RoleMap<<([\s\S]*?)>>/.exec(source) ?? [];
+    const standard =
+      /^\/(Document|Part|Art|Sect|Div|BlockQuote|Caption|TOC|TOCI|Index|P|H[1-6]?|L|LI|Lbl|LBody|Table|TR|TH|TD|THead|TBody|TFoot|Span|Quote|Note|Reference|Code|Link|Annot|Figure|Formula|Form)\/(.+)$/gm;
+    expect(
+      [...roles.matchAll(standard)].filter(([, tag, role]) => tag !== role).map(([entry]) => entry),
+    ).toEqual([]);
+  });
+
   test('has the number of pages that its foot tells', () => {
     const pages = Number(/^Pages:\s+(\d+)$/m.exec(asked('pdfinfo', [], pdf))?.[1]);
     expect(pages).toBe(8);

@@ -69,7 +69,7 @@ describe('the walk of an auditor', () => {
 
   test('goes from an output to the results of the tests on it, and from a result to what names it as evidence', () => {
     expect(ids(walk('DO-04').down)).toEqual(expect.arrayContaining(['VR-09A', 'VR-09B', 'RV-04']));
-    expect(ids(walk('VR-25').up)).toEqual(expect.arrayContaining(['GR-23.2', 'DI-25', 'UN-13']));
+    expect(ids(walk('VR-25').up)).toEqual(expect.arrayContaining(['GR-23', 'DI-25', 'UN-13']));
     expect(ids(walk('VR-09A').down)).toContain('VR-09B');
     for (const { status } of walk('VR-25').up) expect(status).not.toBe('retired');
   });
@@ -77,7 +77,7 @@ describe('the walk of an auditor', () => {
   test('goes from a result up to the needs and from a risk over its controls to the results', () => {
     expect(ids(walk('VR-09B').up)).toEqual(expect.arrayContaining(['VP-09A', 'DI-09', 'UN-08', 'RK-03']));
     expect(ids(walk('RK-03').down)).toEqual(expect.arrayContaining(['RC-05', 'DO-04', 'VP-09A', 'VR-09B']));
-    expect(ids(walk('GR-14.1').down)).toEqual(expect.arrayContaining(['LR-01', 'VR-25']));
+    expect(ids(walk('GR-14').down)).toEqual(expect.arrayContaining(['LR-01', 'VR-25']));
   });
 
   test('names the certificate that held over the work, the revision tested and what repeats what', () => {

@@ -39,6 +39,15 @@ describe('a PDF without the time of the run', () => {
     expect(identifier(a)).not.toBe(identifier(b));
   });
 
+  test('standard tags keep their meaning, in a file of the same length', () => {
+    const map = 'q Q\n/RoleMap<</H1/H1\n/Quote/P\n/Note#20Bad/P\n/Quote#20Box/P\n/Table/Table\n>>';
+    const steady = steadyPdf(file('20261126011254', first, map), '2026-11-02', digestOf);
+    expect(textOf(steady)).toContain(
+      '/RoleMap<</H1/H1\n        \n/Note#20Bad/P\n/Quote#20Box/P\n/Table/Table\n>>',
+    );
+    expect(steady.length).toBe(file('20261126011254', first, map).length);
+  });
+
   test('what is no date leaves the time as it is', () => {
     expect(textOf(steadyPdf(file('20261126011254', first), 'soon', digestOf))).toContain('D:20261126011254');
   });

@@ -5,6 +5,7 @@ import { sha256Hex } from '../../graph/digest.ts';
 import { readOwnProgram } from '../../host/own-files.ts';
 import { writeWhole } from '../../host/write-files.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
+import { deliverableName } from '../../views/deliverable-name.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import {
   builtFilesName,
@@ -23,14 +24,7 @@ import { isFailing, printReport, reportContent } from '../report.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 import { createWordWriters, type WordWriters } from '../word-writers.ts';
 
-/** `DOC-01-design-trace-matrix` */
-const fileName = ({ record, each }: CompiledDocument): string =>
-  `${record.id}${each ? `-${each.id}` : ''}-${(each ?? record).title
-    .toLowerCase()
-    .normalize('NFKD')
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 60)}`;
+const fileName = ({ record, each }: CompiledDocument): string => deliverableName(record, each);
 
 const asBytes = (content: string | Uint8Array): Uint8Array =>
   typeof content === 'string' ? new TextEncoder().encode(content) : content;

@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
 import { fonts, sizes } from './look.ts';
@@ -67,6 +67,16 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
         external: true,
       });
       return `<w:hyperlink r:id="${id}" w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
+    }
+    case 'file-link': {
+      if (!isFileBelow(child.path)) return writeRuns(child.children, manuscript, style);
+      const id = relate(manuscript, {
+        type: hyperlinkType,
+        target: asLink(child.path),
+        external: true,
+      });
+      const place = child.recordId === undefined ? '' : ` w:anchor="${recordBookmark(child.recordId)}"`;
+      return `<w:hyperlink r:id="${id}"${place} w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
     }
     case 'record-reference':
       return recordReference(child.id, manuscript, style);

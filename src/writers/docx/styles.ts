@@ -130,7 +130,7 @@ function bodyStyles({ colours }: StyleOptions): WrittenStyle[] {
     }),
     paragraphStyle({
       id: 'Code',
-      name: 'Code',
+      name: 'Code Block',
       paragraph: `<w:pBdr>${codeBox}</w:pBdr>${shade(colours.codeFill)}${spacing(120, 200, 252)}<w:ind w:left="113" w:right="113"/>`,
       run: `<w:rFonts w:ascii="${fonts.code}" w:hAnsi="${fonts.code}" w:cs="${fonts.code}"/><w:noProof/>${size(sizes.code)}`,
       listed: true,
@@ -163,7 +163,8 @@ function bodyStyles({ colours }: StyleOptions): WrittenStyle[] {
     }),
     paragraphStyle({
       id: 'FigureBody',
-      name: 'Figure',
+      // Not "Figure": LibreOffice makes the name of a style a tag of the PDF, and the tag of that name is the picture's own.
+      name: 'Figure Body',
       paragraph: `<w:keepNext/>${spacing(160, 40)}<w:jc w:val="center"/>`,
     }),
     characterStyle('Hyperlink', 'Hyperlink', `${colour(colours.link)}<w:u w:val="single"/>`),

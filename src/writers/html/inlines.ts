@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, Inline, Text } from '../../document/model.ts';
 import { escapeHtml } from './escape.ts';
 import type { Page } from './page.ts';
@@ -23,6 +23,17 @@ function writeOne(child: Inline, page: Page): string {
       // The model allows these schemes only; a view that breaks the rule must not make a link that runs a script.
       if (!isSafeTarget(child.target)) return words;
       return `<a href="${escapeHtml(child.target)}" rel="noreferrer">${words}</a>`;
+    }
+    case 'file-link': {
+      const words = writeInlines(child.children, page);
+      const path = child.inHtml ?? child.path;
+      if (!isFileBelow(path)) return words;
+      // A bookmark is a place in a page; in a Word file a browser cannot go there.
+      const place =
+        child.recordId === undefined || child.inHtml === undefined
+          ? ''
+          : `#${recordBookmark(child.recordId)}`;
+      return `<a href="${escapeHtml(asLink(path))}${place}">${words}</a>`;
     }
     case 'record-reference': {
       const title = page.document.recordTitles.get(child.id);

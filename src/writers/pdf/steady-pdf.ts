@@ -4,7 +4,15 @@ const identifierPattern = /(?<=\/ID ?\[ ?<)[0-9A-F]{32}|(?<=\/ID ?\[ ?<[0-9A-F]{
 const checksumPattern = /(?<=\/DocChecksum \/)[0-9A-F]{32}/g;
 
 /**
- * A PDF with the time of its document and identifiers of its content, so that the same document gives the same bytes.
+ * Entries of the role map that give a standard structure type another meaning (PDF 1.7, 14.8.4; ISO 14289-1, 7.1 forbids
+ * it): a style named "Quote" becomes the tag /Quote, which LibreOffice maps to a paragraph.
+ */
+const remappedPattern =
+  /(?<=\n)\/(?:Quote|Note|Code|Figure|Caption|Form|Formula|Index|Reference|Art|Sect|Div|BlockQuote)\/P(?=\n)/g;
+
+/**
+ * A PDF with the time of its document and identifiers of its content, so that the same document gives the same bytes,
+ * and with tags that mean what the standard says.
  * Every replacement has the length of what it replaces, so that the table of offsets still holds.
  *
  * @param date ISO date; the time is midnight
@@ -21,12 +29,13 @@ export const steadyPdf = (
   const timed = /^\d{14}$/.test(time)
     ? text.replace(timePattern, (_, name: string) => `/${name}(D:${time}`)
     : text;
+  const mapped = timed.replace(remappedPattern, (entry) => ' '.repeat(entry.length));
   const blank = '0'.repeat(32);
-  const bare = timed.replace(identifierPattern, blank).replace(checksumPattern, blank);
+  const bare = mapped.replace(identifierPattern, blank).replace(checksumPattern, blank);
   const identifier = digestOf(new Uint8Array(Buffer.from(bare, 'latin1')))
     .slice(0, 32)
     .toUpperCase();
   return new Uint8Array(
-    Buffer.from(timed.replace(identifierPattern, identifier).replace(checksumPattern, identifier), 'latin1'),
+    Buffer.from(mapped.replace(identifierPattern, identifier).replace(checksumPattern, identifier), 'latin1'),
   );
 };

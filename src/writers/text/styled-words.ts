@@ -57,6 +57,9 @@ export const wordsOf = (children: readonly Inline[], targets: Targets): readonly
         for (const child of inline.children) walk(child);
         add(` <${inline.target}>`, 'quiet');
         break;
+      case 'file-link':
+        for (const child of inline.children) walk(child);
+        break;
       case 'cross-reference':
         if (inline.children) for (const child of inline.children) walk(child);
         else add(crossReferenceLabel(inline.anchor, targets), 'plain');

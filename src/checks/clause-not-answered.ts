@@ -1,0 +1,72 @@
+import { legalRows, placeOfRow } from '../graph/legal-rows.ts';
+import { type ClauseRow, type ClauseTable, rowsBelow } from '../regulation/clause-tables.ts';
+import { type CheckContext, defineCheck } from './check.ts';
+
+interface Subject {
+  readonly table: ClauseTable;
+  readonly head: ClauseRow;
+  readonly open: readonly ClauseRow[];
+}
+
+/** Clauses for which there is no row. What stands below a clause that does not apply is set aside with it. */
+const openBelow = (
+  table: ClauseTable,
+  head: ClauseRow,
+  answered: ReadonlyMap<string, boolean>,
+): ClauseRow[] => {
+  const isSetAside = (row: ClauseRow): boolean => {
+    let at: ClauseRow | undefined = row;
+    for (let steps = 0; at && steps < table.rows.length; steps += 1) {
+      if (answered.get(at.clause) === false) return true;
+      at = at.parent === undefined ? undefined : table.byClause.get(at.parent);
+    }
+    return false;
+  };
+  return [head, ...rowsBelow(table, head.clause)].filter(
+    (row) => !answered.has(row.clause) && !isSetAside(row),
+  );
+};
+
+const subjectsOf = ({ graph, project, clauseTables }: CheckContext): readonly Subject[] =>
+  (project.fields.clause_tables ?? []).flatMap(({ table: key }) => {
+    const table = clauseTables.inUse(key);
+    const rows = legalRows(graph).filter((row) => row.table === key);
+    // A table that nobody has begun to answer may be there for its numbers alone.
+    if (!table || rows.length === 0) return [];
+    const answered = new Map(rows.map((row) => [row.clause, row.applicable !== false]));
+    return table.rows
+      .filter((row) => row.parent === undefined)
+      .map((head) => ({ table, head, open: openBelow(table, head, answered) }));
+  });
+
+const most = 8;
+
+export const clauseNotAnswered = defineCheck({
+  code: 'clause-not-answered',
+  level: 'warning',
+  title: 'A clause of a table in use is not answered',
+  basis: 'Regulation (EU) 2017/745 Annex II 4',
+  explain:
+    'plinth.yaml names the clause table, the file answers other clauses of it, and for this one there is no row: neither that it applies nor that it does not. What stands below a clause that does not apply is set aside with it.\n\nThe technical documentation must say of every requirement whether it applies and, where not, why. A table with gaps is sent back, and what nobody looked at is what nobody tested.\n\nAdd the rows. `plinth new legal-requirement --table KEY` writes a proposal for all that is missing, for people to confirm.',
+  examines: 'requirements of tables in use',
+  subjects: subjectsOf,
+  judge: ({ table, head, open }, { graph, project }) => {
+    const [first] = open;
+    if (!first) return [];
+    const names = open.slice(0, most).map((row) => row.clause);
+    const rest = open.length - names.length;
+    const nearest = legalRows(graph).find((row) => row.table === table.key && row.clause === head.clause);
+    const index = (project.fields.clause_tables ?? []).findIndex((each) => each.table === table.key);
+    return [
+      {
+        place: nearest
+          ? placeOfRow(nearest, 'clause')
+          : project.yaml.place(['clause_tables', index, 'table']),
+        message: `${table.key} ${head.clause} "${head.title}": ${open.length === 1 ? 'clause' : 'clauses'} ${names.join(', ')}${rest > 0 ? ` and ${rest} more` : ''} ${open.length === 1 ? 'is' : 'are'} not answered`,
+        hint: `Add a row for each${nearest ? ` under "clauses" of ${nearest.record.id}` : ''}, or let "plinth new legal-requirement --table ${table.key}" write a proposal.`,
+        records: nearest ? [nearest.record.id] : [],
+        data: { table: table.key, clause: head.clause, open: open.length },
+      },
+    ];
+  },
+});

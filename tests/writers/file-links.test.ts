@@ -1,0 +1,71 @@
+import { expect, test } from 'vitest';
+import { asLink, isFileBelow } from '../../src/document/link-target.ts';
+import type { Document, FileLink } from '../../src/document/model.ts';
+import { writeDocx } from '../../src/writers/docx/write-docx.ts';
+import { writeHtml } from '../../src/writers/html/write-html.ts';
+import { xmlParts } from './docx-parts.ts';
+
+const link = (more: Omit<FileLink, 'kind' | 'children'>): Document => ({
+  id: 'DOC-17',
+  title: 'Technical documentation',
+  number: 'TD-1',
+  revision: '1',
+  status: 'draft',
+  date: '2026-11-20',
+  organisation: 'Harrow Lane Instruments',
+  product: 'Granule applicator',
+  language: 'en-GB',
+  signatures: [],
+  blocks: [
+    {
+      kind: 'paragraph',
+      children: [{ kind: 'file-link', children: [{ kind: 'text', value: 'the matrix' }], ...more }],
+    },
+  ],
+  footnotes: [],
+  provenance: [],
+  recordTitles: new Map(),
+});
+
+test('a link to a deliverable leads to the file, in Word and HTML, and to the record in it', async () => {
+  const document = link({
+    path: '2 Labels/DOC-01 matrix.docx',
+    inHtml: '2 Labels/DOC-01 matrix.html',
+    recordId: 'VR-09A',
+  });
+  const parts = xmlParts((await writeDocx(document, {})).bytes);
+  expect(parts.get('word/_rels/document.xml.rels')).toContain(
+    'Target="2%20Labels/DOC-01%20matrix.docx" TargetMode="External"',
+  );
+  expect(parts.get('word/document.xml')).toMatch(/<w:hyperlink r:id="rLink\d+" w:anchor="rec_VR_09A"/);
+  expect(writeHtml(document)).toContain(
+    '<a href="2%20Labels/DOC-01%20matrix.html#rec_VR_09A">the matrix</a>',
+  );
+});
+
+test.each([
+  '../plinth.yaml',
+  'a/../../b.docx',
+  '/etc/passwd',
+  'C:\\secret.docx',
+  'file:///etc/passwd',
+  'https://example.org/a.docx',
+  'javascript:alert(1)',
+  'a//b.docx',
+  '.hidden/a.docx',
+  'a.docx#there',
+  'a?b.docx',
+  '',
+])('a path that leads elsewhere is no link: %s', async (path) => {
+  expect(isFileBelow(path)).toBe(false);
+  const document = link({ path });
+  const parts = xmlParts((await writeDocx(document, {})).bytes);
+  expect(parts.get('word/document.xml')).not.toContain('<w:hyperlink');
+  expect(parts.get('word/document.xml')).toContain('the matrix');
+  expect(writeHtml(document)).not.toContain('>the matrix</a>');
+});
+
+test('signs that mean something in a link are written by their numbers', () => {
+  // RFC 3986, section 2: percent-encoding; UTF-8 as of section 2.5.
+  expect(asLink('3 Größe/a, b (1).docx')).toBe('3%20Gr%C3%B6%C3%9Fe/a%2C%20b%20(1).docx');
+});
