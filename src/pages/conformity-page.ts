@@ -1,57 +1,122 @@
-import type { Grid, Section, SitePage } from '../document/site.ts';
-import { clauseTable } from '../regulation/clause-tables.ts';
+import type { Grid, Section, SiteInline, SitePage } from '../document/site.ts';
+import { applicabilityWords, type LegalRow, legalRows } from '../graph/legal-rows.ts';
+import { compareIds } from '../graph/trace-graph.ts';
+import { isFromMemory } from '../regulation/clause-tables.ts';
 import { text } from '../views/cells.ts';
 import { idList } from '../views/risk-words.ts';
 import { approvalWord, idAndTitle, mark, type SiteContext } from './site-context.ts';
 
+/** States of evidence, the weakest first. */
+const weakestFirst = ['failed', 'in doubt', 'unplanned', 'planned', 'passed'];
+
+const verdictStates: Readonly<Record<string, string>> = {
+  pass: 'passed',
+  fail: 'failed',
+  undecided: 'in doubt',
+};
+
+/** How far what a row names is shown: the weakest of what has a standing or a verdict; undefined where nothing has. */
+const evidenceState = (row: LegalRow, { standing, evidence }: SiteContext): string | undefined => {
+  const states = row.evidence.flatMap(
+    ({ record }) => standing.get(record)?.state ?? verdictStates[evidence.get(record)?.verdict ?? ''] ?? [],
+  );
+  return weakestFirst.find((state) => states.includes(state));
+};
+
+const evidenceWords = ({ evidence }: LegalRow): readonly SiteInline[] =>
+  evidence.length === 0
+    ? [text('–')]
+    : evidence.flatMap(({ record, location }, index): readonly SiteInline[] => [
+        ...(index === 0 ? [] : [text(' ')]),
+        { kind: 'record-reference', id: record },
+        ...(location === undefined ? [] : [text(` (${location})`, { tone: 'quiet' })]),
+      ]);
+
+const standardWords = ({ standards }: LegalRow): readonly SiteInline[] =>
+  standards.length === 0
+    ? [text('–')]
+    : standards.flatMap(({ standard, clauses }, index): readonly SiteInline[] => [
+        ...(index === 0 ? [] : [text(', ')]),
+        { kind: 'record-reference', id: standard },
+        ...(clauses === undefined ? [] : [text(` ${clauses}`)]),
+      ]);
+
 const requirementSections = (context: SiteContext): readonly Section[] => {
-  const { graph, standing, project } = context;
-  const requirements = graph.recordsOf('legal-requirement').filter((each) => each.status !== 'retired');
+  const { graph, project, clauseTables } = context;
+  const answered = legalRows(graph);
   const keys = [
     ...new Set([
       ...(project.fields.clause_tables ?? []).map(({ table }) => table),
-      ...requirements.map(({ fields }) => fields.table),
+      ...answered.map(({ table }) => table),
     ]),
   ];
   return keys.map((key, index): Section => {
-    const table = clauseTable(key);
+    const table = clauseTables.inUse(key);
     const order = new Map(table?.rows.map((row, at) => [row.clause, at]));
-    const own = requirements
-      .filter(({ fields }) => fields.table === key)
-      .sort((a, b) => (order.get(a.fields.clause) ?? 1e9) - (order.get(b.fields.clause) ?? 1e9));
-    const edition = project.fields.clause_tables?.find((each) => each.table === key)?.edition;
+    const place = (row: LegalRow): number => order.get(row.clause) ?? order.size;
+    const own = answered
+      .filter((row) => row.table === key)
+      .sort((a, b) => place(a) - place(b) || compareIds(a.clause, b.clause));
+    const edition =
+      project.fields.clause_tables?.find((each) => each.table === key)?.edition ?? table?.edition;
     const grid: Grid = {
       kind: 'grid',
       id: `clauses-${index + 1}`,
-      caption: `${table?.title ?? key}${edition === undefined ? '' : `, edition ${edition}`}`,
-      whenEmpty: 'No requirement of this table is recorded yet.',
+      caption: `Clauses answered${edition === undefined ? '' : `, edition ${edition}`}`,
+      whenEmpty: 'No clause of this table is answered yet.',
       columns: [
         { title: 'Clause', width: 9 },
-        { title: 'Requirement', width: 26 },
+        { title: 'What it asks for', width: 24 },
         { title: 'Applies', width: 9, isChoice: true },
         { title: 'Solution or reason', width: 32 },
+        { title: 'Method', width: 12, isChoice: true, isHidden: true },
+        { title: 'Standards', width: 14, isSpare: true },
         { title: 'Evidence', width: 18 },
-        { title: 'Stands', width: 11, isChoice: true },
+        { title: 'Evidence stands', width: 11, isChoice: true },
+        { title: 'Record', width: 10, isSpare: true },
         { title: 'Approval', width: 11, isChoice: true, isHidden: true },
       ],
-      rows: own.map((requirement) => {
-        const { clause, applicable, solution, reason, evidence } = requirement.fields;
-        const state = standing.get(requirement.id)?.state;
+      rows: own.map((row) => {
+        const state = evidenceState(row, context);
+        const isHead = row.path.length === 0;
         return {
-          anchor: requirement.id,
+          ...(isHead ? { anchor: row.record.id } : {}),
           cells: [
-            [text(clause)],
-            [{ kind: 'record-reference', id: requirement.id }, text(` ${requirement.title}`)],
-            [text(applicable ? 'yes' : 'no')],
-            [text(solution ?? reason ?? '–')],
-            idList(evidence ?? [], '–'),
-            [applicable && state !== undefined ? mark(state) : text('–')],
-            [mark(approvalWord(requirement.id, context))],
+            [isHead ? text(row.clause, { bold: true }) : text(row.clause)],
+            [text(table?.byClause.get(row.clause)?.title ?? (isHead ? row.record.title : '–'))],
+            [text(applicabilityWords(row.applicable))],
+            [text(row.solution ?? row.reason ?? '–')],
+            [text(row.method.join(', ') || '–')],
+            standardWords(row),
+            evidenceWords(row),
+            [state === undefined ? text('–') : mark(state)],
+            [{ kind: 'record-reference', id: row.record.id }],
+            [mark(approvalWord(row.record.id, context))],
           ],
         };
       }),
     };
-    return { kind: 'section', id: `table-${index + 1}`, title: table?.title ?? key, parts: [grid] };
+    return {
+      kind: 'section',
+      id: `table-${index + 1}`,
+      title: table?.title ?? key,
+      parts: [
+        ...(table?.rows.some(isFromMemory)
+          ? [
+              {
+                kind: 'words',
+                look: 'quiet',
+                children: [
+                  text(
+                    'What a clause asks for is told in our own words. Some rows of this table were not compared with the text in force: read the text itself.',
+                  ),
+                ],
+              } as const,
+            ]
+          : []),
+        grid,
+      ],
+    };
   });
 };
 

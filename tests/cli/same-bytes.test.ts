@@ -20,7 +20,7 @@ test('two builds in different folders, time zones and locales give the same byte
   };
   const first = build({ TZ: 'UTC', LANG: 'C', LC_ALL: 'C' });
   const second = build({ TZ: 'Asia/Tokyo', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' });
-  expect(first.size).toBeGreaterThan(500);
+  expect(first.size).toBeGreaterThan(400);
   expect([...second.keys()]).toEqual([...first.keys()]);
   for (const [name, bytes] of first) expect(second.get(name) === bytes, `${name} differs`).toBe(true);
-});
+}, 120_000);
