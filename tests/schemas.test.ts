@@ -34,6 +34,8 @@ const expectedTypes = [
   'legal-requirement',
   'standard',
   'material',
+  'biological-evaluation',
+  'conditioning-plan',
   'deviation',
   'design-plan',
   'design-review',

@@ -1,3 +1,4 @@
+import { acceleratedAgeingAlone } from './accelerated-ageing-alone.ts';
 import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
@@ -13,6 +14,11 @@ import { approvalNotSigned } from './approval-not-signed.ts';
 import { approvalSignedByAnother } from './approval-signed-by-another.ts';
 import { approvalWithoutReliance } from './approval-without-reliance.ts';
 import { approversNotIndependent } from './approvers-not-independent.ts';
+import { biologicalContactMissing } from './biological-contact-missing.ts';
+import { biologicalEditionOlder } from './biological-edition-older.ts';
+import { biologicalEndpointOpen } from './biological-endpoint-open.ts';
+import { biologicalEndpointUnfounded } from './biological-endpoint-unfounded.ts';
+import { biologicalSampleDiffers } from './biological-sample-differs.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
@@ -27,6 +33,10 @@ import { clauseTableOutdated } from './clause-table-outdated.ts';
 import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
+import { conditioningNodeUnknown } from './conditioning-node-unknown.ts';
+import { conditioningNotSupplied } from './conditioning-not-supplied.ts';
+import { conditioningOrderWrong } from './conditioning-order-wrong.ts';
+import { conditioningUnitsExceeded } from './conditioning-units-exceeded.ts';
 import { conformityRouteDiffers } from './conformity-route-differs.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
 import { controlNotApproved } from './control-not-approved.ts';
@@ -104,10 +114,12 @@ import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { placeholderLeft } from './placeholder-left.ts';
 import { planCannotPass } from './plan-cannot-pass.ts';
+import { plannedAgeingTooShort } from './planned-ageing-too-short.ts';
 import { protocolApprovedAfterExecution } from './protocol-approved-after-execution.ts';
 import { protocolChangedAfterWork } from './protocol-changed-after-work.ts';
 import { protocolWithoutRecord } from './protocol-without-record.ts';
 import { rawDataChanged } from './raw-data-changed.ts';
+import { realTimePullNotSupplied } from './real-time-pull-not-supplied.ts';
 import { realTimePullOverdue } from './real-time-pull-overdue.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
@@ -137,6 +149,7 @@ import { sampleSizeUnderPlan } from './sample-size-under-plan.ts';
 import { samplingBelowPolicy } from './sampling-below-policy.ts';
 import { scenarioNotSelectedWithoutReason } from './scenario-not-selected-without-reason.ts';
 import { severityLoweredWithoutReason } from './severity-lowered-without-reason.ts';
+import { shelfLifeBeyondEvidence } from './shelf-life-beyond-evidence.ts';
 import { signaturesNotChecked } from './signatures-not-checked.ts';
 import { singleLot } from './single-lot.ts';
 import { situationProbabilityDiffers } from './situation-probability-differs.ts';
@@ -179,6 +192,7 @@ import { zeroProbabilityUnexplained } from './zero-probability-unexplained.ts';
 
 /** All checks, in alphabetical order of their codes. To add one: its file, its test, a line here. */
 export const checks: readonly Check[] = [
+  acceleratedAgeingAlone,
   acceptanceLooserThanInput,
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
@@ -194,6 +208,11 @@ export const checks: readonly Check[] = [
   approvalSignedByAnother,
   approvalWithoutReliance,
   approversNotIndependent,
+  biologicalContactMissing,
+  biologicalEditionOlder,
+  biologicalEndpointOpen,
+  biologicalEndpointUnfounded,
+  biologicalSampleDiffers,
   changeRevisionDiffers,
   changeWithoutDecision,
   classificationMissing,
@@ -208,6 +227,10 @@ export const checks: readonly Check[] = [
   comparableDeviceUnexplained,
   complaintsRising,
   conformityRouteDiffers,
+  conditioningNodeUnknown,
+  conditioningNotSupplied,
+  conditioningOrderWrong,
+  conditioningUnitsExceeded,
   contradictingLimits,
   controlNotApproved,
   controlNotSeenInPlace,
@@ -284,10 +307,12 @@ export const checks: readonly Check[] = [
   phraseDiffers,
   placeholderLeft,
   planCannotPass,
+  plannedAgeingTooShort,
   protocolApprovedAfterExecution,
   protocolChangedAfterWork,
   protocolWithoutRecord,
   rawDataChanged,
+  realTimePullNotSupplied,
   realTimePullOverdue,
   recordWithoutProtocol,
   requirementWithoutEvidence,
@@ -317,6 +342,7 @@ export const checks: readonly Check[] = [
   samplingBelowPolicy,
   scenarioNotSelectedWithoutReason,
   severityLoweredWithoutReason,
+  shelfLifeBeyondEvidence,
   signaturesNotChecked,
   singleLot,
   situationProbabilityDiffers,

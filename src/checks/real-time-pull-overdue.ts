@@ -1,4 +1,4 @@
-import { readRealTimeSchedule } from '../evidence/calculations/real-time-schedule.ts';
+import { pullSchedules } from '../evidence/real-time-pulls.ts';
 import { monthsLater } from '../records/calendar.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
@@ -13,55 +13,41 @@ export const realTimePullOverdue = defineCheck({
   basis:
     'ASTM F1980 (accelerated ageing is confirmed by real-time ageing, from memory); the two months of grace are common practice, no source',
   explain:
-    'The schedule of an analysis of accelerated ageing names the months after which units are taken out of real-time storage. One of these days lies more than two months back, and no verification record says under `real_time_pull` that it tested these units. Or a record names months that the schedule does not have.\n\nUntil real-time units are tested, the shelf life rests on an assumption about temperature alone. A pull that is forgotten cannot be made up for: the units grow older.\n\nTest the units and add the record with `real_time_pull`. Where the schedule was changed, correct it with its reason.',
+    'The schedule of an analysis of accelerated ageing, or of a node of real-time ageing in a conditioning plan, names the months after which units are taken out of real-time storage. One of these days lies more than two months back, and no verification record says under `real_time_pull` that it tested these units. Or a record names months that the schedule does not have.\n\nUntil real-time units are tested, the shelf life rests on an assumption about temperature alone. A pull that is forgotten cannot be made up for: the units grow older.\n\nTest the units and add the record with `real_time_pull`. Where the schedule was changed, correct it with its reason.',
   examines: 'pulls of real-time ageing, and records that test one',
   subjects: ({ graph }) =>
-    graph
-      .recordsOf('analysis')
-      .filter((analysis) => analysis.status !== 'retired')
-      .flatMap((analysis) => {
-        const schedule = readRealTimeSchedule(analysis.fields.calculation.real_time, []);
-        if (!schedule) return [];
-        const tests = graph
-          .sources(analysis.id, 'real_time_pull', 'verification-record')
-          .filter((record) => record.status !== 'retired');
-        return [
-          ...schedule.pulls.map((pull, index) => ({ kind: 'pull' as const, analysis, pull, index, tests })),
-          ...tests.map((record) => ({ kind: 'record' as const, analysis, schedule, record })),
-        ];
-      }),
+    pullSchedules(graph).flatMap((schedule) => [
+      ...schedule.pulls.map((pull) => ({ kind: 'pull' as const, schedule, pull })),
+      ...schedule.tests.map((record) => ({ kind: 'record' as const, schedule, record })),
+    ]),
   judge: (subject, { asOf }): readonly Draft[] => {
-    const { analysis } = subject;
+    const { schedule } = subject;
     if (subject.kind === 'record') {
-      const { record, schedule } = subject;
+      const { record } = subject;
       const months = record.fields.real_time_pull?.months;
       return schedule.pulls.some((pull) => pull.months === months)
         ? []
         : [
             {
               place: placeOf(record, 'real_time_pull', 'months'),
-              message: `${record.id} tests the units of ${months} months, and the schedule of ${analysis.id} has ${schedule.pulls.map((pull) => pull.months).join(', ')}`,
+              message: `${record.id} tests the units of ${months} months, and the schedule of ${schedule.named} has ${schedule.pulls.map((pull) => pull.months).join(', ')}`,
               hint: 'Correct the months, or the schedule.',
-              records: [record.id, analysis.id],
-              related: [
-                {
-                  place: placeOf(analysis, 'calculation', 'real_time', 'pulls'),
-                  message: `the schedule of ${analysis.id}`,
-                },
-              ],
+              records: [record.id, schedule.owner],
+              related: [{ place: schedule.place, message: `the schedule of ${schedule.named}` }],
             },
           ];
     }
-    const { pull, index, tests } = subject;
-    if (tests.some((record) => record.fields.real_time_pull?.months === pull.months)) return [];
+    const { pull } = subject;
+    if (schedule.tests.some((record) => record.fields.real_time_pull?.months === pull.months)) return [];
+    const node = schedule.node === undefined ? '' : `, node: ${schedule.node}`;
     return asOf <= monthsLater(pull.due, grace)
       ? []
       : [
           {
-            place: placeOf(analysis, 'calculation', 'real_time', 'pulls', index),
-            message: `${analysis.id}: the units of ${pull.months} months were due on ${pull.due}, and no record tests them`,
-            hint: `Test them, and add a record with "real_time_pull: { schedule: ${analysis.id}, months: ${pull.months} }".`,
-            records: [analysis.id],
+            place: pull.place,
+            message: `${schedule.named}: the units of ${pull.months} months were due on ${pull.due}, and no record tests them`,
+            hint: `Test them, and add a record with "real_time_pull: { schedule: ${schedule.owner}${node}, months: ${pull.months} }".`,
+            records: [schedule.owner],
             data: { due: pull.due },
           },
         ];

@@ -6,6 +6,7 @@ import { Refusal } from './refusal.ts';
 export const readArguments = (definition: CommandDefinition, words: readonly string[]): Request => {
   const options: Record<string, string> = {};
   const switches = new Set<string>();
+  const valued = new Set<string>();
   const given: string[] = [];
   for (const option of definition.options)
     if (option.default !== undefined) options[option.name] = option.default;
@@ -52,6 +53,9 @@ export const readArguments = (definition: CommandDefinition, words: readonly str
         near ? `Did you mean "${near}"?` : 'Use one of them.',
       );
     }
+    if (valued.has(name))
+      throw new Refusal(`the option --${name} is given twice`, 'Give it once: the second would replace the first.');
+    valued.add(name);
     options[name] = value;
   }
   if (definition.argument?.required && given.length === 0)

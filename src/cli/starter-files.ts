@@ -1,4 +1,4 @@
-import { starterDocuments } from './starter-documents.ts';
+import { starterDocuments } from './starter-documents/index.ts';
 
 /** What `plinth start` lays down. Text in angle brackets is for people to replace. */
 export const starterFiles: ReadonlyMap<string, string> = new Map([

@@ -569,6 +569,260 @@ export interface BenefitRiskFields {
 }
 
 /**
+ * Plan and outcome of the biological evaluation: which materials touch which tissue for how long, which endpoints follow, and by which test, data or rationale a qualified evaluator addressed each.
+ */
+export interface BiologicalEvaluationFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'biological-evaluation';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * The standard of the file that the evaluation follows.
+   */
+  follows: string;
+  /**
+   * Edition of the standard to which contact and endpoints were determined.
+   */
+  edition: string;
+  /**
+   * Document number and date of the plan that preceded the tests.
+   */
+  plan?: string;
+  /**
+   * Day of the evaluation report.
+   */
+  date?: string;
+  /**
+   * Qualified person who evaluated, with the qualification.
+   */
+  evaluator?: string;
+  /**
+   * Materials that touch the same tissue in the same way for the same time.
+   *
+   * Items: One group.
+   */
+  groups: {
+    /**
+     * Name of the group, used by the endpoints.
+     */
+    group: string;
+    /**
+     * Materials of the group.
+     *
+     * Items: Id of a record.
+     */
+    materials: string[];
+    /**
+     * What is touched. none: neither the patient nor anything that reaches the patient.
+     */
+    tissue:
+      | 'none'
+      | 'intact skin'
+      | 'intact mucosa'
+      | 'breached surface'
+      | 'internal tissue or bone'
+      | 'blood path, indirect'
+      | 'circulating blood';
+    /**
+     * Kind of device, by which the edition of 2018 divides.
+     */
+    device?: 'surface' | 'externally communicating' | 'implant';
+    /**
+     * Whether it touches by itself or through something that it gives off to, such as a graft.
+     */
+    contact?: 'direct' | 'indirect';
+    /**
+     * Contact time: limited (to 24 h), prolonged (to 30 d), long-term. Repeated uses add up.
+     */
+    duration?: 'limited' | 'prolonged' | 'long-term';
+    /**
+     * Why this tissue and this time, for a group without contact why there is none.
+     */
+    reason?: string;
+  }[];
+  /**
+   * Endpoints that the plan names beyond those of the tables, or in place of them.
+   *
+   * Items: An endpoint.
+   */
+  planned?: (
+    | 'physical and chemical information'
+    | 'cytotoxicity'
+    | 'sensitisation'
+    | 'irritation'
+    | 'material-mediated pyrogenicity'
+    | 'acute systemic toxicity'
+    | 'subacute toxicity'
+    | 'subchronic toxicity'
+    | 'chronic toxicity'
+    | 'implantation effects'
+    | 'haemocompatibility'
+    | 'genotoxicity'
+    | 'carcinogenicity'
+    | 'reproductive and developmental toxicity'
+    | 'degradation'
+  )[];
+  /**
+   * How each endpoint was addressed.
+   *
+   * Items: One endpoint for one or several groups.
+   */
+  endpoints: {
+    /**
+     * Which endpoint.
+     */
+    endpoint:
+      | 'physical and chemical information'
+      | 'cytotoxicity'
+      | 'sensitisation'
+      | 'irritation'
+      | 'material-mediated pyrogenicity'
+      | 'acute systemic toxicity'
+      | 'subacute toxicity'
+      | 'subchronic toxicity'
+      | 'chronic toxicity'
+      | 'implantation effects'
+      | 'haemocompatibility'
+      | 'genotoxicity'
+      | 'carcinogenicity'
+      | 'reproductive and developmental toxicity'
+      | 'degradation';
+    /**
+     * Groups for which it was addressed.
+     *
+     * Items: Name of a group.
+     */
+    groups: string[];
+    /**
+     * By a test, by data that exist already, or by a rationale of the evaluator.
+     */
+    addressed_by: 'test' | 'data' | 'rationale';
+    /**
+     * Records that hold the results or the data.
+     *
+     * Items: Id of a record.
+     */
+    evidence?: string[];
+    /**
+     * The rationale in short, or why existing data hold for this device.
+     */
+    reason?: string;
+    /**
+     * Report of the laboratory.
+     */
+    report?: {
+      /**
+       * Number of the report.
+       */
+      number: string;
+      /**
+       * Standard of the test, without the year.
+       */
+      standard?: string;
+      /**
+       * Edition to which the test was done.
+       */
+      edition?: string;
+      /**
+       * Where this is not the edition in the list of standards: what the difference means for the result.
+       */
+      gap?: string;
+    };
+    /**
+     * For tests: what was tested.
+     */
+    sample?: {
+      /**
+       * The final device as it is sold, a part of it, or a material.
+       */
+      of: 'final device' | 'part' | 'material';
+      /**
+       * Whether it had gone through the sterilisation of the final device.
+       */
+      sterilised: boolean;
+      /**
+       * Grade of the material tested, for parts and materials.
+       */
+      grade?: string;
+      /**
+       * Lot of the sample.
+       */
+      lot?: string;
+      /**
+       * Why the sample stands for the final, sterilised device where it is not one.
+       */
+      argument?: string;
+    };
+    /**
+     * What the evaluator concludes.
+     */
+    conclusion?: string;
+  }[];
+}
+
+/**
  * Which class the device is in, by which rule, and which conformity assessment follows: decided by people, kept with every rule that was considered.
  */
 export interface ClassificationFields {
@@ -850,6 +1104,228 @@ export interface ClauseTableFields {
     parent?: string;
     /**
      * What to know before relying on the row.
+     */
+    note?: string;
+  }[];
+}
+
+/**
+ * Which units see which conditioning before which test: a tree from the lots over sterilisation, ageing and transport to the protocols, with numbers of units and dates.
+ */
+export interface ConditioningPlanFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'conditioning-plan';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * Design inputs on sterility, packaging, transport and shelf life that the plan is made for.
+   *
+   * Items: Id of a record of type design-input.
+   */
+  supports?: string[];
+  /**
+   * Shelf life that the ageing is planned for, with its unit.
+   */
+  claim?: string;
+  /**
+   * Lots that the units come from.
+   *
+   * Items: One lot.
+   */
+  lots: {
+    /**
+     * Lot number.
+     */
+    lot: string;
+    /**
+     * Units of the lot that the plan may use.
+     */
+    units: number;
+  }[];
+  /**
+   * Steps of conditioning. Each takes its units from one step before it.
+   *
+   * Items: One step with the units that go through it.
+   */
+  nodes: {
+    /**
+     * Name of the step, used by what follows.
+     */
+    node: string;
+    /**
+     * Node that the units come from. Without it they come from the lots.
+     */
+    from?: string;
+    /**
+     * What is done.
+     */
+    step:
+      | 'production'
+      | 'sterilisation'
+      | 'accelerated ageing'
+      | 'real-time ageing'
+      | 'storage extremes'
+      | 'transport'
+      | 'other';
+    /**
+     * Units that go through the step.
+     */
+    units: number;
+    /**
+     * First day.
+     */
+    begins?: string;
+    /**
+     * Last day, planned or real.
+     */
+    ends?: string;
+    /**
+     * Record that specifies the step: process, method or equipment.
+     */
+    by?: string;
+    /**
+     * For ageing: the analysis that holds the run and the schedule of pulls against the claim.
+     */
+    analysis?: string;
+    /**
+     * For accelerated ageing: what is planned. Days in the chamber follow by the ageing factor.
+     */
+    ageing?: {
+      /**
+       * Factor for 10 °C.
+       */
+      q10: number;
+      /**
+       * Temperature of the chamber in °C.
+       */
+      temperature: number;
+      /**
+       * Temperature of storage in °C.
+       */
+      reference_temperature: number;
+      /**
+       * Days in the chamber.
+       */
+      days: number;
+    };
+    /**
+     * For real-time ageing: when units are taken out, and how many.
+     *
+     * Items: One pull.
+     */
+    pulls?: {
+      /**
+       * Months after the first day.
+       */
+      months: number;
+      /**
+       * Units taken out.
+       */
+      units: number;
+    }[];
+    /**
+     * What else the reader has to know.
+     */
+    note?: string;
+  }[];
+  /**
+   * Which protocol takes how many units from which node.
+   *
+   * Items: One draw.
+   */
+  draws: {
+    /**
+     * The protocol that tests the units.
+     */
+    protocol: string;
+    /**
+     * The record of the test, once there is one.
+     */
+    record?: string;
+    /**
+     * Name of the node.
+     */
+    node: string;
+    /**
+     * Units taken.
+     */
+    units: number;
+    /**
+     * Protocol whose units are used once more, so that they count only there.
+     */
+    again?: string;
+    /**
+     * Readings that one unit gives, where it is more than one: strips of a pack.
+     */
+    readings_per_unit?: number;
+    /**
+     * Units that give one reading, where it is more than one: a pool.
+     */
+    units_per_reading?: number;
+    /**
+     * What else the reader has to know.
      */
     note?: string;
   }[];
@@ -5275,13 +5751,17 @@ export interface VerificationRecordFields {
     revision: string;
   }[];
   /**
-   * Which units of real-time ageing were tested: the analysis whose schedule they belong to, and the months of the pull.
+   * Which units of real-time ageing were tested: the analysis or the conditioning plan whose schedule they belong to, and the months of the pull.
    */
   real_time_pull?: {
     /**
-     * Id of the analysis with the schedule.
+     * Id of the analysis with the schedule, or of the conditioning plan where the plan itself holds it.
      */
     schedule: string;
+    /**
+     * For a conditioning plan: name of the node of real-time ageing.
+     */
+    node?: string;
     /**
      * Months after the start of storage, as the schedule has them.
      */
@@ -5340,7 +5820,9 @@ export interface VerificationRecordFields {
 export interface FieldsByType {
   'analysis': AnalysisFields;
   'benefit-risk': BenefitRiskFields;
+  'biological-evaluation': BiologicalEvaluationFields;
   'classification': ClassificationFields;
+  'conditioning-plan': ConditioningPlanFields;
   'design-change': DesignChangeFields;
   'design-input': DesignInputFields;
   'design-output': DesignOutputFields;

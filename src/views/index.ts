@@ -1,5 +1,7 @@
 import { approvalsView } from './approvals-view.ts';
+import { biologicalMatrix } from './biological-matrix.ts';
 import { changeImpactView } from './change-impact-view.ts';
+import { conditioningTreeView } from './conditioning-tree-view.ts';
 import { controlOptions } from './control-options.ts';
 import { evidenceView } from './evidence-view.ts';
 import { failureModesView } from './failure-modes-view.ts';
@@ -30,6 +32,8 @@ import { waiversView } from './waivers-view.ts';
 
 /** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
 export const views: readonly View[] = [
+  biologicalMatrix,
+  conditioningTreeView,
   controlOptions,
   evidenceView,
   failureModesView,

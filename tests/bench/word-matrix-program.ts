@@ -67,11 +67,13 @@ const document = (): Document => ({
   ],
 });
 
-const start = performance.now();
+const start = process.cpuUsage();
 const bytes = mode === 'floor' ? floor() : (await writeDocx(document())).bytes;
+const { user, system } = process.cpuUsage(start);
 console.info(
   JSON.stringify({
-    milliseconds: performance.now() - start,
+    // Of the processor, not of the clock: other work on the machine does not count.
+    milliseconds: (user + system) / 1000,
     megabytes: process.resourceUsage().maxRSS / 1024,
     bytes: bytes.length,
   }),

@@ -104,21 +104,21 @@ describe('the first hour', () => {
 
   test('build writes the documents', () => {
     const built = runPlinth(folder, ['build']);
-    expect(built.out).toContain('build/DOC-01-design-trace-matrix.docx');
+    expect(built.out).toContain('build/DOC-04-design-trace-matrix.docx');
     for (const name of [
-      'DOC-01-design-trace-matrix.docx',
-      'DOC-01-design-trace-matrix.html',
-      'DOC-01-matrix.csv',
-      'DOC-05-design-and-development-file-index.docx',
-      'DOC-06-design-plan.docx',
-      'DOC-07-design-output-index.docx',
-      'DOC-09-validation-and-usability-summary.docx',
-      'DOC-10-risk-management-plan.docx',
-      'DOC-11-risk-management-report.docx',
-      'DOC-12-general-safety-and-performance-requirements.docx',
+      'DOC-04-design-trace-matrix.docx',
+      'DOC-04-design-trace-matrix.html',
+      'DOC-04-matrix.csv',
+      'DOC-10-design-and-development-file-index.docx',
+      'DOC-01-design-plan.docx',
+      'DOC-03-design-output-index.docx',
+      'DOC-07-design-validation-report.docx',
+      'DOC-11-risk-management-plan.docx',
+      'DOC-13-risk-management-report.docx',
+      'DOC-15-general-safety-and-performance-requirements.docx',
     ])
       expect(existsSync(join(folder, 'build', name)), name).toBe(true);
-    expect(readFileSync(join(folder, 'build/DOC-01-matrix.csv'), 'utf8')).toContain(
+    expect(readFileSync(join(folder, 'build/DOC-04-matrix.csv'), 'utf8')).toContain(
       'UN-01 One-handed dosing',
     );
   });

@@ -16,6 +16,7 @@ const cases: readonly (readonly [readonly string[], string, string])[] = [
   [['check', '--formt', 'json'], 'unknown option "--formt"', 'Did you mean "--format"?'],
   [['check', '--format', 'jsn'], '--format is "jsn", expected one of: text, json', 'Did you mean "json"?'],
   [['check', '--format'], 'needs a value', 'For example'],
+  [['build', '--only', 'DOC-01', '--only=DOC-02'], 'the option --only is given twice', 'Give it once'],
   [['check', '--as-of', '2026-02-30'], '--as-of is "2026-02-30", expected a date', 'Write it as 2026-06-01.'],
   [['check', 'nowhere'], 'there is no folder "nowhere"', 'plinth start'],
   [['check', 'a-file'], 'is not a folder', 'plinth.yaml'],

@@ -17,6 +17,8 @@ interface LabelFault {
 }
 
 const label = 'design-outputs/DO-08.md';
+const evaluation = 'biology/BE-01.md';
+const conditioning = 'conditioning/CP-01.md';
 
 const faults: readonly LabelFault[] = [
   {
@@ -97,6 +99,131 @@ const faults: readonly LabelFault[] = [
     record: '',
     says: 'has the check characters VF, computed',
     plant: (tree) => replace(tree, 'plinth.yaml', '9520123DGA1VF', '9520132DGA1VF'),
+  },
+  {
+    planted: 'the elastomer is in no group of the biological evaluation',
+    code: 'biological-contact-missing',
+    record: 'MT-05',
+    says: 'in no group',
+    plant: (tree) => replace(tree, evaluation, '[MT-01, MT-02, MT-05]', '[MT-01, MT-02]'),
+  },
+  {
+    planted: 'sensitisation is not addressed for the graft path',
+    code: 'biological-endpoint-open',
+    record: 'BE-01',
+    says: 'plans the endpoint "sensitisation" and does not address it for the group "graft path"',
+    plant: (tree) =>
+      replace(tree, evaluation, /(endpoint: sensitisation\n {4}groups: )\[tip, graft path\]/, '$1[tip]'),
+  },
+  {
+    planted: 'the irritation test was done on moulded plates of another grade',
+    code: 'biological-sample-differs',
+    record: 'BE-01',
+    says: 'was done on a part',
+    plant: (tree) => replace(tree, evaluation, /(number: B3.*\n {4}sample: \{ of: )final device/, '$1part'),
+  },
+  {
+    planted: 'genotoxicity is left to a rationale without reason',
+    code: 'biological-endpoint-unfounded',
+    record: 'BE-01',
+    says: 'a rationale, and no reason',
+    plant: (tree) =>
+      replace(tree, evaluation, /(endpoint: genotoxicity\n(?: {4}.*\n)*?) {4}reason: .*\n/, '$1'),
+  },
+  {
+    planted: 'the evaluation was done to the edition of 2018',
+    code: 'biological-edition-older',
+    record: 'BE-01',
+    says: 'the list of standards has 2025',
+    plant: (tree) => replace(tree, evaluation, 'edition: "2025"', 'edition: "2018"'),
+  },
+  {
+    planted: 'three more units are drawn for particles than the sterilised units leave',
+    code: 'conditioning-units-exceeded',
+    record: 'CP-01',
+    says: '1613 units leave "sterilised", and 1600 go into it',
+    plant: (tree) =>
+      replace(
+        tree,
+        conditioning,
+        'protocol: VP-18, record: VR-18, node: sterilised, units: 10',
+        'protocol: VP-18, record: VR-18, node: sterilised, units: 120',
+      ),
+  },
+  {
+    planted: 'seal strength is drawn from packs that were aged and not shipped',
+    code: 'conditioning-not-supplied',
+    record: 'CP-01',
+    says: 'units that are aged, it tests units that are aged and shipped',
+    plant: (tree) => {
+      replace(tree, conditioning, 'record: VR-19, node: aged and shipped', 'record: VR-19, node: aged');
+      replace(tree, conditioning, /(node: aged\n(?: {4}.*\n)*? {4}units: )170/, '$1190');
+    },
+  },
+  {
+    planted: 'nobody planned units for integrity',
+    code: 'conditioning-not-supplied',
+    record: 'VP-20',
+    says: 'no conditioning plan supplies it',
+    plant: (tree) => replace(tree, conditioning, / {2}- \{ protocol: VP-20,.*\n/, ''),
+  },
+  {
+    planted: 'the chamber of the second run was stopped after 120 days',
+    code: 'planned-ageing-too-short',
+    record: 'CP-01',
+    says: 'ages for 120 d, 1095 d of the claim need 137 d',
+    plant: (tree) =>
+      replace(tree, conditioning, /(node: revision B aged\n(?: {4}.*\n)*?.*days: )137/, '$1120'),
+  },
+  {
+    planted: 'transport began before the units had left the chamber',
+    code: 'conditioning-order-wrong',
+    record: 'CP-01',
+    says: '"aged and shipped" begins on 2026-05-20',
+    plant: (tree) =>
+      replace(tree, conditioning, /(node: aged and shipped.*begins: )"2026-06-01"/, '$1"2026-05-20"'),
+  },
+  {
+    planted: 'a node takes its units from one that is not there',
+    code: 'conditioning-node-unknown',
+    record: 'CP-01',
+    says: '"storage"',
+    plant: (tree) =>
+      replace(
+        tree,
+        conditioning,
+        'from: storage extremes, step: transport',
+        'from: storage, step: transport',
+      ),
+    also: ['conditioning-not-supplied'],
+  },
+  {
+    planted: 'no units are kept for the pull after 36 months',
+    code: 'real-time-pull-not-supplied',
+    record: 'CP-01',
+    says: '12, 24 months',
+    plant: (tree) => replace(tree, conditioning, '      - { months: 36, units: 170 }\n', ''),
+  },
+  {
+    planted: 'real-time storage was forgotten',
+    code: 'accelerated-ageing-alone',
+    record: 'CP-01',
+    says: 'no units are stored in real time',
+    plant: (tree) => replace(tree, conditioning, /step: real-time ageing/g, 'step: other'),
+  },
+  {
+    planted: 'four years are printed and planned for, three were shown',
+    code: 'shelf-life-beyond-evidence',
+    record: 'AN-21A',
+    says: '4 years, 1460 d',
+    plant: (tree) => {
+      replace(tree, 'plinth.yaml', 'shelf_life: 3 years', 'shelf_life: 4 years');
+      replace(tree, label, 'shelf_life: 3 years', 'shelf_life: 4 years');
+      replace(tree, label, /2029-05-31/g, '2030-05-31');
+      replace(tree, label, /\(17\)290531/g, '(17)300531');
+      replace(tree, conditioning, 'claim: 3 years\n', 'claim: 48 months\n');
+    },
+    also: ['accelerated-ageing-alone', 'planned-ageing-too-short'],
   },
 ];
 

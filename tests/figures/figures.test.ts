@@ -194,6 +194,15 @@ describe('what the figures say', () => {
     expect(attributePlan(1, 1).name).toBe('1 unit, 1 failure allowed');
   });
 
+  test('a conditioning tree says who comes after whom, what is left and what is too few', () => {
+    const { svg, alternative } = drawn(sampleFigures()['conditioning tree']);
+    expect(alternative).toContain(
+      'shipped <&> (transport), level 3, after aged: 10 units, 12 used; VR-08 12. shelf (real-time ageing), level 2, after sterilised: 50 units, 40 used',
+    );
+    for (const words of ['n = 200', '0 left', '20 left', '2 too few', '10 left'])
+      expect(svg).toContain(`>${words}<`);
+  });
+
   test('contributors are in order of their share', () => {
     const { alternative } = drawn(sampleFigures()['contributor bars']);
     expect(alternative).toBe(

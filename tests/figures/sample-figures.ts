@@ -1,4 +1,5 @@
 import { biasPlot } from '../../src/figures/bias-plot.ts';
+import { conditioningTree } from '../../src/figures/conditioning-tree.ts';
 import type { Drawing } from '../../src/figures/drawing.ts';
 import { gateBars } from '../../src/figures/gate-bars.ts';
 import { groupPlot } from '../../src/figures/group-plot.ts';
@@ -118,6 +119,23 @@ export const sampleFigures = (
     { name: 'bore', share: 61.3 },
     { name: 'spring rate', share: 26.7 },
   ]),
+  'conditioning tree': conditioningTree({
+    lots: 'L001, L002: 200 units',
+    nodes: [
+      { name: 'sterilised', step: 'sterilisation', units: 200, used: 200, depth: 0, draws: ['VR-01 30'] },
+      {
+        name: 'aged',
+        step: 'accelerated ageing',
+        units: 120,
+        used: 100,
+        depth: 1,
+        when: '2026-01-12 to 2026-05-29',
+        draws: ['VR-02 30', 'VR-03 again 30', 'VR-04 20', 'VR-05 29', 'VR-06 1', 'VR-07 10'],
+      },
+      { name: 'shipped <&>', step: 'transport', units: 10, used: 12, depth: 2, draws: ['VR-08 12'] },
+      { name: 'shelf', step: 'real-time ageing', units: 50, used: 40, depth: 1, draws: [] },
+    ],
+  }),
   'bias plot': biasPlot({
     unit: 'N',
     decimals: 3,

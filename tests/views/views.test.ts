@@ -22,6 +22,8 @@ const bodies: Readonly<Record<string, string>> = {
   'revision-history': '',
   'risk-criteria': '',
   'label-content': '',
+  'conditioning-tree': '',
+  'biological-matrix': '',
   'change-impact': 'change: DC-01',
   terms: 'all: true',
   records: 'type: design-input\nform: table',

@@ -73,22 +73,45 @@ function leastWidths(table: Table): readonly number[] {
 }
 
 function widestPart(children: readonly Inline[]): number {
-  return Math.max(
-    0,
-    ...children.map((child) => {
-      if (child.kind === 'record-reference') return wordWidth(child.id, false);
-      const bold = child.kind === 'text' && (child.bold === true || child.tone !== undefined);
-      const words = inlineText([child])
-        .split(/\s+/)
-        .filter((word) => word.length <= longestWholeWord);
-      return widestWord(words, bold);
-    }),
-  );
+  let widest = 0;
+  for (const child of children) {
+    const bold = child.kind === 'text' && (child.bold === true || child.tone !== undefined);
+    const width =
+      child.kind === 'record-reference'
+        ? wordWidth(child.id, false)
+        : widestShortWord(child.kind === 'text' ? child.value : inlineText([child]), bold);
+    widest = Math.max(widest, width);
+  }
+  return widest;
 }
 
 function widestWord(words: readonly string[], bold: boolean): number {
   return Math.max(0, ...words.map((word) => wordWidth(word, bold)));
 }
+
+/** The widest of the words of a text that are kept whole. A large table has a million characters, so none is copied. */
+function widestShortWord(text: string, bold: boolean): number {
+  let widest = 0;
+  let thousandths = 0;
+  let length = 0;
+  for (let index = 0; index <= text.length; index += 1) {
+    const code = index === text.length ? space : text.charCodeAt(index);
+    if (code === space || isOtherSpace(code)) {
+      if (length <= longestWholeWord && thousandths > widest) widest = thousandths;
+      thousandths = 0;
+      length = 0;
+    } else {
+      // The second half of a surrogate pair takes no room of its own.
+      if (code < 0xdc00 || code > 0xdfff) thousandths += widthOfCode[code] ?? 1000;
+      length += 1;
+    }
+  }
+  return inTwentieths(widest, bold);
+}
+
+const space = 32;
+const isOtherSpace = (code: number): boolean =>
+  (code < space && code >= 9 && code <= 13) || (code > 126 && /\s/.test(String.fromCharCode(code)));
 
 /** Advance widths in thousandths of an em, by class of character, at the upper end of what Calibri has. */
 const classes: readonly (readonly [RegExp, number])[] = [
@@ -108,6 +131,10 @@ const widthOfCode: readonly number[] = Array.from(
 function wordWidth(word: string, bold: boolean): number {
   let thousandths = 0;
   for (const character of word) thousandths += widthOfCode[character.codePointAt(0) ?? 0] ?? 1000;
+  return inTwentieths(thousandths, bold);
+}
+
+const inTwentieths = (thousandths: number, bold: boolean): number => {
   const em = (sizes.table / 2) * 20;
   return Math.ceil((thousandths / 1000) * em * (bold ? 1.05 : 1));
-}
+};

@@ -23,14 +23,18 @@ export function writeRuns(children: readonly Inline[], manuscript: Manuscript, s
 
 /** One run of plain text. Tabs and line feeds become Word's own marks. */
 export function plainRun(text: string, manuscript: Manuscript, properties = ''): string {
-  const inner = (/[\t\r\n]/.test(text) ? text.split(/(\t|\r\n|\n|\r)/) : [text])
-    .map((piece) => {
-      if (piece === '') return '';
-      if (piece === '\t') return '<w:tab/>';
-      if (/^[\r\n]/.test(piece)) return '<w:br/>';
-      return `<w:t xml:space="preserve">${cleanXml(manuscript, piece)}</w:t>`;
-    })
-    .join('');
+  const piece = (words: string): string => {
+    if (words === '') return '';
+    if (words === '\t') return '<w:tab/>';
+    if (/^[\r\n]/.test(words)) return '<w:br/>';
+    return `<w:t xml:space="preserve">${cleanXml(manuscript, words)}</w:t>`;
+  };
+  const inner = /[\t\r\n]/.test(text)
+    ? text
+        .split(/(\t|\r\n|\n|\r)/)
+        .map(piece)
+        .join('')
+    : piece(text);
   return inner === '' ? '' : `<w:r>${properties && `<w:rPr>${properties}</w:rPr>`}${inner}</w:r>`;
 }
 
@@ -90,19 +94,19 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
 /** In the order that the schema asks for (CT_RPr). */
 function textProperties(text: Text, style: string | undefined): string {
   const styleName = text.tone === undefined ? style : toneStyles[text.tone];
-  return [
-    styleName === undefined ? '' : `<w:rStyle w:val="${styleName}"/>`,
-    text.code === true
+  return (
+    (styleName === undefined ? '' : `<w:rStyle w:val="${styleName}"/>`) +
+    (text.code === true
       ? `<w:rFonts w:ascii="${fonts.code}" w:hAnsi="${fonts.code}" w:cs="${fonts.code}"/>`
-      : '',
-    text.bold === true ? '<w:b/>' : '',
-    text.italic === true ? '<w:i/>' : '',
-    text.strike === true ? '<w:strike/>' : '',
-    text.code === true
+      : '') +
+    (text.bold === true ? '<w:b/>' : '') +
+    (text.italic === true ? '<w:i/>' : '') +
+    (text.strike === true ? '<w:strike/>' : '') +
+    (text.code === true
       ? `<w:noProof/><w:sz w:val="${sizes.inlineCode}"/><w:szCs w:val="${sizes.inlineCode}"/>`
-      : '',
-    text.inserted === true ? '<w:u w:val="single"/>' : '',
-  ].join('');
+      : '') +
+    (text.inserted === true ? '<w:u w:val="single"/>' : '')
+  );
 }
 
 function recordReference(id: string, manuscript: Manuscript, style: string | undefined): string {

@@ -11,6 +11,8 @@ export const wordNamespaces =
 
 /** Text for XML content and attributes. */
 export function escapeXml(text: string): string {
+  // Most texts hold none of these, and one look is quicker than five.
+  if (!/[&<>"\r]/.test(text)) return text;
   return text
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')

@@ -1,0 +1,138 @@
+import type { StarterDocument } from './starter-document.ts';
+
+/** Deliverables that answer the law: requirements, standards, labels, biology, sterility and shelf life. */
+export const conformityDocuments: readonly StarterDocument[] = [
+  {
+    title: 'General safety and performance requirements',
+    body: `# Purpose
+
+Which requirements apply, how each is met, by which standard and where the evidence is (Regulation (EU) 2017/745, Annex II, 4). Whether a requirement is met is judged by qualified people.
+
+:::landscape
+
+# Requirements
+
+\`\`\`plinth records
+type: legal-requirement
+fields: [applicable, reason, solution, evidence]
+caption: Requirements and where they are met
+\`\`\`
+
+# Standards
+
+\`\`\`plinth records
+type: standard
+caption: Standards
+\`\`\`
+
+:::
+`,
+  },
+  {
+    title: 'Label and instructions content',
+    body: `# Purpose
+
+Where each particular stands that Annex I of Regulation (EU) 2017/745 asks for on the label (23.2), on the sterile packaging (23.3) and in the instructions for use (23.4), by which words or symbol, and why a particular does not apply.
+
+:::landscape
+
+# Particulars
+
+\`\`\`plinth label-content
+part: particulars
+caption: Particulars and where they stand
+\`\`\`
+
+# Symbols
+
+\`\`\`plinth label-content
+part: symbols
+caption: Symbols and what stands beside them
+\`\`\`
+
+# Languages
+
+\`\`\`plinth label-content
+part: languages
+caption: Languages by market
+\`\`\`
+
+:::
+`,
+  },
+  {
+    title: 'Biological evaluation matrix',
+    body: `# Purpose
+
+Which materials touch the patient, for how long, which endpoints follow by ISO 10993-1, and how the evaluator addressed each. The evaluation itself is the work of a qualified person.
+
+:::landscape
+
+# Contact
+
+\`\`\`plinth biological-matrix
+part: contact
+caption: Materials by contact and duration
+\`\`\`
+
+# Materials and endpoints
+
+\`\`\`plinth biological-matrix
+part: matrix
+caption: How each endpoint was addressed for each material
+\`\`\`
+
+# Evidence
+
+\`\`\`plinth biological-matrix
+part: endpoints
+caption: Tests, data and rationales with their samples
+\`\`\`
+
+:::
+`,
+  },
+  {
+    title: 'Sterilisation, packaging and shelf life',
+    body: `# Purpose
+
+How the device was shown to be sterile, to stay sterile in its pack, and to work to the end of its shelf life: which units were sterilised, aged, shipped and tested, how many, and when.
+
+# Ageing
+
+<!-- What the accelerated ageing stands for, why its factor holds for these materials, and when real-time results are due. -->
+
+# From the lots to the tests
+
+\`\`\`plinth conditioning-tree
+part: figure
+caption: Conditioning of the units, from the lots to the tests
+\`\`\`
+
+:::landscape
+
+# Steps
+
+\`\`\`plinth conditioning-tree
+part: steps
+caption: Steps of conditioning with their units
+\`\`\`
+
+# Protocols and their units
+
+\`\`\`plinth conditioning-tree
+part: draws
+caption: Which protocol draws which units
+\`\`\`
+
+:::
+
+# Calendar
+
+\`\`\`plinth conditioning-tree
+part: calendar
+caption: Steps, tests and pulls by day
+\`\`\`
+`,
+  },
+];
