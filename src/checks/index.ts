@@ -2,6 +2,9 @@ import { acceleratedAgeingAlone } from './accelerated-ageing-alone.ts';
 import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
+import { answerIncomplete } from './answer-incomplete.ts';
+import { answerNotApproved } from './answer-not-approved.ts';
+import { answerRevisionDiffers } from './answer-revision-differs.ts';
 import { applicabilityNotConfirmed } from './applicability-not-confirmed.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
 import { approvalBeforeEvent } from './approval-before-event.ts';
@@ -14,6 +17,7 @@ import { approvalNotSigned } from './approval-not-signed.ts';
 import { approvalSignedByAnother } from './approval-signed-by-another.ts';
 import { approvalWithoutReliance } from './approval-without-reliance.ts';
 import { approversNotIndependent } from './approvers-not-independent.ts';
+import { authorityQuestionOverdue } from './authority-question-overdue.ts';
 import { biologicalContactMissing } from './biological-contact-missing.ts';
 import { biologicalEditionOlder } from './biological-edition-older.ts';
 import { biologicalEndpointOpen } from './biological-endpoint-open.ts';
@@ -22,6 +26,12 @@ import { biologicalSampleDiffers } from './biological-sample-differs.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
+import { claimBeyondEvidence } from './claim-beyond-evidence.ts';
+import { claimEvidenceUnproven } from './claim-evidence-unproven.ts';
+import { claimNumberUnfounded } from './claim-number-unfounded.ts';
+import { claimPlacesDiffer } from './claim-places-differ.ts';
+import { claimWithoutEvidence } from './claim-without-evidence.ts';
+import { claimWordingDiffers } from './claim-wording-differs.ts';
 import { classificationMissing } from './classification-missing.ts';
 import { classificationNotStrictest } from './classification-not-strictest.ts';
 import { classificationRuleUnanswered } from './classification-rule-unanswered.ts';
@@ -50,9 +60,11 @@ import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { decisionBeforeEvidence } from './decision-before-evidence.ts';
 import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
+import { declarationItemMissing } from './declaration-item-missing.ts';
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
+import { deviceNameDiffers } from './device-name-differs.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
@@ -97,6 +109,7 @@ import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
 import { marketLanguageMissing } from './market-language-missing.ts';
+import { misleadingWordUnexplained } from './misleading-word-unexplained.ts';
 import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
@@ -112,6 +125,7 @@ import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
+import { phraseValueDiffers } from './phrase-value-differs.ts';
 import { placeholderLeft } from './placeholder-left.ts';
 import { planCannotPass } from './plan-cannot-pass.ts';
 import { plannedAgeingTooShort } from './planned-ageing-too-short.ts';
@@ -158,7 +172,13 @@ import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
+import { statementWithoutClaim } from './statement-without-claim.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
+import { submissionContentWrong } from './submission-content-wrong.ts';
+import { submissionDocumentUnready } from './submission-document-unready.ts';
+import { submissionRecordInDoubt } from './submission-record-in-doubt.ts';
+import { submissionRowMissing } from './submission-row-missing.ts';
+import { submissionRowWrong } from './submission-row-wrong.ts';
 import { summativeBeforeFormative } from './summative-before-formative.ts';
 import { supersededStandardUnanalysed } from './superseded-standard-unanalysed.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
@@ -182,6 +202,7 @@ import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
 import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
 import { useSpecificationMissing } from './use-specification-missing.ts';
 import { userGroupUnknown } from './user-group-unknown.ts';
+import { userMaterialIncomplete } from './user-material-incomplete.ts';
 import { vagueWording } from './vague-wording.ts';
 import { variantNotCovered } from './variant-not-covered.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
@@ -197,6 +218,9 @@ export const checks: readonly Check[] = [
   acceptanceLooserThanInput,
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
+  answerIncomplete,
+  answerNotApproved,
+  answerRevisionDiffers,
   applicabilityNotConfirmed,
   applicabilityWithoutReason,
   approvalBeforeEvent,
@@ -209,6 +233,7 @@ export const checks: readonly Check[] = [
   approvalSignedByAnother,
   approvalWithoutReliance,
   approversNotIndependent,
+  authorityQuestionOverdue,
   biologicalContactMissing,
   biologicalEditionOlder,
   biologicalEndpointOpen,
@@ -216,6 +241,12 @@ export const checks: readonly Check[] = [
   biologicalSampleDiffers,
   changeRevisionDiffers,
   changeWithoutDecision,
+  claimBeyondEvidence,
+  claimEvidenceUnproven,
+  claimNumberUnfounded,
+  claimPlacesDiffer,
+  claimWithoutEvidence,
+  claimWordingDiffers,
   classificationMissing,
   classificationNotStrictest,
   classificationRuleUnanswered,
@@ -244,9 +275,11 @@ export const checks: readonly Check[] = [
   decidedRepeatMissing,
   decisionBeforeEvidence,
   decisionOnUnprovenControl,
+  declarationItemMissing,
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
+  deviceNameDiffers,
   disclosedRiskMissing,
   disclosureNotDecided,
   disclosureNotInWording,
@@ -291,6 +324,7 @@ export const checks: readonly Check[] = [
   limitUntested,
   linkCycle,
   marketLanguageMissing,
+  misleadingWordUnexplained,
   missingTestMethod,
   needWithoutInput,
   needWithoutValidation,
@@ -306,6 +340,7 @@ export const checks: readonly Check[] = [
   participantsBelowPlan,
   periodReversed,
   phraseDiffers,
+  phraseValueDiffers,
   placeholderLeft,
   planCannotPass,
   plannedAgeingTooShort,
@@ -352,7 +387,13 @@ export const checks: readonly Check[] = [
   standardEditionDiffers,
   standardExtentDiffers,
   statedResultDiffers,
+  statementWithoutClaim,
   studyGroupsBelowFifteen,
+  submissionContentWrong,
+  submissionDocumentUnready,
+  submissionRecordInDoubt,
+  submissionRowMissing,
+  submissionRowWrong,
   summativeBeforeFormative,
   supersededStandardUnanalysed,
   surveillanceOverdue,
@@ -376,6 +417,7 @@ export const checks: readonly Check[] = [
   useScenarioWithoutRisk,
   useSpecificationMissing,
   userGroupUnknown,
+  userMaterialIncomplete,
   vagueWording,
   variantNotCovered,
   verdictUndecided,

@@ -2,8 +2,8 @@ import type { Document, FileLink } from '../document/model.ts';
 import { forEachBlock } from '../document/numbering.ts';
 import { compareIds } from '../graph/trace-graph.ts';
 import type { RecordOf } from '../records/record.ts';
+import { deliverableName } from '../submission/deliverable-name.ts';
 import type { CompiledDocument } from './compile-document.ts';
-import { deliverableName } from './deliverable-name.ts';
 
 /** The document that shows a record best, as a controlled document: what a reader has to ask for. */
 export interface RecordPlace {

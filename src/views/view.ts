@@ -24,7 +24,7 @@ export interface ViewContext {
   readonly asOf: string;
   /** Bytes of the technical file by path, for views that read data themselves. */
   readonly files: DataFiles;
-  /** Tables of the clauses of law and standards. */
+  /** Clause tables of the tool and of the technical file. */
   readonly clauseTables: ClauseTables;
   /** The document in which the view block stands. */
   readonly document: RecordOf<'document'>;

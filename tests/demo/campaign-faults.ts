@@ -65,7 +65,7 @@ const withTarget = (
   const yaml = parseYaml(record.file, front(text).yaml, 2);
   const place = yaml.place(path);
   const at = offsetOf(text, place.line, place.column);
-  const old = /^"?[A-Z]{2}-[A-Za-z0-9.-]*[A-Za-z0-9]"?/.exec(text.slice(at))?.[0];
+  const old = /^"?[A-Z]{2,4}-[A-Za-z0-9.-]*[A-Za-z0-9]"?/.exec(text.slice(at))?.[0];
   if (old === undefined) throw new Error(`no id at ${record.file}:${place.line}:${place.column}`);
   return text.slice(0, at) + id + text.slice(at + old.length);
 };

@@ -13,6 +13,7 @@ const faults: readonly RiskFault[] = [
     record: 'LP-01',
     says: 'no use specification',
     plant: (tree) => tree.delete('usability/UP-01.md'),
+    also: ['unknown-link-target'],
   },
   {
     planted: 'US-05 names no risk',

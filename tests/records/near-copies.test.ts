@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { nearCopies, wordDifference } from '../../src/records/near-copies.ts';
+import { processorMilliseconds } from '../support/processor-time.ts';
 
 const wording =
   'To hold and deliver particulate bone graft material into intra-oral bone defects during oral surgery, by dental surgeons, single use.';
@@ -45,9 +46,9 @@ describe('near copies of a wording', () => {
 
   test('long texts of repeated beginnings take time in proportion', () => {
     const text = 'to hold and deliver '.repeat(50_000);
-    const start = performance.now();
+    const start = processorMilliseconds();
     nearCopies(text, wording);
-    expect(performance.now() - start).toBeLessThan(5000);
+    expect(processorMilliseconds() - start).toBeLessThan(5000);
   });
 });
 
@@ -55,6 +56,8 @@ describe('the difference in words', () => {
   test.each([
     ['single use, by dentists', 'single use, by surgeons', '"dentists" instead of "surgeons"'],
     ['by dental nurses, single use', 'by dental surgeons, single use', '"nurses" instead of "surgeons"'],
+    ['by nurses, single use', 'by surgeons, single use.', '"nurses" instead of "surgeons"'],
+    ['by surgeons, single', 'by surgeons, single.', '"single" instead of "single."'],
     ['in surgery by all', 'in surgery, by all', '"surgery" instead of "surgery,"'],
     ['hold and deliver', 'hold and safely deliver', '"safely" is missing'],
     ['hold and safely deliver', 'hold and deliver', '"safely" is added'],
