@@ -16,7 +16,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   planning: ['statistics'],
   submission: ['findings', 'records', 'graph', 'evidence', 'regulation'],
   checks: ['submission', 'change', 'findings', 'records', 'graph', 'evidence', 'statistics', 'regulation'],
-  change: ['findings', 'records', 'graph', 'evidence', 'document'],
+  change: ['findings', 'records', 'graph', 'evidence', 'document', 'regulation'],
   pictures: ['returned'],
   views: [
     'submission',

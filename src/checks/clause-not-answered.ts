@@ -1,5 +1,6 @@
 import { legalRows, placeOfRow } from '../graph/legal-rows.ts';
-import { type ClauseRow, type ClauseTable, rowsBelow } from '../regulation/clause-tables.ts';
+import type { ClauseRow, ClauseTable } from '../regulation/clause-tables.ts';
+import { openClauses } from '../regulation/open-clauses.ts';
 import { type CheckContext, defineCheck } from './check.ts';
 
 interface Subject {
@@ -7,25 +8,6 @@ interface Subject {
   readonly head: ClauseRow;
   readonly open: readonly ClauseRow[];
 }
-
-/** Clauses for which there is no row. What stands below a clause that does not apply is set aside with it. */
-const openBelow = (
-  table: ClauseTable,
-  head: ClauseRow,
-  answered: ReadonlyMap<string, boolean>,
-): ClauseRow[] => {
-  const isSetAside = (row: ClauseRow): boolean => {
-    let at: ClauseRow | undefined = row;
-    for (let steps = 0; at && steps < table.rows.length; steps += 1) {
-      if (answered.get(at.clause) === false) return true;
-      at = at.parent === undefined ? undefined : table.byClause.get(at.parent);
-    }
-    return false;
-  };
-  return [head, ...rowsBelow(table, head.clause)].filter(
-    (row) => !answered.has(row.clause) && !isSetAside(row),
-  );
-};
 
 const subjectsOf = ({ graph, project, clauseTables }: CheckContext): readonly Subject[] =>
   (project.fields.clause_tables ?? []).flatMap(({ table: key }) => {
@@ -36,7 +18,7 @@ const subjectsOf = ({ graph, project, clauseTables }: CheckContext): readonly Su
     const answered = new Map(rows.map((row) => [row.clause, row.applicable !== false]));
     return table.rows
       .filter((row) => row.parent === undefined)
-      .map((head) => ({ table, head, open: openBelow(table, head, answered) }));
+      .map((head) => ({ table, head, open: openClauses(table, head, answered) }));
   });
 
 const most = 8;

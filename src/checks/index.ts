@@ -193,6 +193,7 @@ import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
 import { useSpecificationMissing } from './use-specification-missing.ts';
 import { userGroupUnknown } from './user-group-unknown.ts';
 import { vagueWording } from './vague-wording.ts';
+import { variantNotCovered } from './variant-not-covered.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
 import { waiverExpired } from './waiver-expired.ts';
 import { waiverTooLong } from './waiver-too-long.ts';
@@ -396,6 +397,7 @@ export const checks: readonly Check[] = [
   useSpecificationMissing,
   userGroupUnknown,
   vagueWording,
+  variantNotCovered,
   verdictUndecided,
   waiverExpired,
   waiverTooLong,

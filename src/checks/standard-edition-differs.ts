@@ -24,11 +24,17 @@ const listed = ({ graph }: CheckContext): readonly Listed[] => {
   return [...groups].map(([designation, records]) => ({ records, mentions: datedMentionsOf(designation) }));
 };
 
+/** Keeps the end of one text out of sight of the next. */
+const apart = '\n'.repeat(20);
+
 const judge = ({ record, standards }: Subject): readonly Draft[] => {
   const texts = recordTexts(record);
+  const all = texts.map(({ text }) => text).join(apart);
   return standards.flatMap(({ records, mentions }): readonly Draft[] => {
     // A standard's own record may tell of its earlier editions.
     if (records.some((standard) => standard.id === record.id)) return [];
+    // One look at all texts passes over the standards that the record does not name, which are nearly all.
+    if (mentions(all).length === 0) return [];
     const wrong = texts.flatMap((text) =>
       mentions(text.text)
         .filter((mention) => !records.some((standard) => isYearOf(mention.year, standard.fields.edition)))

@@ -33,7 +33,7 @@ export const inputsDigest = (
   }: { readonly format: string; readonly house?: string | undefined; readonly tool: string },
 ): string => {
   const mentioned = new Set<string>();
-  const { recordTitles, provenance, ...said } = document;
+  const { recordTitles, elsewhere, provenance, ...said } = document;
   const text = JSON.stringify(
     { ...said, provenance: provenance.filter(({ name }) => !timeOfCompiling.has(name)) },
     (_key, value: unknown) => {
@@ -42,8 +42,10 @@ export const inputsDigest = (
       return value;
     },
   );
-  // Of all titles in the technical file only those show that the document refers to.
-  const titles = [...mentioned].sort().map((id) => [id, recordTitles.get(id) ?? null]);
+  // Of all titles and places in the technical file only those show that the document refers to.
+  const titles = [...mentioned]
+    .sort()
+    .map((id) => [id, recordTitles.get(id) ?? null, elsewhere?.get(id) ?? null]);
   return sha256Hex(new TextEncoder().encode(JSON.stringify([tool, format, house ?? null, titles, text])));
 };
 

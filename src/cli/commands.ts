@@ -70,12 +70,20 @@ export const commands: readonly CommandDefinition[] = [
       { name: 'title', value: 'TEXT', help: 'title of the record' },
       { name: 'id', value: 'ID', help: 'id, instead of the next free one' },
       {
+        name: 'table',
+        value: 'KEY',
+        help: 'for legal-requirement: a row to decide on for every clause of the table that is not answered yet',
+      },
+      {
         name: 'in',
         value: 'FOLDER',
         help: 'the technical file (default: this folder, else content)',
       },
     ],
-    examples: ['plinth new user-need --title "One-handed dosing"'],
+    examples: [
+      'plinth new user-need --title "One-handed dosing"',
+      'plinth new legal-requirement --table eu-mdr-annex-1',
+    ],
     load: () => import('./commands/new.ts'),
   },
   {
@@ -228,6 +236,23 @@ export const commands: readonly CommandDefinition[] = [
     ],
     examples: ['plinth impact', 'plinth impact v1.2 HEAD', 'plinth impact main --change DC-01 --format docx'],
     load: () => import('./commands/impact.ts'),
+  },
+  {
+    name: 'clauses',
+    argument: { name: 'TABLE', help: 'key of a clause table; none: list the tables' },
+    summary: 'list clause tables, or compare two editions of one',
+    about: [
+      'Without TABLE it lists the clause tables at hand with edition, rows and how many of them the technical file answers. With TABLE it compares two editions: clauses that are new, gone or read otherwise, and the records that hang on them.',
+      'A technical file brings tables of its own in clause-tables/, for example a consolidated edition of a regulation. Titles are own words, to find a clause by; people read the texts. The exit code is 0 whatever is found.',
+    ],
+    options: [
+      { name: 'from', value: 'EDITION', help: 'edition to start from (default: the one in use)' },
+      { name: 'to', value: 'EDITION', help: 'edition to compare with (default: the latest of the others)' },
+      { name: 'in', value: 'FOLDER', help: 'the technical file (default: this folder, else content)' },
+      ...documentOptions,
+    ],
+    examples: ['plinth clauses', 'plinth clauses eu-mdr-annex-1 --to 2027-01-01'],
+    load: () => import('./commands/clauses.ts'),
   },
   {
     name: 'vouch',

@@ -1,5 +1,6 @@
 import { sha256Hex } from '../graph/digest.ts';
 import { findLibreOffice, printPdf } from '../host/print-pdf.ts';
+import { withLinksToPdf } from '../writers/pdf/pdf-links.ts';
 import { steadyPdf } from '../writers/pdf/steady-pdf.ts';
 import { Refusal } from './refusal.ts';
 
@@ -18,7 +19,7 @@ export const createPrinter = (): PrintWord => {
       'Install it (Debian and Ubuntu: apt install libreoffice-writer-nogui fonts-crosextra-carlito; others: libreoffice.org), or leave --pdf out.',
     );
   return async (docx, name, date) => {
-    const printed = await printPdf(program, docx, { date, limitSeconds });
+    const printed = await printPdf(program, withLinksToPdf(docx), { date, limitSeconds });
     if (!printed.ok)
       throw new Refusal(
         `LibreOffice made no PDF of ${name}: ${printed.reason}`,

@@ -44,7 +44,10 @@ export interface FileLink {
   readonly children: readonly Inline[];
 }
 
-/** A record's id in prose or in a cell: a link to the record's anchor where this document has one, else plain text. */
+/**
+ * A record's id in prose or in a cell: a link to the record's anchor where this document has one, else to the file of the
+ * same folder that shows it, else plain text.
+ */
 export interface RecordReference {
   readonly kind: 'record-reference';
   readonly id: string;
@@ -210,6 +213,12 @@ export type Block =
   | PageBreak
   | Landscape;
 
+/** The file that shows a record. */
+export interface ElsewhereShown extends Pick<FileLink, 'path' | 'inHtml'> {
+  /** Whether the file as a whole is the record, so that it has no bookmark for it. */
+  readonly opensWhole: boolean;
+}
+
 /** One signature line on the cover. */
 export interface Signature {
   readonly role: string;
@@ -248,6 +257,8 @@ export interface Document {
   }[];
   /** Whether there is a contents list where the document has headings enough for one. Default: yes. */
   readonly hasContents?: boolean;
+  /** Files of the same folder that show records which this document does not, by the id of the record. */
+  readonly elsewhere?: ReadonlyMap<string, ElsewhereShown>;
   /** Record ids in the whole technical file: the record's title, for screen tips and print. */
   readonly recordTitles: ReadonlyMap<string, string>;
 }

@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/finding.ts';
-import { sha256Hex } from '../graph/digest.ts';
+import { fileDigest } from '../graph/digest.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { readingFinding } from '../records/reading-findings.ts';
 import { placeOf, type RecordOf, type TechnicalRecord } from '../records/record.ts';
@@ -177,7 +177,7 @@ const load = (
       ],
     };
   }
-  const digest = sha256Hex(source.bytes);
+  const digest = fileDigest(source.bytes);
   const outcome = readTable(path, source.bytes);
   if ('problem' in outcome) {
     const { code, place, message, hint } = outcome.problem;

@@ -1,5 +1,5 @@
 import type { Place } from '../findings/finding.ts';
-import { sha256Hex } from '../graph/digest.ts';
+import { fileDigest } from '../graph/digest.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { type DataTable, readNumber, readTable } from '../records/table.ts';
@@ -67,7 +67,7 @@ export const readFieldCounts = (
         },
       ],
     };
-  const found = { ...base, dataFile: path, dataDigest: sha256Hex(source.bytes) };
+  const found = { ...base, dataFile: path, dataDigest: fileDigest(source.bytes) };
   const outcome = readTable(path, source.bytes);
   if ('problem' in outcome) return { ...found, problems: [{ hint: 'Mend the file.', ...outcome.problem }] };
   const read = readPeriods(record, outcome.table);

@@ -6,6 +6,15 @@ import type { RecordType } from '../records/schema-set.ts';
 /** SHA-256 of bytes as 64 hexadecimal digits. */
 export const sha256Hex = (bytes: Uint8Array): string => bytesToHex(sha256(bytes));
 
+const digestsOfFiles = new WeakMap<Uint8Array, string>();
+
+/** SHA-256 of the bytes of a source file, in hex. Nothing changes them once they are read, so each is hashed once. */
+export const fileDigest = (bytes: Uint8Array): string => {
+  const digest = digestsOfFiles.get(bytes) ?? sha256Hex(bytes);
+  digestsOfFiles.set(bytes, digest);
+  return digest;
+};
+
 const canonical = (value: unknown): unknown => {
   if (Array.isArray(value)) return value.map(canonical);
   if (value === null || typeof value !== 'object') return value;
@@ -29,6 +38,19 @@ const withoutTrailingBlanks = (line: string): string => {
  * quoting and the order of fields in the file do not matter.
  */
 export const recordDigest = (record: TechnicalRecord, type: RecordType | undefined): string => {
+  const known = digestsOfRecords.get(record);
+  if (known && known.type === type) return known.digest;
+  const digest = digestOf(record, type);
+  digestsOfRecords.set(record, { type, digest });
+  return digest;
+};
+
+const digestsOfRecords = new WeakMap<
+  TechnicalRecord,
+  { readonly type: RecordType | undefined; readonly digest: string }
+>();
+
+const digestOf = (record: TechnicalRecord, type: RecordType | undefined): string => {
   const informative = type?.informative ?? new Set(['status', 'approvals']);
   const fields = Object.fromEntries(Object.entries(record.fields).filter(([name]) => !informative.has(name)));
   const lines = record.body.split('\n').map(withoutTrailingBlanks);

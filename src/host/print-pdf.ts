@@ -31,13 +31,19 @@ export type Printed =
   | { readonly ok: true; readonly bytes: Uint8Array }
   | { readonly ok: false; readonly reason: string };
 
-/** Tagged, so that it can be read by ear; the outline and the title are shown by readers. */
+/**
+ * Tagged, so that it can be read by ear; the outline and the title are shown by readers. Links to other files stay
+ * relative, for the folder in which we print is no business of the reader; bookmarks become places that links can name.
+ */
 const filter = `pdf:writer_pdf_Export:${JSON.stringify(
   Object.fromEntries(
-    ['UseTaggedPDF', 'ExportBookmarks', 'DisplayPDFDocumentTitle', 'ExportLinksRelativeFsys'].map((name) => [
-      name,
-      { type: 'boolean', value: 'true' },
-    ]),
+    [
+      'UseTaggedPDF',
+      'ExportBookmarks',
+      'DisplayPDFDocumentTitle',
+      'ExportLinksRelativeFsys',
+      'ExportBookmarksToPDFDestination',
+    ].map((name) => [name, { type: 'boolean', value: 'true' }]),
   ),
 )}`;
 

@@ -3262,6 +3262,21 @@ export interface PlinthFields {
        */
       gtin: string;
     }[];
+    /**
+     * Sizes, configurations or versions that the file covers, where there are several. Protocols then say which of them were tested and why these stand for the others.
+     *
+     * Items: One variant.
+     */
+    variants?: {
+      /**
+       * Code by which protocols name it.
+       */
+      code: string;
+      /**
+       * What sets it apart.
+       */
+      name: string;
+    }[];
   };
   /**
    * Wordings that must be the same everywhere, each with a key.
@@ -5574,6 +5589,16 @@ export interface ValidationProtocolFields {
      */
     exception?: string;
   };
+  /**
+   * Codes of the variants of plinth.yaml that are tested.
+   *
+   * Items: Code of a variant.
+   */
+  variants?: string[];
+  /**
+   * Why the variants tested stand for those that are not: what makes them the worst case.
+   */
+  variants_reason?: string;
 }
 
 /**
@@ -5983,6 +6008,16 @@ export interface VerificationProtocolFields {
      */
     exception?: string;
   };
+  /**
+   * Codes of the variants of plinth.yaml that are tested.
+   *
+   * Items: Code of a variant.
+   */
+  variants?: string[];
+  /**
+   * Why the variants tested stand for those that are not: what makes them the worst case.
+   */
+  variants_reason?: string;
 }
 
 /**

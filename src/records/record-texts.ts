@@ -16,6 +16,22 @@ const notWords = new Set(['id', 'type', 'status', 'approvals']);
 
 /** All texts in fields, with their paths, in the order of the file. */
 export const fieldTexts = (record: TechnicalRecord): readonly RecordText[] => {
+  const known = textsOfFields.get(record) ?? gatherTexts(record);
+  textsOfFields.set(record, known);
+  return known;
+};
+
+/** Several checks read the texts of every record. */
+const textsOfFields = new WeakMap<TechnicalRecord, readonly RecordText[]>();
+const proseOfBodies = new WeakMap<TechnicalRecord, string>();
+
+const proseOf = (record: TechnicalRecord): string => {
+  const known = proseOfBodies.get(record) ?? proseOnly(record.body);
+  proseOfBodies.set(record, known);
+  return known;
+};
+
+const gatherTexts = (record: TechnicalRecord): readonly RecordText[] => {
   const found: RecordText[] = [];
   const walk = (value: unknown, path: readonly (string | number)[]): void => {
     if (typeof value === 'string')
@@ -36,7 +52,7 @@ export const fieldTexts = (record: TechnicalRecord): readonly RecordText[] => {
 export const recordTexts = (record: TechnicalRecord): readonly RecordText[] => [
   ...fieldTexts(record),
   {
-    text: proseOnly(record.body),
+    text: proseOf(record),
     placeAt: (offset, length) => placeInBody(record, offset, length),
   },
 ];

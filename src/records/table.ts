@@ -39,8 +39,21 @@ export const splitHeading = (heading: string): { readonly name: string; readonly
     : { name: text.slice(0, open).trim(), unit: text.slice(open + 1, -1).trim() };
 };
 
-/** Reads a CSV file strictly: comma-separated (or semicolons, seen from the heading), quoted by RFC 4180, every row as long as the heading. */
+/**
+ * Reads a CSV file strictly: comma-separated (or semicolons, seen from the heading), quoted by RFC 4180, every row as long
+ * as the heading. Bytes that are the same object as before are read once.
+ */
 export const readTable = (file: string, bytes: Uint8Array): TableOutcome => {
+  const known = outcomes.get(bytes);
+  if (known?.file === file) return known.outcome;
+  const outcome = parseTable(file, bytes);
+  outcomes.set(bytes, { file, outcome });
+  return outcome;
+};
+
+const outcomes = new WeakMap<Uint8Array, { readonly file: string; readonly outcome: TableOutcome }>();
+
+const parseTable = (file: string, bytes: Uint8Array): TableOutcome => {
   const decoded: Decoded = decodeText(bytes);
   const fail = (
     code: TableCode,

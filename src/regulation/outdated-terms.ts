@@ -39,13 +39,19 @@ const patterns = outdatedTerms.map((term) => ({
   ),
 }));
 
+/** One look that passes over the texts with no term at all, which are nearly all. */
+const anyTerm = new RegExp(
+  outdatedTerms.map(({ term }) => term.split(' ').map(escaped).join('[ \\u00a0\\n]{1,3}')).join('|'),
+  'i',
+);
+
 /** Words before a term by which a text tells of the past: "formerly the design history file". */
 const tellsOfThePast =
   /(?:formerly|previously|earlier|once called|known as|replaces|replaced|in place of|instead of)[^.;]{0,30}$/i;
 
 /** Terms in a text that are outdated on a day. A passage that says that the term is of the past may use it. */
 export const outdatedMentions = (text: string, day: string): readonly OutdatedMention[] =>
-  patterns
+  (anyTerm.test(text) ? patterns : [])
     .filter(({ term }) => term.since <= day)
     .flatMap(({ term, pattern }) =>
       [...text.matchAll(pattern)]

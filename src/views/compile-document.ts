@@ -19,13 +19,17 @@ import { documentPicture } from './document-pictures.ts';
 import { recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
 import { inlineValue } from './inline-values.ts';
+import { type RecordPlaces, recordPlaces } from './record-places.ts';
 import type { ViewContext } from './view.ts';
 
-export interface DocumentInputs extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf' | 'document'> {
+export interface DocumentInputs
+  extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf' | 'document' | 'placeOf'> {
   readonly schemas: SchemaSet;
   readonly toolVersion: string;
   /** The commit that the file was read at, where it lies in a repository. */
   readonly origin?: DocumentOrigin;
+  /** Which documents show which records; not known while the documents are compiled for the first time. */
+  readonly places?: RecordPlaces;
 }
 
 /** Where the records of a document were read. */
@@ -42,6 +46,8 @@ export interface CompiledDocument {
   readonly each?: TechnicalRecord;
   readonly document: Document;
   readonly findings: readonly Finding[];
+  /** Whether its text says in which documents records are shown. */
+  readonly namesPlaces: boolean;
 }
 
 /** Printed at the foot of every document. */
@@ -75,6 +81,7 @@ export const compileDocument = (
   each?: TechnicalRecord,
 ): CompiledDocument => {
   const findings: Finding[] = [];
+  let namesPlaces = false;
   const recordIdPattern = recordIdPatternOf(inputs.graph);
   const base = {
     isRecordId: (id: string): boolean => inputs.graph.record(id) !== undefined,
@@ -116,6 +123,10 @@ export const compileDocument = (
     document: record,
     ...(each ? { each } : {}),
     enclosingLevel,
+    placeOf: (id) => {
+      namesPlaces = true;
+      return inputs.places?.get(id);
+    },
     bodyOf: (shown, topHeadingLevel) => {
       const compiled = compile(shown.body, options(shown, { topHeadingLevel }));
       findings.push(...compiled.findings);
@@ -189,6 +200,7 @@ export const compileDocument = (
     record,
     ...(each ? { each } : {}),
     findings,
+    namesPlaces,
     document: {
       id: `${record.id}${suffix}`,
       title: each ? `${record.title} ${each.id}` : record.title,
@@ -292,13 +304,29 @@ export const compileDocuments = (
   inputs: DocumentInputs,
   compile: MarkdownCompiler,
   only?: string,
-): readonly CompiledDocument[] =>
-  inputs.graph
-    .recordsOf('document')
-    .filter((record) => record.status !== 'retired' && (only === undefined || record.id === only))
+): readonly CompiledDocument[] => {
+  const compiledFrom = (record: RecordOf<'document'>, from: DocumentInputs): readonly CompiledDocument[] => {
+    const records = recordsForEach(record, inputs.graph);
+    return records
+      ? toldOnce(records.map((each) => compileDocument(record, from, compile, each)))
+      : [compileDocument(record, from, compile)];
+  };
+  const records = inputs.graph.recordsOf('document').filter((record) => record.status !== 'retired');
+  const first = new Map<string, readonly CompiledDocument[]>();
+  const firstOf = (record: RecordOf<'document'>): readonly CompiledDocument[] => {
+    const known = first.get(record.id) ?? compiledFrom(record, inputs);
+    first.set(record.id, known);
+    return known;
+  };
+  // Where a record is shown is known once all documents are compiled; those that tell it are compiled again. What they
+  // say of places adds no record to them, so that twice is enough.
+  let places: RecordPlaces | undefined;
+  return records
+    .filter((record) => only === undefined || record.id === only)
     .flatMap((record) => {
-      const records = recordsForEach(record, inputs.graph);
-      return records
-        ? toldOnce(records.map((each) => compileDocument(record, inputs, compile, each)))
-        : [compileDocument(record, inputs, compile)];
+      const compiled = firstOf(record);
+      if (!compiled.some(({ namesPlaces }) => namesPlaces)) return compiled;
+      places ??= recordPlaces(records.flatMap(firstOf));
+      return compiledFrom(record, { ...inputs, places });
     });
+};

@@ -15,6 +15,7 @@ import { gateReadiness } from './gate-readiness.ts';
 import { gaugeStudyView } from './gauge-study-view.ts';
 import { hazardTraceability } from './hazard-traceability.ts';
 import { labelContent } from './label-content.ts';
+import { legalRequirementsView } from './legal-requirements.ts';
 import { limitsView } from './limits-view.ts';
 import { materialsView } from './materials.ts';
 import { recordsView } from './records-view.ts';
@@ -24,6 +25,7 @@ import { riskCriteria } from './risk-criteria.ts';
 import { riskMapView } from './risk-map-view.ts';
 import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
+import { standardsView } from './standards-view.ts';
 import { standingView } from './standing-view.ts';
 import { submissionIndex } from './submission-index.ts';
 import { termsView } from './terms-view.ts';
@@ -70,4 +72,6 @@ export const views: readonly View[] = [
   limitsView,
   termsView,
   validationMatrix,
+  legalRequirementsView,
+  standardsView,
 ];

@@ -10,6 +10,7 @@ import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import type { ClauseTables } from '../regulation/clause-tables.ts';
+import type { RecordPlace } from './record-places.ts';
 
 /** What a view may draw from. */
 export interface ViewContext {
@@ -33,6 +34,8 @@ export interface ViewContext {
   readonly histories?: RecordHistories;
   /** Level of the heading above the view block, 0 where there is none. */
   readonly enclosingLevel: number;
+  /** The document that shows a record; undefined where none does, or where that is not known yet. */
+  readonly placeOf: (id: string) => RecordPlace | undefined;
   /** A record's body as blocks, its highest heading at the given level. */
   readonly bodyOf: (record: TechnicalRecord, topHeadingLevel: number) => readonly Block[];
 }

@@ -64,6 +64,8 @@ describe('explain', () => {
     'design-input',
     'trace-matrix',
     'raw-html',
+    'clause-tables',
+    'deficiency-questions',
   ])('%s', (name) => {
     const { out, code } = runPlinth(projectRoot, ['explain', name]);
     expect(code).toBe(0);

@@ -70,6 +70,7 @@ describe('the demonstration file', () => {
       'trace-rule-not-met',
       'trace-rule-unusable',
       'undocumented-exclusion',
+      'variant-not-covered',
       'waiver-expired',
       'waiver-too-long',
       'waiver-unknown',

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { processorMilliseconds } from '../support/processor-time.ts';
 import { csvOf, evaluated, normalReadings, valueOf } from './test-run.ts';
 
 const atLeast = '{ characteristic: force, unit: N, lower: 30 }';
@@ -414,10 +415,10 @@ describe('figures at the edge', () => {
     'kind: success-run, confidence: 1e-300, reliability: 1e-300',
     'kind: all-units, size: 9007199254740991',
   ])('give a verdict or a finding in good time: %s', (sampling) => {
-    const start = performance.now();
+    const start = processorMilliseconds();
     for (const values of [normalReadings(30, 50, 2), [1e308, -1e308, 1e308], [1e-320, 2e-320, 3e-320]])
       expect(evaluated({ acceptance: atLeast, sampling, csv: csvOf(values) }).reason).toBeTruthy();
-    expect(performance.now() - start).toBeLessThan(10_000);
+    expect(processorMilliseconds() - start).toBeLessThan(10_000);
   });
 
   test('large samples are judged', () => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { recordDigest, sha256Hex } from '../../src/graph/digest.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { readOnly } from '../records/read-files.ts';
+import { processorMilliseconds } from '../support/processor-time.ts';
 import { inputsFrom } from '../support/technical-file.ts';
 import { recordOf } from './small-graphs.ts';
 
@@ -133,8 +134,8 @@ describe('the digest of a record', () => {
   });
 
   test('takes a line of blanks in its stride', () => {
-    const start = performance.now();
+    const start = processorMilliseconds();
     digest(base.replace('A reason', `A${' '.repeat(400_000)}reason`));
-    expect(performance.now() - start).toBeLessThan(3_000);
+    expect(processorMilliseconds() - start).toBeLessThan(3_000);
   });
 });

@@ -5,6 +5,7 @@ import { assessStanding, type Verdict } from '../../src/graph/standing.ts';
 import type { TraceGraph } from '../../src/graph/trace-graph.ts';
 import type { StandingRule } from '../../src/records/schema-set.ts';
 import { readSchemas } from '../../src/records/schema-set.ts';
+import { processorMilliseconds } from '../support/processor-time.ts';
 import { ownSchemas } from '../support/technical-file.ts';
 import { chain, graphOf, type Node, typeOf } from './small-graphs.ts';
 
@@ -285,13 +286,13 @@ describe('standing by the rules of schemas', () => {
     };
     const nodes = [...chain(20_000).slice(0, -1), { id: 'N-19999', type: 'end' }];
     const graph = graphOf(nodes, [typeOf('n', rule), typeOf('end', { verdict: true })]);
-    const start = performance.now();
+    const start = processorMilliseconds();
     const found = assessStanding({
       graph,
       approvals: assessApprovals(graph, project),
       verdict: () => 'fail',
     });
-    expect(performance.now() - start).toBeLessThan(8_000);
+    expect(processorMilliseconds() - start).toBeLessThan(8_000);
     expect(found.get('N-0')?.state).toBe('failed');
     expect(found.get('N-0')?.because).toHaveLength(20_000);
     expect(found.get('N-0')?.because.at(-1)).toBe('N-19999');

@@ -4,6 +4,7 @@ import { findCycles } from '../../src/graph/cycles.ts';
 import { reach } from '../../src/graph/reach.ts';
 import { strongComponents } from '../../src/graph/strong-components.ts';
 import { compareIds } from '../../src/graph/trace-graph.ts';
+import { processorMilliseconds } from '../support/processor-time.ts';
 import { chain, graphOf, type Node } from './small-graphs.ts';
 
 describe('the order of ids', () => {
@@ -136,15 +137,15 @@ describe('circles', () => {
 
   test('are looked for in a chain of 20,000 records in no time', () => {
     const graph = graphOf(chain(20_000));
-    const start = performance.now();
+    const start = processorMilliseconds();
     expect(findCycles(graph, up)).toEqual([]);
-    expect(performance.now() - start).toBeLessThan(3_000);
+    expect(processorMilliseconds() - start).toBeLessThan(3_000);
     const ring = graphOf([
       ...chain(20_000).slice(0, -1),
       { id: 'N-19999', type: 'n', links: { up: ['N-0'] } },
     ]);
     expect(findCycles(ring, up)[0]).toHaveLength(20_000);
-    expect(performance.now() - start).toBeLessThan(6_000);
+    expect(processorMilliseconds() - start).toBeLessThan(6_000);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { nearCopies, wordDifference } from '../../src/records/near-copies.ts';
+import { processorMilliseconds } from '../support/processor-time.ts';
 
 const wording =
   'To hold and deliver particulate bone graft material into intra-oral bone defects during oral surgery, by dental surgeons, single use.';
@@ -45,9 +46,9 @@ describe('near copies of a wording', () => {
 
   test('long texts of repeated beginnings take time in proportion', () => {
     const text = 'to hold and deliver '.repeat(50_000);
-    const start = performance.now();
+    const start = processorMilliseconds();
     nearCopies(text, wording);
-    expect(performance.now() - start).toBeLessThan(5000);
+    expect(processorMilliseconds() - start).toBeLessThan(5000);
   });
 });
 

@@ -154,5 +154,9 @@ describe('build --pdf', () => {
     const file = readFileSync(join(top, 'build/DOC-06-risk-management-plan.pdf'));
     expect(file.subarray(0, 5).toString()).toBe('%PDF-');
     expect(asked('pdfinfo', [], file)).toMatch(/^Title:\s+Risk management plan$/m);
+    // Links to other documents stay in the folder, and say nothing of where they were printed.
+    const links = asked('pdfinfo', ['-url'], file);
+    expect(links).toMatch(/\bDOC-\d+-[a-z-]+\.pdf#rec_/);
+    expect(links).not.toMatch(/file:|\.docx|plinth-pdf/);
   });
 });

@@ -32,6 +32,7 @@ const bodies: Readonly<Record<string, string>> = {
   evidence: 'of: [VR-09A, TM-01]',
   figure: 'of: VR-09A\nfigure: histogram',
   'gauge-study': 'working: true',
+  'legal-requirements': 'table: eu-mdr-annex-1',
 };
 /** Body on a file that holds nothing but the document. */
 const bodiesOfNothing: Readonly<Record<string, string>> = {
@@ -39,6 +40,7 @@ const bodiesOfNothing: Readonly<Record<string, string>> = {
   'signature-page': 'of: [DOC-01]',
   evidence: 'of: [DOC-01]',
   figure: 'of: DOC-01\nfigure: histogram',
+  'legal-requirements': 'table: eu-mdr-annex-1\napplicable: yes',
 };
 
 describe('views', () => {

@@ -3,6 +3,7 @@ import { asLink, isNearbyFile } from '../../src/document/link-target.ts';
 import type { Document, FileLink } from '../../src/document/model.ts';
 import { writeDocx } from '../../src/writers/docx/write-docx.ts';
 import { writeHtml } from '../../src/writers/html/write-html.ts';
+import { withLinksToPdf } from '../../src/writers/pdf/pdf-links.ts';
 import { xmlParts } from './docx-parts.ts';
 
 const link = (more: Omit<FileLink, 'kind' | 'children'>): Document => ({
@@ -70,4 +71,35 @@ test.each([
 test('signs that mean something in a link are written by their numbers', () => {
   // RFC 3986, section 2: percent-encoding; UTF-8 as of section 2.5.
   expect(asLink('3 Größe/a, b (1).docx')).toBe('3%20Gr%C3%B6%C3%9Fe/a%2C%20b%20(1).docx');
+});
+
+test('in the file that becomes a PDF, links to Word files of the folder lead to their PDFs, and others stay', async () => {
+  const document = link({ path: 'DOC-01-matrix.docx', recordId: 'VR-09A' });
+  const { bytes } = await writeDocx(
+    {
+      ...document,
+      blocks: [
+        ...document.blocks,
+        {
+          kind: 'paragraph',
+          children: [
+            {
+              kind: 'external-link',
+              target: 'https://example.org/form.docx',
+              children: [{ kind: 'text', value: 'a form' }],
+            },
+          ],
+        },
+      ],
+    },
+    {},
+  );
+  const links = xmlParts(withLinksToPdf(bytes)).get('word/_rels/document.xml.rels') ?? '';
+  expect(links).toContain('Target="DOC-01-matrix.pdf" TargetMode="External"');
+  expect(links).toContain('Target="https://example.org/form.docx" TargetMode="External"');
+  expect(xmlParts(withLinksToPdf(bytes)).get('word/document.xml')).toBe(
+    xmlParts(bytes).get('word/document.xml'),
+  );
+  const plain = (await writeDocx({ ...document, blocks: [] }, {})).bytes;
+  expect(withLinksToPdf(plain)).toBe(plain);
 });

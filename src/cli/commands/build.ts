@@ -6,6 +6,7 @@ import { readOwnProgram } from '../../host/own-files.ts';
 import { writeWhole } from '../../host/write-files.ts';
 import { deliverableName } from '../../submission/deliverable-name.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
+import { linkDocuments } from '../../views/record-places.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import {
   builtFilesName,
@@ -114,7 +115,10 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   terminal.progress('Compiling documents …');
-  const documents = await documentsOf(analysis, only, originOf(folder.path));
+  // A document that is written alone is linked with the others all the same: its bytes don't depend on what else is.
+  const documents = linkDocuments(await documentsOf(analysis, undefined, originOf(folder.path))).filter(
+    ({ record }) => only === undefined || record.id === only,
+  );
   const shownOutput = request.options['output'] ?? 'build';
   const output = resolve(terminal.folder, shownOutput);
   const pathOf = (name: string): string => `${shownOutput.replace(/[/\\]+$/, '')}/${name}`;

@@ -14,6 +14,7 @@ import { isFromMemory, shippedClauseTables } from '../../regulation/clause-table
 import { reviewCodes } from '../../returned/review-findings.ts';
 import { documentCodes } from '../../views/document-findings.ts';
 import type { CommandRun } from '../command.ts';
+import { topics } from '../explain-topics.ts';
 import { Refusal } from '../refusal.ts';
 import { wrap } from '../wrap.ts';
 
@@ -29,7 +30,8 @@ interface Page {
     | 'Evidence methods'
     | 'Record types'
     | 'Clause tables'
-    | 'Views';
+    | 'Views'
+    | 'Topics';
   readonly title: string;
   readonly facts: readonly string[];
   readonly text: string;
@@ -95,6 +97,7 @@ const pages = (schemas: SchemaSet): readonly Page[] => [
       text: `${schema.description ?? ''}\n\n${fieldList(schema)}`,
     }),
   ),
+  ...topics.map((topic): Page => ({ ...topic, kind: 'Topics', facts: [] })),
 ];
 
 /** Fields with what they mean, and the fields within them as `limits.unit`. What every record has is left out at the top. */
@@ -113,17 +116,19 @@ const fieldList = (schema: JsonSchema, leftOut: readonly string[] = [], path = '
 
 const ofEveryRecord = ['id', 'type', 'title', 'status', 'states'];
 
-/** Markdown of an explanation as terminal text: lists keep their lines, paragraphs are folded. */
+/** Markdown of an explanation as terminal text: lists keep their lines, what is indented stays, paragraphs are folded. */
 const asText = (markdown: string, width: number): string =>
   markdown
     .split('\n\n')
     .map((block) =>
-      /^[-*|`]/.test(block)
-        ? block
-            .split('\n')
-            .map((line) => wrap(line.replace(/`/g, ''), width, '  ', ''))
-            .join('\n')
-        : wrap(block.replace(/`/g, ''), width),
+      /^ {4}/.test(block)
+        ? block.replace(/^ {2}/gm, '')
+        : /^[-*|`]/.test(block)
+          ? block
+              .split('\n')
+              .map((line) => wrap(line.replace(/`/g, ''), width, '  ', ''))
+              .join('\n')
+          : wrap(block.replace(/`/g, ''), width),
     )
     .join('\n\n');
 

@@ -6,11 +6,13 @@ import { nearestName } from '../../records/nearest-name.ts';
 import { folderOf, nextId, recordTemplate } from '../../records/template.ts';
 import type { CommandRun } from '../command.ts';
 import { Refusal } from '../refusal.ts';
+import { startClauses } from '../start-clauses.ts';
 import { findFolder, readInputs } from '../technical-file.ts';
 
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.options['in'], terminal);
-  const { graph, schemas, project } = analyse(readInputs(folder, request, terminal), []);
+  const analysis = analyse(readInputs(folder, request, terminal), []);
+  const { graph, schemas, project } = analysis;
   terminal.progress('');
   const name = request.argument ?? '';
   const type =
@@ -23,6 +25,23 @@ export const run: CommandRun = async (request, terminal) => {
       near ? `Did you mean "${near}"?` : `Use one of: ${names.join(', ')}.`,
     );
   }
+  const siblings = [...graph.records.values()]
+    .filter((record) => record.type === type.type)
+    .map((record) => record.file.split('/').slice(0, -1).join('/'));
+  const place = siblings.at(-1) ?? folderOf(type);
+  const table = request.options['table'];
+  if (table !== undefined) {
+    if (
+      type.type !== 'legal-requirement' ||
+      request.options['id'] !== undefined ||
+      request.options['title'] !== undefined
+    )
+      throw new Refusal(
+        '--table writes legal requirements for a whole table',
+        `Use it alone: plinth new legal-requirement --table ${table}`,
+      );
+    return startClauses(table, analysis, { folder: folder.path, shown: folder.shown, place }, terminal);
+  }
   const id = request.options['id'] ?? nextId(type, graph.records.keys());
   const twin = graph.record(id);
   if (twin)
@@ -32,10 +51,6 @@ export const run: CommandRun = async (request, terminal) => {
     );
   if (!id.startsWith(`${type.prefix}-`) || !/^[A-Z]{2,5}-[A-Za-z0-9][A-Za-z0-9.-]{0,31}$/.test(id))
     throw new Refusal(`"${id}" is no id for a ${type.type}`, `Ids of this type look like ${type.prefix}-01.`);
-  const siblings = [...graph.records.values()]
-    .filter((record) => record.type === type.type)
-    .map((record) => record.file.split('/').slice(0, -1).join('/'));
-  const place = siblings.at(-1) ?? folderOf(type);
   const path = place === '' ? `${id}.md` : `${place}/${id}.md`;
   if (!writeNew(join(folder.path, path), recordTemplate(type, id, request.options['title'] ?? '')))
     throw new Refusal(`the file ${path} exists already`, 'Choose another id with --id, or edit the file.');

@@ -1,7 +1,7 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
 import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
-import type { CrossReference, Inline, Text } from '../../document/model.ts';
+import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
 import { fonts, sizes } from './look.ts';
 import { cleanXml, type Manuscript, relate, shownNumber } from './manuscript.ts';
@@ -74,13 +74,7 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
     }
     case 'file-link': {
       if (!isNearbyFile(child.path)) return writeRuns(child.children, manuscript, style);
-      const id = relate(manuscript, {
-        type: hyperlinkType,
-        target: asLink(child.path),
-        external: true,
-      });
-      const place = child.recordId === undefined ? '' : ` w:anchor="${recordBookmark(child.recordId)}"`;
-      return `<w:hyperlink r:id="${id}"${place} w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
+      return `<w:hyperlink ${fileTarget(child, manuscript)} w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
     }
     case 'record-reference':
       return recordReference(child.id, manuscript, style);
@@ -89,6 +83,19 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
     case 'footnote-reference':
       return `<w:r><w:rPr><w:rStyle w:val="FootnoteReference"/></w:rPr><w:footnoteReference w:id="${child.index + 1}"/></w:r>`;
   }
+}
+
+/** The attributes that lead to another file, and to the bookmark of a record in it. */
+function fileTarget({ path, recordId }: Pick<FileLink, 'path' | 'recordId'>, manuscript: Manuscript): string {
+  const id = relate(manuscript, { type: hyperlinkType, target: asLink(path), external: true });
+  return `r:id="${id}"${recordId === undefined ? '' : ` w:anchor="${recordBookmark(recordId)}"`}`;
+}
+
+/** The same for a record that this document does not show; undefined where no file shows it. */
+function elsewhereTarget(id: string, manuscript: Manuscript): string | undefined {
+  const shown = manuscript.document.elsewhere?.get(id);
+  if (shown === undefined || id === manuscript.document.id || !isNearbyFile(shown.path)) return undefined;
+  return fileTarget(shown.opensWhole ? shown : { ...shown, recordId: id }, manuscript);
 }
 
 /** In the order that the schema asks for (CT_RPr). */
@@ -110,13 +117,16 @@ function textProperties(text: Text, style: string | undefined): string {
 }
 
 function recordReference(id: string, manuscript: Manuscript, style: string | undefined): string {
-  if (!manuscript.targets.recordIds.has(id)) {
+  const target = manuscript.targets.recordIds.has(id)
+    ? `w:anchor="${recordBookmark(id)}"`
+    : elsewhereTarget(id, manuscript);
+  if (target === undefined) {
     return plainRun(id, manuscript, style === undefined ? '' : `<w:rStyle w:val="${style}"/>`);
   }
   const title = manuscript.document.recordTitles.get(id);
   const tip = title === undefined ? '' : ` w:tooltip="${cleanXml(manuscript, title.slice(0, 250))}"`;
   const run = plainRun(id, manuscript, '<w:rStyle w:val="RecordLink"/>');
-  return `<w:hyperlink w:anchor="${recordBookmark(id)}"${tip} w:history="1">${run}</w:hyperlink>`;
+  return `<w:hyperlink ${target}${tip} w:history="1">${run}</w:hyperlink>`;
 }
 
 function crossReference(child: CrossReference, manuscript: Manuscript, style: string | undefined): string {

@@ -1,7 +1,7 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
 import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
-import type { CrossReference, Inline, Text } from '../../document/model.ts';
+import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { escapeHtml } from './escape.ts';
 import type { Page } from './page.ts';
 
@@ -26,14 +26,8 @@ function writeOne(child: Inline, page: Page): string {
     }
     case 'file-link': {
       const words = writeInlines(child.children, page);
-      const path = child.inHtml ?? child.path;
-      if (!isNearbyFile(path)) return words;
-      // A bookmark is a place in a page; in a Word file a browser cannot go there.
-      const place =
-        child.recordId === undefined || child.inHtml === undefined
-          ? ''
-          : `#${recordBookmark(child.recordId)}`;
-      return `<a href="${escapeHtml(asLink(path))}${place}">${words}</a>`;
+      const target = fileTarget(child);
+      return target === undefined ? words : `<a href="${target}">${words}</a>`;
     }
     case 'record-reference': {
       const title = page.document.recordTitles.get(child.id);
@@ -41,9 +35,12 @@ function writeOne(child: Inline, page: Page): string {
       const id = escapeHtml(child.id);
       // An id is kept on one line, unless it is so long that the page would not hold it.
       const name = child.id.length <= longestWholeId ? ' class="record"' : '';
-      return page.targets.recordIds.has(child.id)
-        ? `<a${name} href="#${recordBookmark(child.id)}"${tip}>${id}</a>`
-        : `<span${name}${tip}>${id}</span>`;
+      const target = page.targets.recordIds.has(child.id)
+        ? `#${recordBookmark(child.id)}`
+        : elsewhereTarget(child.id, page);
+      return target === undefined
+        ? `<span${name}${tip}>${id}</span>`
+        : `<a${name} href="${target}"${tip}>${id}</a>`;
     }
     case 'cross-reference':
       return writeCrossReference(child, page);
@@ -52,6 +49,25 @@ function writeOne(child: Inline, page: Page): string {
       return `<sup><a id="noteref_${number}" href="#note_${number}" aria-label="Footnote ${number}">${number}</a></sup>`;
     }
   }
+}
+
+/** Where a link to a file leads, as an attribute's value; undefined where the path does not stay in the folder. */
+function fileTarget({
+  path,
+  inHtml,
+  recordId,
+}: Pick<FileLink, 'path' | 'inHtml' | 'recordId'>): string | undefined {
+  const file = inHtml ?? path;
+  if (!isNearbyFile(file)) return undefined;
+  // A bookmark is a place in a page; in a Word file a browser cannot go there.
+  const place = recordId === undefined || inHtml === undefined ? '' : `#${recordBookmark(recordId)}`;
+  return escapeHtml(asLink(file)) + place;
+}
+
+/** The page or file that shows a record which this page does not. */
+function elsewhereTarget(id: string, { document }: Page): string | undefined {
+  const shown = id === document.id ? undefined : document.elsewhere?.get(id);
+  return shown && fileTarget(shown.opensWhole ? shown : { ...shown, recordId: id });
 }
 
 function writeText(text: Text): string {

@@ -1,0 +1,104 @@
+import type { Document, FileLink } from '../document/model.ts';
+import { forEachBlock } from '../document/numbering.ts';
+import { compareIds } from '../graph/trace-graph.ts';
+import type { RecordOf } from '../records/record.ts';
+import { deliverableName } from '../submission/deliverable-name.ts';
+import type { CompiledDocument } from './compile-document.ts';
+
+/** The document that shows a record best, as a controlled document: what a reader has to ask for. */
+export interface RecordPlace {
+  readonly document: RecordOf<'document'>;
+  readonly number: string;
+  readonly title: string;
+  readonly revision: string;
+  readonly status: string;
+  /** Opens the document. */
+  readonly file: Pick<FileLink, 'path' | 'inHtml'>;
+}
+
+export type RecordPlaces = ReadonlyMap<string, RecordPlace>;
+
+/** How well a document shows a record: written for it, told with its particulars, under a heading, or in a row. */
+type Rank = 0 | 1 | 2 | 3;
+
+const formatsOf = (document: RecordOf<'document'>): readonly string[] => document.fields.formats ?? ['docx'];
+
+/** Records that have a bookmark in a document, with how they are shown there. */
+const shownIn = ({ document, each }: CompiledDocument): ReadonlyMap<string, Rank> => {
+  const shown = new Map<string, Rank>();
+  const put = (id: string | undefined, rank: Rank): void => {
+    if (id !== undefined && rank < (shown.get(id) ?? 4)) shown.set(id, id === each?.id ? 0 : rank);
+  };
+  let opened: string | undefined;
+  forEachBlock(document.blocks, (block) => {
+    if (block.kind === 'heading') opened = block.recordId;
+    if (block.kind === 'particulars') put(opened, 1);
+    else if (block.kind === 'table') for (const row of block.rows) put(row.recordId, 3);
+    else if ('recordId' in block) put(block.recordId, 2);
+  });
+  return shown;
+};
+
+/** Where a link to the document leads; undefined where it is written neither as a Word file nor as a page. */
+const fileOf = ({ record, each }: CompiledDocument): RecordPlace['file'] | undefined => {
+  const formats = formatsOf(record);
+  const name = deliverableName(record, each);
+  const page = formats.includes('html') ? `${name}.html` : undefined;
+  const path = formats.includes('docx') ? `${name}.docx` : page;
+  return path === undefined ? undefined : { path, ...(page === undefined ? {} : { inHtml: page }) };
+};
+
+const placeIn = (compiled: CompiledDocument): RecordPlace | undefined => {
+  const { record, document } = compiled;
+  const file = fileOf(compiled);
+  const { number, title, revision, status } = document;
+  return file && { document: record, number, title, revision, status, file };
+};
+
+/**
+ * Where each record is shown. Of several documents the one counts that was written for the record, then one that tells
+ * its particulars, then one that gives it a heading, then one that names it in a row; among equals the one that holds the fewest records, which is the most
+ * specific, and then the lowest id.
+ *
+ * @param format only documents that are written in this format
+ */
+export const recordPlaces = (
+  documents: readonly CompiledDocument[],
+  format?: 'docx' | 'html',
+): RecordPlaces => {
+  const best = new Map<string, { readonly rank: Rank; readonly size: number; readonly place: RecordPlace }>();
+  const sorted = [...documents]
+    .filter(({ record }) => format === undefined || formatsOf(record).includes(format))
+    .sort((a, b) => compareIds(a.document.id, b.document.id));
+  for (const compiled of sorted) {
+    const shown = shownIn(compiled);
+    const place = placeIn(compiled);
+    if (!place) continue;
+    for (const [id, rank] of shown) {
+      const known = best.get(id);
+      if (known && (known.rank < rank || (known.rank === rank && known.size <= shown.size))) continue;
+      best.set(id, { rank, size: shown.size, place });
+    }
+    // A document is shown by itself.
+    if (!compiled.each) best.set(compiled.record.id, { rank: 0, size: 0, place });
+  }
+  return new Map([...best].map(([id, { place }]) => [id, place]));
+};
+
+/**
+ * The same documents with links between them: a reference to a record that a document does not show leads to the one
+ * that does. All documents must be given, though not all need be written.
+ */
+export const linkDocuments = (documents: readonly CompiledDocument[]): readonly CompiledDocument[] => {
+  const inWord = recordPlaces(documents, 'docx');
+  const inHtml = recordPlaces(documents, 'html');
+  const whole = new Set(documents.flatMap(({ record, each }) => (each ? [] : [record.id])));
+  const elsewhere: NonNullable<Document['elsewhere']> = new Map(
+    [...inWord, ...inHtml].map(([id]) => {
+      const page = inHtml.get(id)?.file.inHtml;
+      const path = inWord.get(id)?.file.path ?? page ?? '';
+      return [id, { path, ...(page === undefined ? {} : { inHtml: page }), opensWhole: whole.has(id) }];
+    }),
+  );
+  return documents.map((compiled) => ({ ...compiled, document: { ...compiled.document, elsewhere } }));
+};
