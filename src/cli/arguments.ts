@@ -54,7 +54,10 @@ export const readArguments = (definition: CommandDefinition, words: readonly str
       );
     }
     if (valued.has(name))
-      throw new Refusal(`the option --${name} is given twice`, 'Give it once: the second would replace the first.');
+      throw new Refusal(
+        `the option --${name} is given twice`,
+        'Give it once: the second would replace the first.',
+      );
     valued.add(name);
     options[name] = value;
   }
