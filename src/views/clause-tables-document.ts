@@ -25,7 +25,6 @@ const documentOf = (
   title,
   subtitle,
   number: 'Clause tables',
-  caution: shortCaution,
   revision: '',
   status: 'report',
   date: '',
@@ -35,6 +34,7 @@ const documentOf = (
   signatures: [],
   blocks,
   footnotes: [],
+  caution: shortCaution,
   provenance: [
     { name: 'Compiled with', value: `plinth ${toolVersion}` },
     { name: 'Caution', value: caution },

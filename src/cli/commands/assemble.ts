@@ -2,7 +2,6 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { createMarkdownCompiler } from '../../document/markdown.ts';
 import type { FileLink, Table } from '../../document/model.ts';
-import { forEachBlock } from '../../document/numbering.ts';
 import { relink } from '../../document/relink.ts';
 import type { Level } from '../../findings/finding.ts';
 import { countByLevel } from '../../findings/order.ts';
@@ -12,12 +11,7 @@ import type { Analysis } from '../../pipeline.ts';
 import { nearestName } from '../../records/nearest-name.ts';
 import type { RecordOf } from '../../records/record.ts';
 import { deliverableName } from '../../submission/deliverable-name.ts';
-import {
-  type DocumentCopy,
-  type FolderPlan,
-  type PlannedFile,
-  planFolder,
-} from '../../submission/folder-plan.ts';
+import { type DocumentCopy, type PlannedFile, planFolder } from '../../submission/folder-plan.ts';
 import {
   fileFacts,
   type ManifestFile,
@@ -27,6 +21,7 @@ import {
 } from '../../submission/manifest.ts';
 import { submissionTables } from '../../submission/submission-rows.ts';
 import { type CompiledDocument, contentDigest, recordIdPatternOf } from '../../views/compile-document.ts';
+import { linkDocuments, recordPlaces } from '../../views/record-places.ts';
 import { submissionDocument } from '../../views/submission-document.ts';
 import { copiesOfDocument } from '../../views/submission-index.ts';
 import { countRows, type SubmissionTableContext } from '../../views/submission-tables.ts';
@@ -89,27 +84,10 @@ const asBytes = (content: string | Uint8Array): Uint8Array =>
 
 const copyKey = ({ document, each }: DocumentCopy): string => `${document.id}/${each?.id ?? ''}`;
 
-/** Documents of the plan by the record that they show first. */
-const showingOf = (
-  plan: FolderPlan,
-  compiled: ReadonlyMap<string, CompiledDocument>,
-): ReadonlyMap<string, DocumentCopy> => {
-  const shows = new Map<string, DocumentCopy>();
-  const add = (id: string | undefined, copy: DocumentCopy): void => {
-    if (id !== undefined && !shows.has(id)) shows.set(id, copy);
-  };
-  for (const file of plan.files) {
-    if (file.kind !== 'document') continue;
-    const found = compiled.get(copyKey(file.copy));
-    if (!found) continue;
-    add(file.copy.each?.id, file.copy);
-    forEachBlock(found.document.blocks, (block) => {
-      if (block.kind === 'heading' || block.kind === 'paragraph') add(block.recordId, file.copy);
-      if (block.kind === 'table') for (const row of block.rows) add(row.recordId, file.copy);
-    });
-  }
-  return shows;
-};
+const copyKeyOf = ({ record, each }: CompiledDocument): string =>
+  copyKey({ document: record, ...(each ? { each } : {}) });
+
+const withoutEnding = (path: string): string => path.replace(/\.[a-z]+$/, '');
 
 const manifestTable = (files: readonly ManifestFile[]): Table => ({
   kind: 'table',
@@ -153,12 +131,11 @@ export const run: CommandRun = async (request, terminal) => {
   terminal.progress('Compiling documents …');
   const origin = originOf(folder.path);
   const documents = await documentsOf(analysis, undefined, origin);
-  const compiled = new Map(
-    documents.map((each) => [
-      copyKey({ document: each.record, ...(each.each ? { each: each.each } : {}) }),
-      each,
-    ]),
+  const wanted = new Set(
+    plan.files.flatMap((file) => (file.kind === 'document' ? [copyKey(file.copy)] : [])),
   );
+  const handedIn = documents.filter((each) => wanted.has(copyKeyOf(each)));
+  const compiled = new Map(linkDocuments(handedIn).map((each) => [copyKeyOf(each), each]));
   const houses = createHouseStyles(folder.path, analysis);
   const words = createWordWriters(plan.files.length);
 
@@ -181,10 +158,10 @@ export const run: CommandRun = async (request, terminal) => {
     ...(formats.includes('html') ? { inHtml: `${path}.html` } : {}),
   });
   // In a build all documents lie in one folder, under these names; here each has a place of its own.
-  const placeByName = new Map(
+  const byName = new Map(
     plan.files.flatMap((file) =>
-      file.kind === 'document'
-        ? [[deliverableName(file.copy.document, file.copy.each), file.path] as const]
+      file.kind === 'document' && compiled.has(copyKey(file.copy))
+        ? [[deliverableName(file.copy.document, file.copy.each), file] as const]
         : [],
     ),
   );
@@ -201,7 +178,7 @@ export const run: CommandRun = async (request, terminal) => {
       const found = file.kind === 'document' ? compiled.get(copyKey(file.copy)) : undefined;
       if (!found) return [];
       const document = relink(found.document, ({ path }) => {
-        const there = placeByName.get(path.replace(/\.[a-z]+$/, ''));
+        const there = byName.get(withoutEnding(path))?.path;
         return there === undefined
           ? undefined
           : (Object.fromEntries(Object.entries(linksTo(there)).map(([key, to]) => [key, `../${to}`])) as Pick<
@@ -229,7 +206,7 @@ export const run: CommandRun = async (request, terminal) => {
     for (const file of plan.files)
       if (file.kind === 'file')
         add(file.path, analysis.files.get(file.source)?.bytes ?? new Uint8Array(), fileFacts(file));
-    const shows = showingOf(plan, compiled);
+    const places = recordPlaces(handedIn);
     const drawn: SubmissionTableContext = {
       graph: analysis.graph,
       lapsedBy: (id) => analysis.approvals.of(id)?.changed ?? [],
@@ -243,7 +220,7 @@ export const run: CommandRun = async (request, terminal) => {
           return path === undefined ? undefined : linksTo(path);
         },
         file: (source) => placeOfFile.get(source),
-        shows: (id) => shows.get(id),
+        shows: (id) => byName.get(withoutEnding(places.get(id)?.file.path ?? ''))?.copy,
       },
     };
     const compileText = await createMarkdownCompiler();
