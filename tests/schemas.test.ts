@@ -36,6 +36,7 @@ const expectedTypes = [
   'material',
   'biological-evaluation',
   'conditioning-plan',
+  'claim',
   'deviation',
   'design-plan',
   'authority-question',

@@ -1,16 +1,9 @@
+import { plainWords } from '../records/plain-words.ts';
 import { proseOnly } from '../records/prose.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 
 type Output = RecordOf<'design-output'>;
-
-/** Marks of Markdown, quotation marks and line breaks make no difference; words, numbers and punctuation do. */
-const plain = (text: string): string =>
-  text
-    .replace(/[*_`"\u201c\u201d\u2018\u2019'\\]/g, '')
-    .replace(/^[ \t]{0,8}[>#-]+[ \t]/gm, '')
-    .replace(/\s+/g, ' ')
-    .trim();
 
 export const disclosureNotInWording = defineCheck({
   code: 'disclosure-not-in-wording',
@@ -35,9 +28,9 @@ export const disclosureNotInWording = defineCheck({
     // An unknown id, or one of another type, is the finding of another check.
     if (!document) return [];
     const related = [{ place: placeOf(document, 'id'), message: `the words of ${output.id}` }];
-    const found = plain(proseOnly(document.body));
+    const found = plainWords(proseOnly(document.body));
     const missing = (output.fields.discloses ?? []).flatMap((entry, index): readonly Draft[] =>
-      found.includes(plain(entry.statement))
+      found.includes(plainWords(entry.statement))
         ? []
         : [
             {

@@ -26,6 +26,12 @@ import { biologicalSampleDiffers } from './biological-sample-differs.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
+import { claimBeyondEvidence } from './claim-beyond-evidence.ts';
+import { claimEvidenceUnproven } from './claim-evidence-unproven.ts';
+import { claimNumberUnfounded } from './claim-number-unfounded.ts';
+import { claimPlacesDiffer } from './claim-places-differ.ts';
+import { claimWithoutEvidence } from './claim-without-evidence.ts';
+import { claimWordingDiffers } from './claim-wording-differs.ts';
 import { classificationMissing } from './classification-missing.ts';
 import { classificationNotStrictest } from './classification-not-strictest.ts';
 import { classificationRuleUnanswered } from './classification-rule-unanswered.ts';
@@ -58,6 +64,7 @@ import { declarationItemMissing } from './declaration-item-missing.ts';
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
+import { deviceNameDiffers } from './device-name-differs.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
@@ -102,6 +109,7 @@ import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
 import { marketLanguageMissing } from './market-language-missing.ts';
+import { misleadingWordUnexplained } from './misleading-word-unexplained.ts';
 import { missingTestMethod } from './missing-test-method.ts';
 import { needWithoutInput } from './need-without-input.ts';
 import { needWithoutValidation } from './need-without-validation.ts';
@@ -117,6 +125,7 @@ import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
+import { phraseValueDiffers } from './phrase-value-differs.ts';
 import { placeholderLeft } from './placeholder-left.ts';
 import { planCannotPass } from './plan-cannot-pass.ts';
 import { plannedAgeingTooShort } from './planned-ageing-too-short.ts';
@@ -163,6 +172,7 @@ import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
+import { statementWithoutClaim } from './statement-without-claim.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
 import { submissionContentWrong } from './submission-content-wrong.ts';
 import { submissionDocumentUnready } from './submission-document-unready.ts';
@@ -192,6 +202,7 @@ import { useScenarioNotEvaluated } from './use-scenario-not-evaluated.ts';
 import { useScenarioWithoutRisk } from './use-scenario-without-risk.ts';
 import { useSpecificationMissing } from './use-specification-missing.ts';
 import { userGroupUnknown } from './user-group-unknown.ts';
+import { userMaterialIncomplete } from './user-material-incomplete.ts';
 import { vagueWording } from './vague-wording.ts';
 import { variantNotCovered } from './variant-not-covered.ts';
 import { verdictUndecided } from './verdict-undecided.ts';
@@ -230,6 +241,12 @@ export const checks: readonly Check[] = [
   biologicalSampleDiffers,
   changeRevisionDiffers,
   changeWithoutDecision,
+  claimBeyondEvidence,
+  claimEvidenceUnproven,
+  claimNumberUnfounded,
+  claimPlacesDiffer,
+  claimWithoutEvidence,
+  claimWordingDiffers,
   classificationMissing,
   classificationNotStrictest,
   classificationRuleUnanswered,
@@ -262,6 +279,7 @@ export const checks: readonly Check[] = [
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
+  deviceNameDiffers,
   disclosedRiskMissing,
   disclosureNotDecided,
   disclosureNotInWording,
@@ -306,6 +324,7 @@ export const checks: readonly Check[] = [
   limitUntested,
   linkCycle,
   marketLanguageMissing,
+  misleadingWordUnexplained,
   missingTestMethod,
   needWithoutInput,
   needWithoutValidation,
@@ -321,6 +340,7 @@ export const checks: readonly Check[] = [
   participantsBelowPlan,
   periodReversed,
   phraseDiffers,
+  phraseValueDiffers,
   placeholderLeft,
   planCannotPass,
   plannedAgeingTooShort,
@@ -367,6 +387,7 @@ export const checks: readonly Check[] = [
   standardEditionDiffers,
   standardExtentDiffers,
   statedResultDiffers,
+  statementWithoutClaim,
   studyGroupsBelowFifteen,
   submissionContentWrong,
   submissionDocumentUnready,
@@ -396,6 +417,7 @@ export const checks: readonly Check[] = [
   useScenarioWithoutRisk,
   useSpecificationMissing,
   userGroupUnknown,
+  userMaterialIncomplete,
   vagueWording,
   variantNotCovered,
   verdictUndecided,

@@ -960,6 +960,146 @@ export interface BiologicalEvaluationFields {
 }
 
 /**
+ * A statement that the label, the instructions or a brochure make about the device, word for word, with the evidence that bears it.
+ */
+export interface ClaimFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'claim';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * The statement as users read it. Documents take it with :claim[CM-01], or repeat it word for word.
+   */
+  wording: string;
+  /**
+   * Labels, instructions and documents that make the statement. For an output with a document that holds its words, either may hold the statement.
+   *
+   * Items: Id of a document or a design output.
+   */
+  stated_in?: string[];
+  /**
+   * Records that bear the statement: at least one with a verdict. Outputs, materials, evaluations and documents may be named beside it.
+   *
+   * Items: Id of a record that bears the statement.
+   */
+  evidence?: string[];
+  /**
+   * What the statement says in numbers. The evidence must have been accepted against limits that are as strict.
+   *
+   * Items: One characteristic with its limits.
+   */
+  limits?: {
+    /**
+     * What is measured, named as in the acceptance of the evidence.
+     */
+    characteristic: string;
+    /**
+     * UCUM unit.
+     */
+    unit?: string;
+    /**
+     * At least.
+     */
+    lower?: number;
+    /**
+     * At most.
+     */
+    upper?: number;
+    /**
+     * States of the units for which the statement holds, each of which some evidence must have tested. Default: any.
+     *
+     * Items: A condition as protocols name it.
+     */
+    conditions?: string[];
+  }[];
+  /**
+   * Absolute and comparative words of the statement, each with the reason for which people let it stand.
+   *
+   * Items: One word or phrase.
+   */
+  words?: {
+    /**
+     * As it stands in the statement.
+     */
+    word: string;
+    /**
+     * Why it may stand.
+     */
+    reason: string;
+    /**
+     * For a comparison: with what.
+     */
+    compared_with?: string;
+  }[];
+  /**
+   * What the statement does not say, and what else a reader of the file has to know.
+   */
+  note?: string;
+}
+
+/**
  * Which class the device is in, by which rule, and which conformity assessment follows: decided by people, kept with every rule that was considered.
  */
 export interface ClassificationFields {
@@ -2458,6 +2598,10 @@ export interface DocumentFields {
    * Who reads it.
    */
   audience?: string;
+  /**
+   * For material that the maker gives to users besides label and instructions: its statements are held against the claims of the file.
+   */
+  kind?: 'promotional material' | 'training material';
   /**
    * Day that the document is stated for. Default: the as-of date.
    */
@@ -6242,6 +6386,7 @@ export interface FieldsByType {
   'authority-question': AuthorityQuestionFields;
   'benefit-risk': BenefitRiskFields;
   'biological-evaluation': BiologicalEvaluationFields;
+  'claim': ClaimFields;
   'classification': ClassificationFields;
   'conditioning-plan': ConditioningPlanFields;
   'design-change': DesignChangeFields;

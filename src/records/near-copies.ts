@@ -17,6 +17,8 @@ interface Word {
 /** Words in a row that make a passage a copy of a wording's start or end. */
 const anchorLength = 4;
 
+const unended = (word: string): string => word.replace(/[.,;:]+$/, '');
+
 const marks = /[*_`"\u201c\u201d\u2018\u2019']/g;
 
 const wordsOf = (text: string): readonly Word[] => {
@@ -42,13 +44,20 @@ const wordsOf = (text: string): readonly Word[] => {
  */
 export const nearCopies = (text: string, wording: string): readonly NearCopy[] => nearCopiesIn(wording)(text);
 
-/** `nearCopies` of one wording, prepared for many texts. */
-export const nearCopiesIn = (wording: string): ((text: string) => readonly NearCopy[]) => {
+/**
+ * `nearCopies` of one wording, prepared for many texts.
+ *
+ * @param least how many of its words, by their number, a passage must share
+ */
+export const nearCopiesIn = (
+  wording: string,
+  least: (length: number) => number = leastShared,
+): ((text: string) => readonly NearCopy[]) => {
   const model = wordsOf(wording);
-  return model.length < 6 ? () => [] : (text) => findCopies(text, model);
+  return model.length < 6 ? () => [] : (text) => findCopies(text, model, least(model.length));
 };
 
-const findCopies = (text: string, model: readonly Word[]): readonly NearCopy[] => {
+const findCopies = (text: string, model: readonly Word[], least: number): readonly NearCopy[] => {
   const lower = text.toLowerCase();
   const mayHold = (anchor: readonly Word[]): boolean => anchor.every((word) => lower.includes(word.key));
   if (!mayHold(model.slice(0, anchorLength)) && !mayHold(model.slice(-anchorLength))) return [];
@@ -67,7 +76,7 @@ const findCopies = (text: string, model: readonly Word[]): readonly NearCopy[] =
     }
     const last = startsHere ? passageEnd(words, at, model) : at + anchorLength - 1;
     const passage = words.slice(first, last + 1);
-    if (sharedWords(passage, model) < leastShared(model.length)) continue;
+    if (sharedWords(passage, model) < least) continue;
     const offset = passage[0]?.offset ?? 0;
     const length = (passage.at(-1)?.end ?? offset) - offset;
     found.push({
@@ -137,15 +146,20 @@ export const wordDifference = (actual: string, expected: string): string => {
   const sameAt = (index: number): boolean =>
     left[index] === right[index] || (index === 0 && left[0]?.toLowerCase() === right[0]?.toLowerCase());
   while (start < shorter && sameAt(start)) start += 1;
+  // A full stop at the end is no difference, where there is another one.
+  const sameFromEnd = (index: number): boolean => {
+    const [one = '', other = ''] = [left[left.length - 1 - index], right[right.length - 1 - index]];
+    return one === other || (index === 0 && start < shorter - 1 && unended(one) === unended(other));
+  };
   let end = 0;
-  while (end < shorter - start && left[left.length - 1 - end] === right[right.length - 1 - end]) end += 1;
+  while (end < shorter - start && sameFromEnd(end)) end += 1;
   const part = (words: readonly string[]): string => {
     const middle = words.slice(start, words.length - end);
     return `${middle.slice(0, 12).join(' ')}${middle.length > 12 ? ' …' : ''}`;
   };
   const [was, should] = [part(left), part(right)];
   // Punctuation after the words matters only where it is the whole difference.
-  const [bareWas, bareShould] = [was, should].map((words) => words.replace(/[.,;:]+$/, ''));
+  const [bareWas, bareShould] = [unended(was), unended(should)];
   if (was === '') return `"${bareShould}" is missing`;
   if (should === '') return `"${bareWas}" is added`;
   return bareWas === bareShould

@@ -25,6 +25,7 @@ const documentOf = (
   title,
   subtitle,
   number: 'Clause tables',
+  caution: shortCaution,
   revision: '',
   status: 'report',
   date: '',

@@ -1,5 +1,5 @@
 import { documentText } from '../document/document-text.ts';
-import type { MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
+import type { CompiledMarkdown, MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
 import type { Block, Document, Signature } from '../document/model.ts';
 import { shortCaution } from '../document/short-caution.ts';
 import type { Finding } from '../findings/finding.ts';
@@ -70,16 +70,27 @@ export const contentDigest = ({ approvals }: Pick<DocumentInputs, 'approvals'>):
 export const textDigest = (document: Pick<Document, 'blocks' | 'footnotes'>): string =>
   sha256Hex(new TextEncoder().encode(documentText(document)));
 
+/** Compiles bodies of records as parts of one document. */
+export interface BodyCompiler {
+  readonly compileBody: (host: TechnicalRecord, more?: Partial<MarkdownOptions>) => CompiledMarkdown;
+  /** What views draw from, below a heading of the given level. */
+  readonly context: (enclosingLevel: number) => ViewContext;
+  /** Gathers what could not be drawn. */
+  readonly findings: readonly Finding[];
+  /** Whether a view has asked where a record is shown. */
+  readonly namesPlaces: () => boolean;
+}
+
 /**
- * Compiles one document record: its prose, its view blocks and inline values. What can't be drawn is a finding at its line.
- * `each` is the record that a document with `for_each` is written for.
+ * Compiles prose with its view blocks and inline values, as they stand in the given document. What can't be drawn is a
+ * finding at its line. `each` is the record that a document with `for_each` is written for.
  */
-export const compileDocument = (
+export const bodyCompiler = (
   record: RecordOf<'document'>,
   inputs: DocumentInputs,
   compile: MarkdownCompiler,
   each?: TechnicalRecord,
-): CompiledDocument => {
+): BodyCompiler => {
   const findings: Finding[] = [];
   let namesPlaces = false;
   const recordIdPattern = recordIdPatternOf(inputs.graph);
@@ -178,8 +189,24 @@ export const compileDocument = (
     }
     return [notice(`The view "${name}" could not be drawn: see the findings.`, 'bad')];
   };
-  const compiled = compile(record.body, options(record));
-  findings.push(...compiled.findings);
+  return {
+    compileBody: (host, more) => compile(host.body, options(host, more)),
+    context,
+    findings,
+    namesPlaces: () => namesPlaces,
+  };
+};
+
+/** Compiles one document record. `each` is the record that a document with `for_each` is written for. */
+export const compileDocument = (
+  record: RecordOf<'document'>,
+  inputs: DocumentInputs,
+  compile: MarkdownCompiler,
+  each?: TechnicalRecord,
+): CompiledDocument => {
+  const { compileBody, findings: drawn, namesPlaces } = bodyCompiler(record, inputs, compile, each);
+  const compiled = compileBody(record);
+  const findings = [...drawn, ...compiled.findings];
   const { project, asOf } = inputs;
   const errors = countByLevel(inputs.findings).error;
   const warning: readonly Block[] =
@@ -200,7 +227,7 @@ export const compileDocument = (
     record,
     ...(each ? { each } : {}),
     findings,
-    namesPlaces,
+    namesPlaces: namesPlaces(),
     document: {
       id: `${record.id}${suffix}`,
       title: each ? `${record.title} ${each.id}` : record.title,

@@ -37,7 +37,7 @@ export const documentCodes = {
     title: 'An inline value does not exist',
     level: 'error',
     explain:
-      'The text asks for a number or wording (`:value[VR-09A/lower_bound]`, `:phrase[shelf_life]`, `:count[user-need]`, `:device[name]`) that the technical file does not hold. The document would have a hole where a reader expects a figure.\n\nCorrect the name; the message lists what there is.',
+      'The text asks for a number or wording (`:value[VR-09A/lower_bound]`, `:phrase[shelf_life]`, `:count[user-need]`, `:device[name]`, `:claim[CM-01]`) that the technical file does not hold. The document would have a hole where a reader expects a figure.\n\nCorrect the name; the message lists what there is.',
   },
   'document-older-than-records': {
     title: 'A document to be handed in is older than what it shows',

@@ -46,6 +46,10 @@ const hasLineForm = (value: Record<string, unknown>): boolean =>
   (typeof (value['characteristic'] ?? value['name']) === 'string' &&
     ['lower', 'upper', 'criterion', 'nominal'].some((key) => key in value));
 
+/** A title within a name begins small, unless it is an abbreviation: "decision", but "P1" and "SHA-256". */
+const insideName = (title: string): string =>
+  /^.\p{Ll}/u.test(title) ? `${title.charAt(0).toLowerCase()}${title.slice(1)}` : title;
+
 const piecesOf = (
   value: unknown,
   schema: JsonSchema | undefined,
@@ -58,14 +62,7 @@ const piecesOf = (
     return Object.entries(value).flatMap(([key, inner]) => {
       const inside = schema?.properties?.[key];
       const title = inside?.title ?? key;
-      return piecesOf(
-        inner,
-        inside,
-        [...path, key],
-        `${name}: ${title.charAt(0).toLowerCase()}${title.slice(1)}`,
-        record,
-        graph,
-      );
+      return piecesOf(inner, inside, [...path, key], `${name}: ${insideName(title)}`, record, graph);
     });
   if (
     Array.isArray(value) &&

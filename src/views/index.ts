@@ -2,6 +2,7 @@ import { approvalsView } from './approvals-view.ts';
 import { authorityQuestions } from './authority-questions.ts';
 import { biologicalMatrix } from './biological-matrix.ts';
 import { changeImpactView } from './change-impact-view.ts';
+import { claimsView } from './claims-view.ts';
 import { conditioningTreeView } from './conditioning-tree-view.ts';
 import { controlOptions } from './control-options.ts';
 import { declarationView } from './declaration-view.ts';
@@ -39,6 +40,7 @@ import { waiversView } from './waivers-view.ts';
 /** All views. To add one: its file, its schema in schemas/views, its test, a line here. */
 export const views: readonly View[] = [
   biologicalMatrix,
+  claimsView,
   conditioningTreeView,
   controlOptions,
   evidenceView,

@@ -81,6 +81,16 @@ const kinds: Readonly<
       ? missing(`plinth.yaml has no wording "${label}"`, label, Object.keys(phrases))
       : { inlines: [text(phrase)] };
   },
+  claim: (label, _, { graph }) => {
+    const claim = graph.recordOf('claim', label);
+    return claim
+      ? { inlines: [text(claim.fields.wording)] }
+      : missing(
+          `there is no claim ${label}`,
+          label,
+          graph.recordsOf('claim').map(({ id }) => id),
+        );
+  },
   count: (label, _, { graph }) =>
     graph.types.has(label)
       ? {

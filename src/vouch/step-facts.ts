@@ -37,9 +37,11 @@ export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly F
     ? [...statement(record), ...fieldFacts(record, inputs)]
     : [{ name: 'Not judged', value: 'the record does not meet its schema' }];
 
-/** The first paragraph of the body. A document's body is laid out elsewhere, and comments are for its writer. */
+/** The first paragraph of the body, or the wording of a claim. A document's body is laid out elsewhere, and comments are for its writer. */
 const statement = (record: TechnicalRecord): readonly Fact[] => {
   if (record.type === 'document') return [];
+  // A claim is its wording; the body below it is for readers of the file.
+  if (isOfType(record, 'claim')) return fact('Statement', record.fields.wording);
   const [first] = (sectionsOf(record.body)[0]?.text ?? '')
     .split(/\n[ \t]*\n/)
     .map((paragraph) => paragraph.replace(/\s+/g, ' ').trim())
@@ -51,6 +53,15 @@ const statement = (record: TechnicalRecord): readonly Fact[] => {
 const fieldFacts = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[] => {
   const { project } = inputs;
   if (isOfType(record, 'design-input')) return limits(record, 'limits', 'Limit');
+  if (isOfType(record, 'claim'))
+    return [
+      ...limits(record, 'limits', 'Limit'),
+      ...fact('Stated in', record.fields.stated_in?.join(', ')),
+      ...(record.fields.words ?? []).map(({ word, reason }) => ({
+        name: 'Word',
+        value: `${word}: ${reason}`,
+      })),
+    ];
   if (isOfType(record, 'design-output'))
     return [
       ...fact('Drawing', record.fields.drawing),
@@ -129,7 +140,7 @@ const fieldFacts = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[
   if (isOfType(record, 'risk-review'))
     return [
       { name: 'Held', value: record.fields.date },
-      { name: 'Overall residual risk', value: record.fields.overall_residual_risk.decision },
+      { name: 'Overall risk', value: record.fields.overall_residual_risk.decision },
     ];
   if (isOfType(record, 'legal-requirement')) {
     const rows = legalRowsOf(record);

@@ -56,6 +56,8 @@ describe('the difference in words', () => {
   test.each([
     ['single use, by dentists', 'single use, by surgeons', '"dentists" instead of "surgeons"'],
     ['by dental nurses, single use', 'by dental surgeons, single use', '"nurses" instead of "surgeons"'],
+    ['by nurses, single use', 'by surgeons, single use.', '"nurses" instead of "surgeons"'],
+    ['by surgeons, single', 'by surgeons, single.', '"single" instead of "single."'],
     ['in surgery by all', 'in surgery, by all', '"surgery" instead of "surgery,"'],
     ['hold and deliver', 'hold and safely deliver', '"safely" is missing'],
     ['hold and safely deliver', 'hold and deliver', '"safely" is added'],

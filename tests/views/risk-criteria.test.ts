@@ -76,5 +76,5 @@ test('the walk says so too, and where a control was seen in place', () => {
     value: 'not estimable: No published rate fits, severity S2, within what the plan accepts',
   });
   expect(facts('RC-06').find(({ name }) => name === 'Seen in place')?.value).toContain('DGA1-P-103');
-  expect(facts('RR-01')).toContainEqual({ name: 'Overall residual risk', value: 'acceptable' });
+  expect(facts('RR-01')).toContainEqual({ name: 'Overall risk', value: 'acceptable' });
 });

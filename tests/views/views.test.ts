@@ -24,6 +24,7 @@ const bodies: Readonly<Record<string, string>> = {
   'label-content': '',
   declaration: '',
   'conditioning-tree': '',
+  claims: '',
   'biological-matrix': '',
   'change-impact': 'change: DC-01',
   terms: 'all: true',
@@ -145,6 +146,7 @@ describe('what cannot be drawn is a finding at its line', () => {
       'VR-09A has no value "lower_bond" | Did you mean "lower_bound"?',
     );
     expect(said(withDocument(':phrase[shelf_live]'))[0]).toContain('Did you mean "shelf_life"?');
+    expect(said(withDocument(':claim[CM-99]'))[0]).toContain('there is no claim CM-99');
   });
 });
 
@@ -152,11 +154,11 @@ describe('inline values', () => {
   test('print numbers with unit and the digits asked for', () => {
     const text = documentText(
       withDocument(
-        'Bound :value[VR-09A/lower_bound], :value[VR-09A/lower_bound]{digits=1}, :value[VR-09A/verdict], :phrase[shelf_life], :count[risk] risks, :device[maker]. At 10:30 it was 5:1.',
+        'Bound :value[VR-09A/lower_bound], :value[VR-09A/lower_bound]{digits=1}, :value[VR-09A/verdict], :phrase[shelf_life], :claim[CM-02], :count[risk] risks, :device[maker]. At 10:30 it was 5:1.',
       ).document,
     );
     expect(text).toContain(
-      'Bound 29.12 N, 29.1 N, fail, 3 years, 12 risks, Harrow Lane Instruments. At 10:30 it was 5:1.',
+      'Bound 29.12 N, 29.1 N, fail, 3 years, Graft is placed with one hand and in counted amounts, 12 risks, Harrow Lane Instruments. At 10:30 it was 5:1.',
     );
   });
 

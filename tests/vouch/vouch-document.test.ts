@@ -24,8 +24,11 @@ const documentOf = (id: string, from = analysis): Document => {
 const textOf = (id: string): string => writeText(documentOf(id), { width: 80, colour: false });
 
 describe('the report of a walk at 80 columns', () => {
-  // Every fifth record, so that each type with more than a few records is among them.
-  const some = [...analysis.graph.records.keys()].filter((_, index) => index % 5 === 0);
+  // Every eighth record, and the first of each type.
+  const types = new Set<string>();
+  const some = [...analysis.graph.records.values()]
+    .filter(({ type }, index) => (!types.has(type) && types.add(type) !== undefined) || index % 8 === 0)
+    .map(({ id }) => id);
 
   test.each(some)('%s: no line is wider, no digest is broken, and the caution stands at the foot', (id) => {
     const report = vouch(id, analysis);
@@ -49,6 +52,15 @@ describe('the report of a walk at 80 columns', () => {
     expect(head).toMatch(/^It stands {4}passed: VR-09 passed$/m);
     expect(head).toMatch(/^Shown by {5}DI-09 › VP-09 › VR-09$/m);
     expect(head).toMatch(/^Answers to {3}RC-05, RK-03, UN-08$/m);
+  });
+
+  test('a claim is its wording, and leads down to the readings that bear it', () => {
+    const out = textOf('CM-01');
+    const head = (out.split('1.1 The record')[0] ?? '').replace(/\s+/g, ' ');
+    expect(head).toContain('Claimed 17 to 23 mm³ at a squeeze, 475 to 530 mm³ in 25 squeezes');
+    expect(head).toContain('squeeze force ≤ 25 N');
+    expect(head).toContain('Measured in VR-01, VR-01A, VR-03, VR-04');
+    expect(out.replace(/\s+/g, ' ')).toContain('Stated in DO-09, DOC-28');
   });
 
   test('its cover tells who approved the record, and which role is missing', () => {

@@ -35,12 +35,14 @@ function writeOne(child: Inline, page: Page): string {
       const id = escapeHtml(child.id);
       // An id is kept on one line, unless it is so long that the page would not hold it.
       const name = child.id.length <= longestWholeId ? ' class="record"' : '';
-      const target = page.targets.recordIds.has(child.id)
-        ? `#${recordBookmark(child.id)}`
-        : elsewhereTarget(child.id, page);
+      const target =
+        page.around?.recordHref(child.id) ??
+        (page.targets.recordIds.has(child.id)
+          ? `#${recordBookmark(child.id)}`
+          : elsewhereTarget(child.id, page));
       return target === undefined
         ? `<span${name}${tip}>${id}</span>`
-        : `<a${name} href="${target}"${tip}>${id}</a>`;
+        : `<a${name} href="${escapeHtml(target)}"${tip}>${id}</a>`;
     }
     case 'cross-reference':
       return writeCrossReference(child, page);
