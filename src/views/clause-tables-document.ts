@@ -35,7 +35,6 @@ const documentOf = (
   signatures: [],
   blocks,
   footnotes: [],
-  caution: shortCaution,
   provenance: [
     { name: 'Compiled with', value: `plinth ${toolVersion}` },
     { name: 'Caution', value: caution },
