@@ -309,7 +309,7 @@ export const approvalsPage = (context: SiteContext): SitePage => ({
         { title: 'Role', width: 14, isChoice: true },
         { title: 'Name', width: 14, isChoice: true },
         { title: 'Meaning', width: 20 },
-        { title: 'Date', width: 10 },
+        { title: 'Date', width: 13 },
         { title: 'State', width: 14, isChoice: true },
       ],
       rows: [...context.approvals.all.values()]

@@ -366,7 +366,8 @@ export const recordPage = (record: TechnicalRecord, context: SiteContext): SiteP
   const { statement, sections, footnotes } = isDocument
     ? { statement: [], sections: [], footnotes: [] }
     : context.bodyOf(record);
-  const state = standing.get(record.id)?.state ?? context.evidence.get(record.id)?.verdict;
+  const state = standing.get(record.id)?.state;
+  const verdict = context.evidence.get(record.id)?.verdict;
   const approval = approvalWord(record.id, context);
   const typePath = context.typePaths.get(record.type) ?? 'records.html';
   return {
@@ -374,8 +375,12 @@ export const recordPage = (record: TechnicalRecord, context: SiteContext): SiteP
     title: `${record.id} ${record.title}`,
     above: [pageLink(typePath, text(type?.title ?? record.type))],
     marks: [
-      [mark(record.status)],
-      ...(state === undefined ? [] : [[mark(state)]]),
+      [text('status ', { tone: 'quiet' }), mark(record.status)],
+      ...(state !== undefined
+        ? [[text('stands ', { tone: 'quiet' }), mark(state)]]
+        : verdict !== undefined
+          ? [[text('verdict ', { tone: 'quiet' }), mark(verdict)]]
+          : []),
       [text('approval ', { tone: 'quiet' }), mark(approval)],
     ],
     under: typePath,

@@ -51,12 +51,12 @@ export const typePage = (
   ]);
   const hasState = records.some((record) => standing.has(record.id) || evidence.has(record.id));
   const columns: readonly GridColumn[] = [
-    { title, width: 30 },
+    { title, width: 28 },
     ...(hasState ? [{ title: 'Stands', width: 11, isChoice: true } as const] : []),
     ...listed.map(
       (name): GridColumn => ({
         title: schema.properties?.[name]?.title ?? name,
-        width: name === 'limits' ? 26 : 16,
+        width: name === 'limits' ? 38 : 14,
         ...(schema.properties?.[name]?.enum ? { isChoice: true as const } : {}),
         ...(early.has(name) ? {} : { isHidden: true as const }),
       }),

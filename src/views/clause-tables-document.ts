@@ -25,7 +25,6 @@ const documentOf = (
   title,
   subtitle,
   number: 'Clause tables',
-  caution: shortCaution,
   revision: '',
   status: 'report',
   date: '',
