@@ -34,6 +34,7 @@ const documentOf = (
   signatures: [],
   blocks,
   footnotes: [],
+  caution: shortCaution,
   provenance: [
     { name: 'Compiled with', value: `plinth ${toolVersion}` },
     { name: 'Caution', value: caution },
