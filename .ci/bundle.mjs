@@ -1,11 +1,40 @@
 // Bundles the command line into build/cli, one small entry and a piece for each command that is loaded on use.
 
-import { chmodSync, cpSync, mkdirSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { quickerLayout } from './quicker-layout.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
+
+/** Classes for the share of a column: the pages of the browsable copy allow no style of their own. */
+const columnWidths = Array.from({ length: 100 }, (_, index) => `.w${index + 1}{width:${index + 1}%}`).join(
+  '',
+);
+
+/** The style sheet and scripts of the browsable copy: src/host/own-files.ts looks here. */
+const bundleSite = async (outdir) => {
+  const options = {
+    absWorkingDir: root,
+    outdir,
+    bundle: true,
+    minify: true,
+    charset: 'utf8',
+    target: ['chrome114', 'firefox125', 'safari17'],
+    logLevel: 'warning',
+  };
+  await build({
+    ...options,
+    entryPoints: ['site', 'theme', 'live'].map((name) => `src/site/${name}.ts`),
+    format: 'iife',
+  });
+  await build({ ...options, entryPoints: ['src/site/site.css'] });
+  cpSync(`${root}src/site/icon.svg`, `${outdir}/icon.svg`);
+  writeFileSync(
+    `${outdir}/site.css`,
+    `${readFileSync(`${outdir}/site.css`, 'utf8').trim()}${columnWidths}\n`,
+  );
+};
 
 export const bundle = async (outdir = `${root}build/cli`) => {
   rmSync(outdir, { recursive: true, force: true });
@@ -30,6 +59,7 @@ export const bundle = async (outdir = `${root}build/cli`) => {
     logLevel: 'warning',
   });
   chmodSync(`${outdir}/plinth.js`, 0o755);
+  await bundleSite(`${outdir}/site`);
   // What draws pictures of figures, each with its licence: src/host/own-files.ts looks here first.
   const carlito = `${root}node_modules/@expo-google-fonts/carlito`;
   mkdirSync(`${outdir}/figures`, { recursive: true });

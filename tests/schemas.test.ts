@@ -39,6 +39,8 @@ const expectedTypes = [
   'claim',
   'deviation',
   'design-plan',
+  'authority-question',
+  'submission',
   'design-review',
   'design-change',
   'document',

@@ -9,6 +9,10 @@ const mayBeOpen: ReadonlySet<string> = new Set([
   'affected',
   'decisions',
   'stages',
+  'tables',
+  'changed',
+  'concerns',
+  'submission',
 ]);
 
 export const draftUnderApproved = defineCheck({

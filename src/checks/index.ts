@@ -2,6 +2,9 @@ import { acceleratedAgeingAlone } from './accelerated-ageing-alone.ts';
 import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
+import { answerIncomplete } from './answer-incomplete.ts';
+import { answerNotApproved } from './answer-not-approved.ts';
+import { answerRevisionDiffers } from './answer-revision-differs.ts';
 import { applicabilityNotConfirmed } from './applicability-not-confirmed.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
 import { approvalBeforeEvent } from './approval-before-event.ts';
@@ -14,6 +17,7 @@ import { approvalNotSigned } from './approval-not-signed.ts';
 import { approvalSignedByAnother } from './approval-signed-by-another.ts';
 import { approvalWithoutReliance } from './approval-without-reliance.ts';
 import { approversNotIndependent } from './approvers-not-independent.ts';
+import { authorityQuestionOverdue } from './authority-question-overdue.ts';
 import { biologicalContactMissing } from './biological-contact-missing.ts';
 import { biologicalEditionOlder } from './biological-edition-older.ts';
 import { biologicalEndpointOpen } from './biological-endpoint-open.ts';
@@ -56,6 +60,7 @@ import { dateNotReal } from './date-not-real.ts';
 import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { decisionBeforeEvidence } from './decision-before-evidence.ts';
 import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
+import { declarationItemMissing } from './declaration-item-missing.ts';
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
@@ -169,6 +174,11 @@ import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { statementWithoutClaim } from './statement-without-claim.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
+import { submissionContentWrong } from './submission-content-wrong.ts';
+import { submissionDocumentUnready } from './submission-document-unready.ts';
+import { submissionRecordInDoubt } from './submission-record-in-doubt.ts';
+import { submissionRowMissing } from './submission-row-missing.ts';
+import { submissionRowWrong } from './submission-row-wrong.ts';
 import { summativeBeforeFormative } from './summative-before-formative.ts';
 import { supersededStandardUnanalysed } from './superseded-standard-unanalysed.ts';
 import { surveillanceOverdue } from './surveillance-overdue.ts';
@@ -208,6 +218,9 @@ export const checks: readonly Check[] = [
   acceptanceLooserThanInput,
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
+  answerIncomplete,
+  answerNotApproved,
+  answerRevisionDiffers,
   applicabilityNotConfirmed,
   applicabilityWithoutReason,
   approvalBeforeEvent,
@@ -220,6 +233,7 @@ export const checks: readonly Check[] = [
   approvalSignedByAnother,
   approvalWithoutReliance,
   approversNotIndependent,
+  authorityQuestionOverdue,
   biologicalContactMissing,
   biologicalEditionOlder,
   biologicalEndpointOpen,
@@ -261,6 +275,7 @@ export const checks: readonly Check[] = [
   decidedRepeatMissing,
   decisionBeforeEvidence,
   decisionOnUnprovenControl,
+  declarationItemMissing,
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
@@ -374,6 +389,11 @@ export const checks: readonly Check[] = [
   statedResultDiffers,
   statementWithoutClaim,
   studyGroupsBelowFifteen,
+  submissionContentWrong,
+  submissionDocumentUnready,
+  submissionRecordInDoubt,
+  submissionRowMissing,
+  submissionRowWrong,
   summativeBeforeFormative,
   supersededStandardUnanalysed,
   surveillanceOverdue,

@@ -17,6 +17,11 @@ const signers: OptionDefinition = {
   value: 'FILE',
   help: 'allowed signers (as for git and ssh-keygen) by which signed approvals are judged, where plinth.yaml asks for signatures; take the file from a place that the change under review cannot write',
 };
+const since: OptionDefinition = {
+  name: 'since',
+  value: 'STATE',
+  help: 'git revision, or folder with plinth.yaml: adds to the browsable copy what changed since then and what that puts in doubt',
+};
 const failOn: OptionDefinition = {
   name: 'fail-on',
   value: 'LEVEL',
@@ -170,10 +175,11 @@ export const commands: readonly CommandDefinition[] = [
   {
     name: 'build',
     argument: folder,
-    summary: 'write the documents: Word, PDF, HTML and CSV',
+    summary: 'write the documents (Word, PDF, HTML, CSV) and the browsable copy',
     about: [
       'Checks the technical file, compiles its documents and writes them to the output folder. Documents state how many findings stand.',
       'A file of an earlier build is left as it is where nothing in it has changed but the state that it names as its origin. The list built-files.json has the digests by which this is known.',
+      'The browsable copy is a folder of pages: open its index.html by a double click, or put it on any web host. Files of an earlier copy that are no longer needed are taken away. With --only there is none.',
       'Word documents take their looks from the file that plinth.yaml, or the front matter of a document, names as house_style: styles, numbers of headings, paper, running heads and logo. What it lacks is added, and said.',
     ],
     options: [
@@ -189,13 +195,66 @@ export const commands: readonly CommandDefinition[] = [
         help: 'write also the files that are there and say the same, with the origin of today',
       },
       { name: 'pdf', help: 'also a tagged PDF of every Word document, printed by LibreOffice' },
+      {
+        name: 'site',
+        value: 'FOLDER',
+        help: 'where the browsable copy goes (default: the folder "site" in the output folder)',
+      },
+      since,
+      { name: 'no-site', help: 'documents only' },
       format,
       asOf,
       failOn,
       signers,
     ],
-    examples: ['plinth build', 'plinth build --only DOC-01 --output out', 'plinth build --pdf'],
+    examples: [
+      'plinth build',
+      'plinth build --only DOC-01 --output out',
+      'plinth build --pdf',
+      'plinth build --since v1.2',
+    ],
     load: () => import('./commands/build.ts'),
+  },
+  {
+    name: 'assemble',
+    argument: { name: 'ID', help: 'the submission, for example SB-01 (default: the only one)' },
+    summary: 'write the folder of a submission',
+    about: [
+      'Lays the documents, records and raw data of a submission into one folder, in the order of its table of contents: numbered folders, each document once under its usual name, an index in Word and HTML that leads to every file, what is missing and why, and a manifest with the SHA-256 of each file.',
+      'The folder is written under another name and put in its place as a whole. The same technical file gives the same bytes. It is handed in by people, after they have looked at it.',
+    ],
+    options: [
+      { name: 'output', value: 'FOLDER', default: 'build', help: 'where the folder goes' },
+      { name: 'in', value: 'FOLDER', help: 'the technical file (default: this folder, else content)' },
+      format,
+      asOf,
+      failOn,
+      signers,
+    ],
+    examples: ['plinth assemble SB-01', 'plinth assemble SB-01 --output handed-in'],
+    load: () => import('./commands/assemble.ts'),
+  },
+  {
+    name: 'serve',
+    argument: folder,
+    summary: 'show the browsable copy while you write',
+    about: [
+      'Shows the pages that "plinth build" writes at an address of this machine, and shows them anew when a file of the technical file changes. Nothing is written to the disk.',
+      'Only browsers on this machine can see it: it listens on the loopback address 127.0.0.1, and answers to its own names only. To show the copy to others, put what "plinth build" writes on a web host.',
+    ],
+    options: [
+      {
+        name: 'port',
+        value: 'NUMBER',
+        default: '8640',
+        help: 'port at which it listens; 0 takes any that is free',
+      },
+      since,
+      asOf,
+      signers,
+    ],
+    examples: ['plinth serve', 'plinth serve content --port 8641', 'plinth serve --since HEAD'],
+    load: () => import('./commands/serve.ts'),
   },
   {
     name: 'impact',

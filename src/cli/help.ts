@@ -5,7 +5,7 @@ import { wrap } from './wrap.ts';
 const width = 79;
 
 export const caution =
-  'Plinth computes and compares; it never says that a device is safe or a file compliant. Standards, local law and qualified people decide.';
+  'Plinth computes and compares; it never says that a device is safe or a file compliant. It gives no legal advice: the standards themselves, local law and qualified people decide.';
 
 const entry = (name: string, text: string, column: number): string => {
   const first = `  ${name} `.padEnd(column);

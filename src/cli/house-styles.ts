@@ -18,8 +18,8 @@ export interface NamedHouseStyle {
 
 /** The house styles of a run: each file is read once. */
 export interface HouseStyles {
-  /** The house style of a document; undefined where none is named, or none can be used. */
-  readonly of: (record: RecordOf<'document'>) => NamedHouseStyle | undefined;
+  /** The house style of a document, or without one that of the technical file; undefined where none is named, or none can be used. */
+  readonly of: (record: RecordOf<'document'> | undefined) => NamedHouseStyle | undefined;
   /** What is wrong with those that were asked for so far. */
   readonly findings: () => readonly Finding[];
   /** Those that were used so far, with the documents in them. */
@@ -95,7 +95,7 @@ export const createHouseStyles = (folder: string, analysis: Analysis): HouseStyl
       if (!mention) return undefined;
       if (!read.has(mention.file)) read.set(mention.file, load(mention));
       const found = read.get(mention.file);
-      if (found) used.set(found, [...(used.get(found) ?? []), record.id]);
+      if (found && record) used.set(found, [...(used.get(found) ?? []), record.id]);
       return found;
     },
     findings: () => findings,

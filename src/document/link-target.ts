@@ -7,14 +7,15 @@ export function isSafeTarget(target: string): boolean {
 }
 
 /**
- * Whether a path names a file of the folder in which a document lies, or below it: no scheme, no way up, no absolute
- * path, nothing that another system reads otherwise.
+ * Whether a path names a file of the folder in which a document lies, below it, or in a folder beside it: no scheme, at
+ * most one step up, no absolute path, nothing that another system reads otherwise.
  */
-export function isFileBelow(path: string): boolean {
+export function isNearbyFile(path: string): boolean {
   const steps = path.split('/');
+  const below = steps[0] === '..' && steps.length > 2 ? steps.slice(1) : steps;
   return (
     path.length <= 300 &&
-    steps.every((step) => /^[\p{L}\p{N}_(][\p{L}\p{N}_ ().,+-]*$/u.test(step) && !/[. ]$/.test(step))
+    below.every((step) => /^[\p{L}\p{N}_(][\p{L}\p{N}_ ().,+-]*$/u.test(step) && !/[. ]$/.test(step))
   );
 }
 

@@ -30,7 +30,7 @@ export interface ExternalLink {
 }
 
 /**
- * A link to another file of the same folder or below it: a deliverable, raw data. Written only where `isFileBelow` holds
+ * A link to another file of the same folder, below it or beside it: a deliverable, raw data. Written only where `isNearbyFile` holds
  * for its path; the words stay otherwise.
  */
 export interface FileLink {
@@ -248,6 +248,8 @@ export interface Document {
   readonly signatures: readonly Signature[];
   readonly blocks: readonly Block[];
   readonly footnotes: readonly (readonly Block[])[];
+  /** One line at the foot of every page, where the house style has no foot of its own. Empty: none. */
+  readonly caution: string;
   /** Where this came from: printed on the last page and kept in the file's properties. */
   readonly provenance: readonly {
     readonly name: string;

@@ -67,6 +67,20 @@ export const readFigureAssets = (): FigureAssets => {
   return { wasm: read(figureAssets.wasm), fonts: figureAssets.fonts.map(read) };
 };
 
+/** Style sheet and scripts of the browsable copy, by name; `live.js` is for the pages of `serve` only. */
+export const readSiteAssets = (names: readonly string[]): ReadonlyMap<string, string> => {
+  const here = dirname(fileURLToPath(import.meta.url));
+  const folder = [
+    join(here, 'site'),
+    join(here, '..', 'site'),
+    // Where the tool runs from its source, the last bundle has them.
+    join(ownFolder(), 'build', 'cli', 'site'),
+  ].find((each) => existsSync(join(each, 'site.css')));
+  if (folder === undefined)
+    throw new Error('the tool is not installed completely: the style sheet of the browsable copy is missing');
+  return new Map(names.map((name) => [name, readFileSync(join(folder, name), 'utf8')]));
+};
+
 const figureAssets = {
   wasm: { file: 'resvg.wasm', from: '@resvg/resvg-wasm/index_bg.wasm' },
   fonts: [

@@ -65,3 +65,34 @@ export const replaceTogether = (files: readonly Replacement[]): string | undefin
     for (const { temporary } of staged) rmSync(temporary, { force: true });
   }
 };
+
+/**
+ * Puts a folder of files in its place as a whole: all are written under a temporary name beside it, and the folder is
+ * renamed. A folder that is there by this name is replaced; where something fails, it stays as it was.
+ *
+ * @param files contents by path from the folder, with forward slashes
+ */
+export const writeFolder = (path: string, files: ReadonlyMap<string, string | Uint8Array>): void => {
+  const parent = dirname(path);
+  mkdirSync(parent, { recursive: true });
+  const mark = `${process.pid}.${Math.trunc(process.hrtime()[1])}`;
+  const temporary = join(parent, `.${mark}.part`);
+  const old = join(parent, `.${mark}.old`);
+  try {
+    for (const [name, content] of files) {
+      const place = join(temporary, ...name.split('/'));
+      mkdirSync(dirname(place), { recursive: true });
+      writeFileSync(place, content);
+    }
+    if (existsSync(path)) renameSync(path, old);
+    try {
+      renameSync(temporary, path);
+    } catch (error) {
+      if (existsSync(old)) renameSync(old, path);
+      throw error;
+    }
+  } finally {
+    rmSync(temporary, { recursive: true, force: true });
+    rmSync(old, { recursive: true, force: true });
+  }
+};

@@ -483,6 +483,143 @@ export interface AnalysisFields {
 }
 
 /**
+ * A question that an authority or a notified body asked on a submission, the answer, and what was changed for it.
+ */
+export interface AuthorityQuestionFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'authority-question';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * The authority or notified body that asked.
+   */
+  body: string;
+  /**
+   * Its letter and the number of the question.
+   */
+  reference?: string;
+  /**
+   * Day on which the question came in.
+   */
+  received: string;
+  /**
+   * Day by which it is to be answered.
+   */
+  due?: string;
+  /**
+   * The submission that it was asked on.
+   */
+  submission?: string;
+  /**
+   * Records and documents that the question is about.
+   *
+   * Items: Id of a record.
+   */
+  concerns?: string[];
+  /**
+   * Role that prepares the answer.
+   */
+  owner?: string;
+  /**
+   * Day on which the answer was sent. Open until then.
+   */
+  answered?: string;
+  /**
+   * Documents and records that were changed for the answer.
+   *
+   * Items: One document or record.
+   */
+  changed?: {
+    /**
+     * Id of the document or record.
+     */
+    record: string;
+    /**
+     * Revision before.
+     */
+    from?: string;
+    /**
+     * Revision that the answer names.
+     */
+    to?: string;
+    /**
+     * What was changed.
+     */
+    what: string;
+  }[];
+  /**
+   * Why nothing was changed.
+   */
+  no_change?: string;
+  /**
+   * Day on which the body accepted the answer.
+   */
+  closed?: string;
+}
+
+/**
  * The decision of people that the benefit outweighs a residual risk that the criteria don't accept (ISO 14971:2019 7.4).
  */
 export interface BenefitRiskFields {
@@ -3362,6 +3499,97 @@ export interface PlinthFields {
     edition: string;
   }[];
   /**
+   * What the draft of the EU declaration of conformity needs and no record holds (Annex IV of Regulation (EU) 2017/745). Name, intended purpose, Basic UDI-DI and class are drawn from where they stand. Nothing here signs anything.
+   */
+  declaration?: {
+    /**
+     * Registered place of business of the maker.
+     */
+    address?: string;
+    /**
+     * Single registration number of the maker, once it has been given.
+     */
+    srn?: string;
+    /**
+     * Where the maker has its place of business outside of the Union.
+     */
+    authorised_representative?: {
+      /**
+       * Name.
+       */
+      name: string;
+      /**
+       * Address.
+       */
+      address: string;
+      /**
+       * Its single registration number.
+       */
+      srn?: string;
+    };
+    /**
+     * Other law of the Union that asks for a declaration, if any.
+     *
+     * Items: One act.
+     */
+    other_law?: string[];
+    /**
+     * Common specifications to which conformity is declared.
+     *
+     * Items: One specification.
+     */
+    common_specifications?: string[];
+    /**
+     * The notified body, the procedure it carried out and its certificate.
+     */
+    notified_body?: {
+      /**
+       * Name.
+       */
+      name: string;
+      /**
+       * Its identification number.
+       */
+      number?: string;
+      /**
+       * Conformity assessment that it carried out.
+       */
+      procedure: string;
+      /**
+       * The certificate, once it has been issued.
+       */
+      certificate?: string;
+    };
+    /**
+     * Further information, where there is any.
+     */
+    additional?: string;
+    /**
+     * What does not apply or is not there yet, with the reason.
+     *
+     * Items: One part.
+     */
+    left_out?: {
+      /**
+       * The part.
+       */
+      what:
+        | 'address'
+        | 'srn'
+        | 'authorised_representative'
+        | 'basic_udi_di'
+        | 'risk_class'
+        | 'other_law'
+        | 'common_specifications'
+        | 'notified_body'
+        | 'additional';
+      /**
+       * Why it is left out.
+       */
+      reason: string;
+    }[];
+  };
+  /**
    * Scales and acceptability (ISO 14971:2019 4.4), where the file has no record of type risk-plan. With such a record they stand there, and only there.
    */
   risk?: {
@@ -4539,6 +4767,163 @@ export interface StandardFields {
       done?: string;
     }[];
   };
+}
+
+/**
+ * What is handed in to whom, in the order of a table of contents: for each row the documents, records and files that answer it, or the reason why none does.
+ */
+export interface SubmissionFields {
+  /**
+   * Unique in the technical file: the prefix of the type, a hyphen and a number. Never given to another record.
+   */
+  id: string;
+  type: 'submission';
+  /**
+   * What the record is about, in a few words.
+   */
+  title: string;
+  /**
+   * Where the record stands in its life.
+   */
+  status: 'draft' | 'in review' | 'approved' | 'retired';
+  /**
+   * Wordings of plinth.yaml that this record repeats outside its text (on artwork, in a form). They must equal the single source.
+   */
+  states?: {
+    /**
+     * The wording as restated.
+     */
+    [k: string]: string;
+  };
+  /**
+   * Who approved what, when and with which meaning. The digest ties the approval to the content.
+   *
+   * Items: One approval.
+   */
+  approvals?: {
+    /**
+     * Role in which the person approves; plinth.yaml says which roles a type needs.
+     */
+    role: string;
+    /**
+     * Printed name of the person.
+     */
+    name: string;
+    /**
+     * What the approval means.
+     */
+    meaning: string;
+    /**
+     * Day of the approval.
+     */
+    date: string;
+    /**
+     * Digest of the record's normative content at the time of approval.
+     */
+    digest: string;
+    /**
+     * SHA-256 of the scan of the signed page, where the approval was signed on paper (view signature-page).
+     */
+    scan_sha256?: string;
+    /**
+     * Digest of each record that this one relies on, at the time of approval.
+     */
+    relies_on?: {
+      /**
+       * Digest of the linked record's normative content, 64 hexadecimal digits.
+       */
+      [k: string]: string;
+    };
+    /**
+     * Why the change since the approval before has no technical effect, such as a mended spelling. For approvals that were given again.
+     */
+    no_technical_effect?: string;
+  }[];
+  /**
+   * To whom it is handed in.
+   */
+  body: string;
+  /**
+   * What is applied for.
+   */
+  purpose?: string;
+  /**
+   * Reference of the body, where it has given one.
+   */
+  reference?: string;
+  /**
+   * Day on which it is planned to be handed in.
+   */
+  planned?: string;
+  /**
+   * Day on which it was handed in.
+   */
+  handed_in?: string;
+  /**
+   * Forms of each document that are laid into the folder. Default: Word.
+   *
+   * Items: A file format.
+   */
+  formats?: ('docx' | 'pdf' | 'html')[];
+  /**
+   * The tables of contents in their order, for example Annex II and Annex III.
+   *
+   * Items: One table.
+   */
+  tables: {
+    /**
+     * Key of a clause table of the tool or of the technical file.
+     */
+    table: string;
+    /**
+     * What answers its rows.
+     *
+     * Items: What answers one row, or why nothing does.
+     */
+    rows: {
+      /**
+       * Number of the row in the table. What is said of a row holds for the rows below it that have no entry of their own.
+       */
+      clause: string;
+      /**
+       * What answers the row.
+       *
+       * Items: One document, record, file or set of raw data that answers the row.
+       */
+      content?: {
+        /**
+         * Id of a document; its deliverables are copied into the folder.
+         */
+        document?: string;
+        /**
+         * With a document that is written for each record of a type: only the copies for these records. Default: all.
+         *
+         * Items: Id of a record.
+         */
+        for?: string[];
+        /**
+         * Id of a record that answers the row; the index leads to the document of the folder that shows it.
+         */
+        record?: string;
+        /**
+         * Path of a file of the technical file, as seen from plinth.yaml; it is copied.
+         */
+        file?: string;
+        /**
+         * Record type: the raw data of all its records that are not retired are copied.
+         */
+        raw_data?: string;
+        /**
+         * Section, table or page that answers the row.
+         */
+        where?: string;
+      }[];
+      /**
+       * Why nothing answers the row.
+       */
+      empty?: string;
+    }[];
+  }[];
 }
 
 /**
@@ -5998,6 +6383,7 @@ export interface VerificationRecordFields {
 /** Fields by record type. */
 export interface FieldsByType {
   'analysis': AnalysisFields;
+  'authority-question': AuthorityQuestionFields;
   'benefit-risk': BenefitRiskFields;
   'biological-evaluation': BiologicalEvaluationFields;
   'claim': ClaimFields;
@@ -6020,6 +6406,7 @@ export interface FieldsByType {
   'risk-review': RiskReviewFields;
   'risk': RiskFields;
   'standard': StandardFields;
+  'submission': SubmissionFields;
   'surveillance-plan': SurveillancePlanFields;
   'test-method': TestMethodFields;
   'use-scenario': UseScenarioFields;

@@ -6,6 +6,7 @@ import imdrfToc from './imdrf-nivd-toc.json' with { type: 'json' };
 import iso13485 from './iso-13485.json' with { type: 'json' };
 import iso14971 from './iso-14971.json' with { type: 'json' };
 import usCfr820 from './us-cfr-820.json' with { type: 'json' };
+import usPremarketContents from './us-premarket-contents.json' with { type: 'json' };
 
 /**
  * `requirement` is the top number (10), `sub` the second (10.4), `subsub` the third (10.4.1), `subsubsub` the fourth;
@@ -75,6 +76,7 @@ export const shippedClauseTables: readonly ClauseTable[] = [
   iso13485,
   iso14971,
   usCfr820,
+  usPremarketContents,
 ].map((file) => makeTable(file as TableFile));
 
 /** Whether nobody compared the row with a text: it is shown as such, and no error rests on it alone. */

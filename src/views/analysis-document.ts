@@ -1,4 +1,5 @@
 import type { Block, Document, Table } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import { limitWords } from '../evidence/limit-words.ts';
 import { fixed } from '../evidence/number-text.ts';
 import type { CharacteristicEvidence, EvidenceResult, NamedValue } from '../evidence/result.ts';
@@ -50,6 +51,7 @@ export const analysisDocument = (inputs: AnalysisDocumentInputs): Document => ({
     ...capabilityBlocks(inputs),
   ],
   footnotes: [],
+  caution: shortCaution,
   provenance: [
     { name: 'Raw data', value: `${inputs.file}, SHA-256 ${inputs.result.dataDigest ?? 'unknown'}` },
     { name: 'Compiled with', value: `plinth ${inputs.toolVersion}` },

@@ -1,5 +1,6 @@
 import type { ClauseEffect, EditionEffect } from '../change/edition-effect.ts';
 import type { Block, Document } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import { applicabilityWords, legalRows } from '../graph/legal-rows.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { type ClauseTable, type ClauseTables, isFromMemory } from '../regulation/clause-tables.ts';
@@ -33,6 +34,7 @@ const documentOf = (
   signatures: [],
   blocks,
   footnotes: [],
+  caution: shortCaution,
   provenance: [
     { name: 'Compiled with', value: `plinth ${toolVersion}` },
     { name: 'Caution', value: caution },

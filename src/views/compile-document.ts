@@ -1,6 +1,7 @@
 import { documentText } from '../document/document-text.ts';
-import type { MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
+import type { CompiledMarkdown, MarkdownCompiler, MarkdownOptions } from '../document/markdown.ts';
 import type { Block, Document, Signature } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import type { Finding } from '../findings/finding.ts';
 import { countByLevel } from '../findings/order.ts';
 import { requiredRoles } from '../graph/approvals.ts';
@@ -12,6 +13,7 @@ import { explainSchemaErrors } from '../records/schema-messages.ts';
 import type { SchemaSet } from '../records/schema-set.ts';
 import { notice } from './cells.ts';
 import { conditionOutcome } from './condition.ts';
+import { olderThanShown } from './document-age.ts';
 import { documentFinding } from './document-findings.ts';
 import { documentPicture } from './document-pictures.ts';
 import { recordsForEach, withEach } from './each-record.ts';
@@ -46,11 +48,19 @@ export interface CompiledDocument {
   readonly findings: readonly Finding[];
   /** Whether its text says in which documents records are shown. */
   readonly namesPlaces: boolean;
+  /** Blocks that name records without telling what they say. */
+  readonly namesOnly: ReadonlySet<Block>;
 }
 
 /** Printed at the foot of every document. */
 const caution =
   'This document was compiled from records. It does not say that the device is safe or that the file complies with any law or standard; that is for qualified people to decide, by the law and the standards themselves.';
+
+/** What reads like the id of a record of a type that there is. */
+export const recordIdPatternOf = (graph: DocumentInputs['graph']): RegExp =>
+  new RegExp(
+    `\\b(?:${[...graph.types.values()].map((type) => type.prefix).join('|')})-[0-9](?:[A-Za-z0-9]|[.-](?=[A-Za-z0-9])){0,30}`,
+  );
 
 /** Digest over the digests of all records: two documents with the same one were made from the same content. */
 export const contentDigest = ({ approvals }: Pick<DocumentInputs, 'approvals'>): string =>
@@ -62,21 +72,33 @@ export const contentDigest = ({ approvals }: Pick<DocumentInputs, 'approvals'>):
 export const textDigest = (document: Pick<Document, 'blocks' | 'footnotes'>): string =>
   sha256Hex(new TextEncoder().encode(documentText(document)));
 
+/** Compiles bodies of records as parts of one document. */
+export interface BodyCompiler {
+  readonly compileBody: (host: TechnicalRecord, more?: Partial<MarkdownOptions>) => CompiledMarkdown;
+  /** What views draw from, below a heading of the given level. */
+  readonly context: (enclosingLevel: number) => ViewContext;
+  /** Gathers what could not be drawn. */
+  readonly findings: readonly Finding[];
+  /** Whether a view has asked where a record is shown. */
+  readonly namesPlaces: () => boolean;
+  /** Blocks of views that name records without telling what they say. */
+  readonly namesOnly: ReadonlySet<Block>;
+}
+
 /**
- * Compiles one document record: its prose, its view blocks and inline values. What can't be drawn is a finding at its line.
- * `each` is the record that a document with `for_each` is written for.
+ * Compiles prose with its view blocks and inline values, as they stand in the given document. What can't be drawn is a
+ * finding at its line. `each` is the record that a document with `for_each` is written for.
  */
-export const compileDocument = (
+export const bodyCompiler = (
   record: RecordOf<'document'>,
   inputs: DocumentInputs,
   compile: MarkdownCompiler,
   each?: TechnicalRecord,
-): CompiledDocument => {
+): BodyCompiler => {
   const findings: Finding[] = [];
   let namesPlaces = false;
-  const recordIdPattern = new RegExp(
-    `\\b(?:${[...inputs.graph.types.values()].map((type) => type.prefix).join('|')})-[0-9](?:[A-Za-z0-9]|[.-](?=[A-Za-z0-9])){0,30}`,
-  );
+  const namesOnly = new Set<Block>();
+  const recordIdPattern = recordIdPatternOf(inputs.graph);
   const base = {
     isRecordId: (id: string): boolean => inputs.graph.record(id) !== undefined,
     recordIdPattern,
@@ -168,13 +190,36 @@ export const compileDocument = (
       const outcome = view.draw(body as Record<string, unknown>, context(enclosingLevel));
       for (const problem of outcome.problems ?? [])
         report(yaml.place(problem.path), `${name}: ${problem.message}`, problem.hint);
+      if (view.namesOnly) for (const block of outcome.blocks) namesOnly.add(block);
       return outcome.blocks;
     }
     return [notice(`The view "${name}" could not be drawn: see the findings.`, 'bad')];
   };
-  const compiled = compile(record.body, options(record));
-  findings.push(...compiled.findings);
-  const { project, asOf, toolVersion, origin } = inputs;
+  return {
+    compileBody: (host, more) => compile(host.body, options(host, more)),
+    context,
+    findings,
+    namesPlaces: () => namesPlaces,
+    namesOnly,
+  };
+};
+
+/** Compiles one document record. `each` is the record that a document with `for_each` is written for. */
+export const compileDocument = (
+  record: RecordOf<'document'>,
+  inputs: DocumentInputs,
+  compile: MarkdownCompiler,
+  each?: TechnicalRecord,
+): CompiledDocument => {
+  const {
+    compileBody,
+    findings: drawn,
+    namesPlaces,
+    namesOnly,
+  } = bodyCompiler(record, inputs, compile, each);
+  const compiled = compileBody(record);
+  const findings = [...drawn, ...compiled.findings];
+  const { project, asOf } = inputs;
   const errors = countByLevel(inputs.findings).error;
   const warning: readonly Block[] =
     errors > 0
@@ -189,11 +234,13 @@ export const compileDocument = (
   const blocks = [...warning, ...compiled.blocks];
   const number = record.fields.number ?? record.id;
   const suffix = each ? `-${each.id}` : '';
+  findings.push(...olderThanShown(record, each, blocks, inputs));
   return {
     record,
     ...(each ? { each } : {}),
     findings,
-    namesPlaces,
+    namesPlaces: namesPlaces(),
+    namesOnly,
     document: {
       id: `${record.id}${suffix}`,
       title: each ? `${record.title} ${each.id}` : record.title,
@@ -214,6 +261,7 @@ export const compileDocument = (
       signatures: signaturesOf(each ?? record, inputs),
       blocks,
       footnotes: compiled.footnotes,
+      caution: shortCaution,
       provenance: [
         {
           name: 'Document',
@@ -223,17 +271,7 @@ export const compileDocument = (
         { name: 'Stated as of', value: asOf },
         { name: 'Content digest', value: contentDigest(inputs) },
         { name: 'Text digest', value: textDigest({ blocks, footnotes: compiled.footnotes }) },
-        ...(origin
-          ? [
-              {
-                name: 'Git revision',
-                value: origin.isDirty
-                  ? `${origin.commit}, with changes that are in no commit`
-                  : origin.commit,
-              },
-            ]
-          : []),
-        { name: 'Compiled with', value: `plinth ${toolVersion}` },
+        ...originEntries(inputs),
         { name: 'Caution', value: caution },
       ],
       recordTitles: new Map([...inputs.graph.records.values()].map((each) => [each.id, each.title])),
@@ -241,7 +279,24 @@ export const compileDocument = (
   };
 };
 
-const signaturesOf = (
+/** The commit that a document was compiled from, and by which version. */
+export const originEntries = ({
+  origin,
+  toolVersion,
+}: Pick<DocumentInputs, 'origin' | 'toolVersion'>): Document['provenance'] => [
+  ...(origin
+    ? [
+        {
+          name: 'Git revision',
+          value: origin.isDirty ? `${origin.commit}, with changes that are in no commit` : origin.commit,
+        },
+      ]
+    : []),
+  { name: 'Compiled with', value: `plinth ${toolVersion}` },
+];
+
+/** The approvals of a record, and the roles that have yet to sign. */
+export const signaturesOf = (
   record: TechnicalRecord,
   { approvals, project }: DocumentInputs,
 ): readonly Signature[] => {

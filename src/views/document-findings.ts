@@ -39,6 +39,12 @@ export const documentCodes = {
     explain:
       'The text asks for a number or wording (`:value[VR-09A/lower_bound]`, `:phrase[shelf_life]`, `:count[user-need]`, `:device[name]`, `:claim[CM-01]`) that the technical file does not hold. The document would have a hole where a reader expects a figure.\n\nCorrect the name; the message lists what there is.',
   },
+  'document-older-than-records': {
+    title: 'A document to be handed in is older than what it shows',
+    level: 'warning',
+    explain:
+      'A submission hands in a document that was approved on one day and shows a record that was approved on a later one. The document is compiled from the records as they are, so the record stands in it; whoever approved the document has not seen it there. Of a document that is written for each record of a type, the approvals of that record count.\n\nAn approval on a cover is read as one of the pages behind it. Where a result was added afterwards, the conclusion above it may no longer be the right one.\n\nRead the document as it is now (`plinth build --only ID`), mend what no longer fits, and have it approved again.',
+  },
   'house-style-unusable': {
     title: 'A house style cannot be used',
     level: 'error',

@@ -1,5 +1,6 @@
 import { type Impact, isWithoutImpact, type StateName } from '../change/impact.ts';
 import type { Block, Document } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { PlinthFields } from '../records/fields.ts';
 import type { RecordOf } from '../records/record.ts';
@@ -50,6 +51,7 @@ export const impactDocument = (inputs: ImpactDocumentInputs): Document => {
       ...consequences(impact, change?.id),
     ],
     footnotes: [],
+    caution: shortCaution,
     provenance: [
       { name: 'Earlier state', value: stateWords(impact.before) },
       { name: 'Later state', value: stateWords(impact.after) },

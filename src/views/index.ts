@@ -1,9 +1,11 @@
 import { approvalsView } from './approvals-view.ts';
+import { authorityQuestions } from './authority-questions.ts';
 import { biologicalMatrix } from './biological-matrix.ts';
 import { changeImpactView } from './change-impact-view.ts';
 import { claimsView } from './claims-view.ts';
 import { conditioningTreeView } from './conditioning-tree-view.ts';
 import { controlOptions } from './control-options.ts';
+import { declarationView } from './declaration-view.ts';
 import { evidenceView } from './evidence-view.ts';
 import { failureModesView } from './failure-modes-view.ts';
 import { fieldExperienceView } from './field-experience-view.ts';
@@ -16,6 +18,7 @@ import { hazardTraceability } from './hazard-traceability.ts';
 import { labelContent } from './label-content.ts';
 import { legalRequirementsView } from './legal-requirements.ts';
 import { limitsView } from './limits-view.ts';
+import { materialsView } from './materials.ts';
 import { recordsView } from './records-view.ts';
 import { residualRisks } from './residual-risks.ts';
 import { revisionHistoryView } from './revision-history-view.ts';
@@ -25,6 +28,7 @@ import { riskTable } from './risk-table.ts';
 import { signaturePageView } from './signature-page-view.ts';
 import { standardsView } from './standards-view.ts';
 import { standingView } from './standing-view.ts';
+import { submissionIndex } from './submission-index.ts';
 import { termsView } from './terms-view.ts';
 import { traceMatrix } from './trace-matrix.ts';
 import { usabilitySummary } from './usability-summary.ts';
@@ -61,6 +65,10 @@ export const views: readonly View[] = [
   verificationSummary,
   waiversView,
   gateReadiness,
+  submissionIndex,
+  materialsView,
+  declarationView,
+  authorityQuestions,
   approvalsView,
   changeImpactView,
   limitsView,

@@ -1,4 +1,5 @@
 import type { Block, Document, Row, Table } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import { limitWords } from '../evidence/limit-words.ts';
 import { confidenceReliability, fixed } from '../evidence/number-text.ts';
 import { operatingCharacteristic } from '../figures/operating-characteristic.ts';
@@ -61,6 +62,7 @@ export const planDocument = (inputs: PlanDocumentInputs): Document => {
       operatingTable(comparison),
     ],
     footnotes: [],
+    caution: shortCaution,
     provenance: [
       {
         name: 'Formulas from',

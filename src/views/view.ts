@@ -24,7 +24,7 @@ export interface ViewContext {
   readonly asOf: string;
   /** Bytes of the technical file by path, for views that read data themselves. */
   readonly files: DataFiles;
-  /** Tables of the clauses of law and standards. */
+  /** Clause tables of the tool and of the technical file. */
   readonly clauseTables: ClauseTables;
   /** The document in which the view block stands. */
   readonly document: RecordOf<'document'>;
@@ -56,6 +56,11 @@ export interface ViewOutcome {
 export interface View {
   readonly name: string;
   readonly draw: (body: Readonly<Record<string, unknown>>, context: ViewContext) => ViewOutcome;
+  /**
+   * Whether it names records to tell how they stand, and not what they say: an index, a page to sign on. Of the places
+   * where a record is shown, such a one counts last.
+   */
+  readonly namesOnly?: true;
 }
 
 /** Options that several views share. */

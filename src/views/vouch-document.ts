@@ -1,4 +1,5 @@
 import type { Block, Document, Inline, Signature } from '../document/model.ts';
+import { shortCaution } from '../document/short-caution.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { PlinthFields } from '../records/fields.ts';
 import type { Sample } from '../vouch/sample.ts';
@@ -43,6 +44,7 @@ export const vouchDocument = (inputs: VouchDocumentInputs): Document => {
       ]),
     ],
     footnotes: [],
+    caution: shortCaution,
     provenance: [
       { name: 'Stated as of', value: asOf },
       { name: 'Content digest', value: inputs.contentDigest },

@@ -45,6 +45,7 @@ const document = (): Document => ({
   language: 'en-GB',
   signatures: [],
   footnotes: [],
+  caution: '',
   provenance: [{ name: 'Document', value: 'TM-001, revision A' }],
   recordTitles: new Map(),
   blocks: [

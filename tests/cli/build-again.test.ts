@@ -23,7 +23,7 @@ const writtenIn = (out: string): readonly string[] =>
 
 describe('a second build', () => {
   const folder = emptyFolder();
-  const build = (...words: readonly string[]) => runPlinth(folder, ['build', ...words]);
+  const build = (...words: readonly string[]) => runPlinth(folder, ['build', '--no-site', ...words]);
   const edit = (path: string, from: string, to: string): void => {
     const file = join(folder, 'content', path);
     const before = readFileSync(file, 'utf8');
@@ -64,7 +64,7 @@ describe('a second build', () => {
     const cold = emptyFolder();
     cpSync(folder, cold, { recursive: true });
     rmSync(join(cold, 'build'), { recursive: true });
-    runPlinth(cold, ['build']);
+    runPlinth(cold, ['build', '--no-site']);
     const anew = filesOf(cold);
     for (const name of written) expect(after.get(name) === anew.get(name), name).toBe(true);
     expect([...anew.keys()]).toEqual([...after.keys()]);
@@ -109,7 +109,7 @@ const buildInSource = (content: string, output: string, only?: string): Promise<
       argument: content,
       arguments: [content],
       options: { output, format: 'text', ...(only ? { only } : {}) },
-      switches: new Set(),
+      switches: new Set(['no-site']),
     },
     { out: () => undefined, progress: () => undefined, colour: false, width: 80, folder: projectRoot },
   );

@@ -11,14 +11,16 @@ test('two builds in different folders, time zones and locales give the same byte
     const { code, out, error } = runPlinth(folder, ['build'], environment);
     expect(`${error}${code === 0 ? '' : out}`).toBe('');
     return new Map(
-      readdirSync(join(folder, 'build'))
+      readdirSync(join(folder, 'build'), { recursive: true, withFileTypes: true })
+        .filter((entry) => entry.isFile())
+        .map((entry) => join(entry.parentPath, entry.name).slice(folder.length))
         .sort()
-        .map((name) => [name, readFileSync(join(folder, 'build', name)).toString('base64')]),
+        .map((name) => [name, readFileSync(join(folder, name)).toString('base64')]),
     );
   };
   const first = build({ TZ: 'UTC', LANG: 'C', LC_ALL: 'C' });
   const second = build({ TZ: 'Asia/Tokyo', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' });
-  expect(first.size).toBeGreaterThanOrEqual(7);
+  expect(first.size).toBeGreaterThan(400);
   expect([...second.keys()]).toEqual([...first.keys()]);
   for (const [name, bytes] of first) expect(second.get(name) === bytes, `${name} differs`).toBe(true);
 }, 240_000);

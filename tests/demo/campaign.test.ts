@@ -86,6 +86,7 @@ const outcomeOf = (fault: CampaignFault, base: Base, id: string) => {
 const asksForTheOnly: ReadonlyMap<string, string> = new Map([
   ['use-specification-missing', 'use-specification'],
   ['classification-missing', 'classification'],
+  ['declaration-item-missing', 'classification'],
   ['clause-not-answered', 'legal-requirement'],
   ['overall-residual-risk-missing', 'risk-review'],
   ['risk-plan-missing', 'risk-plan'],

@@ -92,6 +92,7 @@ const faults: readonly RiskFault[] = [
       tree.delete(data);
       tree.delete('risks/data/FD-01.csv');
     },
+    also: ['unknown-link-target'],
   },
   {
     planted: 'units of its own were counted long ago, and no more since',

@@ -19,16 +19,16 @@ const compile = await createMarkdownCompiler();
 const keyOf = ({ code, message }: Finding): string => `${code}: ${message}`;
 
 /** What is found in a tree, of any level, and not in the clean file. */
-const findingsOf = (tree: Tree, without?: string): readonly Finding[] =>
-  allFindingsOf(tree, without).filter((finding) => !stands.has(keyOf(finding)));
+const findingsOf = (tree: Tree, ...without: readonly string[]): readonly Finding[] =>
+  allFindingsOf(tree, ...without).filter((finding) => !stands.has(keyOf(finding)));
 
-const allFindingsOf = (tree: Tree, without?: string): readonly Finding[] => {
+const allFindingsOf = (tree: Tree, ...without: readonly string[]): readonly Finding[] => {
   const analysis = analyse(
     inputsFrom(tree),
-    checks.filter((check) => check.code !== without),
+    checks.filter((check) => !without.includes(check.code)),
   );
   // No document knows of a check, so they need not be compiled again without one.
-  if (without !== undefined) return analysis.findings;
+  if (without.length > 0) return analysis.findings;
   const documents = compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile);
   return [...analysis.findings, ...documents.flatMap((document) => document.findings)];
 };
@@ -68,6 +68,52 @@ export const tryFaults = (title: string, faults: readonly RiskFault[]): void => 
       expect(
         findingsOf(tree, fault.code).filter((finding) => !also.has(finding.code)),
         'without its check the fault goes unseen',
+      ).toEqual([]);
+    });
+  });
+};
+
+/**
+ * Plants the faults of each group in the clean file together, and expects the one finding of each and no other. For
+ * faults that have nothing to do with each other: a fault that hid or repeated another one would be seen.
+ */
+export const tryFaultsTogether = (
+  title: string,
+  groups: Readonly<Record<string, readonly RiskFault[]>>,
+): void => {
+  test('the demonstration file has no finding of these checks', () => {
+    const codes = new Set(Object.values(groups).flatMap((faults) => faults.map((fault) => fault.code)));
+    expect([...stands].filter((key) => codes.has(key.slice(0, key.indexOf(':'))))).toEqual([]);
+  });
+
+  describe(`each fault planted in ${title} gives its finding and nothing unrelated`, () => {
+    test.each(Object.entries(groups))('%s', (_, faults) => {
+      const planted: Tree = new Map(clean);
+      for (const fault of faults) fault.plant(planted);
+      const tree = seal(planted);
+      const also = new Set(faults.flatMap((fault) => fault.also ?? []));
+      const isOf = (fault: RiskFault, finding: Finding): boolean =>
+        finding.code === fault.code &&
+        (finding.records[0] ?? '') === fault.record &&
+        `${finding.message} ${finding.hint}`.includes(fault.says);
+      const findings = findingsOf(tree);
+      const found = (fault: RiskFault) => findings.filter((finding) => isOf(fault, finding)).length;
+      expect(
+        faults.filter((fault) => found(fault) !== 1).map(({ planted }) => planted),
+        findings.map(say).join('\n'),
+      ).toEqual([]);
+      expect(
+        findings
+          .filter((finding) => !also.has(finding.code) && !faults.some((fault) => isOf(fault, finding)))
+          .map(say),
+        'unrelated findings',
+      ).toEqual([]);
+      const codes = faults.map((fault) => fault.code);
+      expect(
+        findingsOf(tree, ...codes)
+          .filter((finding) => !also.has(finding.code))
+          .map(say),
+        'without their checks the faults go unseen',
       ).toEqual([]);
     });
   });

@@ -3,8 +3,8 @@ import { recordBookmark } from '../../src/document/anchors.ts';
 import { createMarkdownCompiler } from '../../src/document/markdown.ts';
 import { legalRows } from '../../src/graph/legal-rows.ts';
 import { analyse } from '../../src/pipeline.ts';
+import { deliverableName } from '../../src/submission/deliverable-name.ts';
 import { compileDocuments } from '../../src/views/compile-document.ts';
-import { deliverableName } from '../../src/views/deliverable-name.ts';
 import { linkDocuments } from '../../src/views/record-places.ts';
 import { writeDocx } from '../../src/writers/docx/write-docx.ts';
 import { writeHtml } from '../../src/writers/html/write-html.ts';
@@ -72,6 +72,27 @@ describe('from a clause to its evidence', () => {
 
   test('a link to a standard opens the list of standards', () => {
     expect(linkIn(pages.get(own) ?? '', 'ST-04')).toBe('DOC-14-standards-applied.html#rec_ST_04');
+  });
+
+  test('no link of any page leads nowhere', () => {
+    const files = new Set(
+      documents.flatMap((compiled) => {
+        const name = deliverableName(compiled.record, compiled.each);
+        return (compiled.record.fields.formats ?? ['docx']).map((format) => `${name}.${format}`);
+      }),
+    );
+    const broken = [...pages].flatMap(([name, page]) =>
+      [...page.matchAll(/ href="([^"]*)"/g)].flatMap(([, link = '']) => {
+        const [file = '', place] = link.split('#');
+        if (/^[a-z]+:/.test(link)) return [];
+        const path = file === '' ? name : decodeURIComponent(file);
+        const target = pages.get(path);
+        const isThere =
+          files.has(path) && (!place || target === undefined || target.includes(`id="${place}"`));
+        return isThere ? [] : [`${name}: ${link}`];
+      }),
+    );
+    expect(broken).toEqual([]);
   });
 
   test('in Word one click opens the file at the bookmark', async () => {

@@ -52,6 +52,25 @@ describe('the PDF of a document', () => {
       expect(structure).toContain(kind);
   });
 
+  test('leads to other files by paths from its own place, so that a folder can be handed on', async () => {
+    const link = (path: string) => ({
+      kind: 'file-link' as const,
+      path,
+      children: [{ kind: 'text' as const, value: path }],
+    });
+    const { bytes } = await writeDocx(
+      {
+        ...sampleDocument,
+        blocks: [{ kind: 'paragraph', children: [link('DOC-02-inputs.docx'), link('../data/VR-01.csv')] }],
+      },
+      { rasterise },
+    );
+    const source = Buffer.from(await printed(bytes)).toString('latin1');
+    expect(source).toContain('/URI(DOC-02-inputs.docx)');
+    expect(source).toContain('/URI(../data/VR-01.csv)');
+    expect(source).not.toContain('file:/');
+  });
+
   // What a checker of PDF/UA-1 (ISO 14289-1) reports first: 7.1 real content is tagged and standard tags are not given
   // another meaning, 7.3 figures have words for those who do not see them, 7.5 tables have heads.
   test('has a tag for every line that is no running head, and words for every figure', () => {
@@ -69,7 +88,7 @@ describe('the PDF of a document', () => {
       .split('/Type/StructElem')
       .slice(1)
       .map((part) => part.slice(0, part.indexOf('endobj')));
-    const figures = elements.filter((element) => /\/S\/Figure\b/.test(element));
+    const figures = elements.filter((element) => /\/S\/Figure\n/.test(element));
     expect(figures).toHaveLength(2);
     for (const figure of figures) expect(figure).toContain('/Alt');
     const tables = elements.filter((element) => /\/S\/Table\n/.test(element)).length;

@@ -22,6 +22,7 @@ const bodies: Readonly<Record<string, string>> = {
   'revision-history': '',
   'risk-criteria': '',
   'label-content': '',
+  declaration: '',
   'conditioning-tree': '',
   claims: '',
   'biological-matrix': '',

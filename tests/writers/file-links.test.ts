@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { asLink, isFileBelow } from '../../src/document/link-target.ts';
+import { asLink, isNearbyFile } from '../../src/document/link-target.ts';
 import type { Document, FileLink } from '../../src/document/model.ts';
 import { writeDocx } from '../../src/writers/docx/write-docx.ts';
 import { writeHtml } from '../../src/writers/html/write-html.ts';
@@ -24,6 +24,7 @@ const link = (more: Omit<FileLink, 'kind' | 'children'>): Document => ({
     },
   ],
   footnotes: [],
+  caution: '',
   provenance: [],
   recordTitles: new Map(),
 });
@@ -46,6 +47,7 @@ test('a link to a deliverable leads to the file, in Word and HTML, and to the re
 
 test.each([
   '../plinth.yaml',
+  '../../a/b.docx',
   'a/../../b.docx',
   '/etc/passwd',
   'C:\\secret.docx',
@@ -58,7 +60,7 @@ test.each([
   'a?b.docx',
   '',
 ])('a path that leads elsewhere is no link: %s', async (path) => {
-  expect(isFileBelow(path)).toBe(false);
+  expect(isNearbyFile(path)).toBe(false);
   const document = link({ path });
   const parts = xmlParts((await writeDocx(document, {})).bytes);
   expect(parts.get('word/document.xml')).not.toContain('<w:hyperlink');

@@ -392,6 +392,7 @@ export const sampleDocument: Document = {
       ),
     ],
   ],
+  caution: 'Compiled from records.',
   provenance: [
     { name: 'Compiled by', value: 'Plinth 0.1.0' },
     {

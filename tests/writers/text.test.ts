@@ -17,6 +17,7 @@ const documentOf = (...blocks: readonly Block[]): Document => ({
   signatures: [],
   blocks,
   footnotes: [],
+  caution: '',
   provenance: [],
   recordTitles: new Map(),
 });

@@ -4,8 +4,8 @@ import type { Level } from '../../findings/finding.ts';
 import { sha256Hex } from '../../graph/digest.ts';
 import { readOwnProgram } from '../../host/own-files.ts';
 import { writeWhole } from '../../host/write-files.ts';
+import { deliverableName } from '../../submission/deliverable-name.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
-import { deliverableName } from '../../views/deliverable-name.ts';
 import { linkDocuments } from '../../views/record-places.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import {
@@ -15,7 +15,7 @@ import {
   readBuiltFiles,
   unchangedBytes,
 } from '../built-files.ts';
-import type { CommandRun } from '../command.ts';
+import type { CommandRun, Request } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
 import { houseJson, houseText } from '../house-report.ts';
 import { createHouseStyles, type NamedHouseStyle, withHouseOrigin } from '../house-styles.ts';
@@ -99,6 +99,12 @@ const plan: Record<
   },
 };
 
+/** Where the browsable copy goes; undefined where none is asked for: it is a copy of the whole file. */
+const siteFolder = (request: Request, output: string): string | undefined =>
+  request.switches.has('no-site') || request.options['only'] !== undefined
+    ? undefined
+    : (request.options['site'] ?? `${output.replace(/[/\\]+$/, '')}/site`).replace(/[/\\]+$/, '');
+
 export const run: CommandRun = async (request, terminal) => {
   const print = request.switches.has('pdf') ? createPrinter() : undefined;
   const folder = findFolder(request.argument, terminal);
@@ -115,8 +121,9 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   terminal.progress('Compiling documents …');
+  const origin = originOf(folder.path);
   // A document that is written alone is linked with the others all the same: its bytes don't depend on what else is.
-  const documents = linkDocuments(await documentsOf(analysis, undefined, originOf(folder.path))).filter(
+  const documents = linkDocuments(await documentsOf(analysis, undefined, origin)).filter(
     ({ record }) => only === undefined || record.id === only,
   );
   const shownOutput = request.options['output'] ?? 'build';
@@ -169,6 +176,20 @@ export const run: CommandRun = async (request, terminal) => {
     if (files.length > 0) writeWhole(join(output, builtFilesName), builtFilesText(built.values()));
   } finally {
     await words.close();
+  }
+  const site = siteFolder(request, shownOutput);
+  if (site !== undefined) {
+    terminal.progress('Writing the browsable copy …');
+    const [{ siteFiles }, { mirrorFolder }, { impactSince }] = await Promise.all([
+      import('../site-of.ts'),
+      import('../../host/mirror-folder.ts'),
+      import('../impact-since.ts'),
+    ]);
+    const changed = mirrorFolder(
+      resolve(terminal.folder, site),
+      await siteFiles({ analysis, documents, origin, impact: await impactSince(folder, request, terminal) }),
+    );
+    (changed ? written : left).push(`${site}/index.html`);
   }
   const outdated = [...earlier]
     .filter(([name, file]) => !built.has(name) && unchangedBytes(output, file) !== undefined)

@@ -10,6 +10,7 @@ import { readOwnSchemas } from '../../host/own-files.ts';
 import { nearestName } from '../../records/nearest-name.ts';
 import { readingCodes } from '../../records/reading-findings.ts';
 import { type JsonSchema, readSchemas, type SchemaSet } from '../../records/schema-set.ts';
+import { isFromMemory, shippedClauseTables } from '../../regulation/clause-tables.ts';
 import { reviewCodes } from '../../returned/review-findings.ts';
 import { documentCodes } from '../../views/document-findings.ts';
 import type { CommandRun } from '../command.ts';
@@ -28,6 +29,7 @@ interface Page {
     | 'Checks'
     | 'Evidence methods'
     | 'Record types'
+    | 'Clause tables'
     | 'Views'
     | 'Topics';
   readonly title: string;
@@ -75,6 +77,15 @@ const pages = (schemas: SchemaSet): readonly Page[] => [
       title: `${type.title} (${type.prefix})`,
       facts: [],
       text: `${type.description}\n\n${fieldList(type.schema, ofEveryRecord)}`,
+    }),
+  ),
+  ...shippedClauseTables.map(
+    ({ key, title, source, edition, rows }): Page => ({
+      name: key,
+      kind: 'Clause tables',
+      title,
+      facts: [`source: ${source}`, `edition: ${edition}`],
+      text: `Titles are in our own words; the text itself decides.\n\n${rows.map((row) => `- \`${row.clause}\`: ${row.title}${isFromMemory(row) ? ' (from memory)' : ''}`).join('\n')}`,
     }),
   ),
   ...[...schemas.views.values()].map(

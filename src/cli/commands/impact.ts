@@ -1,19 +1,13 @@
-import { documentTexts } from '../../change/document-texts.ts';
-import { assessImpact } from '../../change/impact.ts';
 import type { Analysis } from '../../pipeline.ts';
 import { nearestName } from '../../records/nearest-name.ts';
 import type { RecordOf } from '../../records/record.ts';
 import { impactDocument } from '../../views/impact-document.ts';
 import type { CommandRun } from '../command.ts';
 import { deliverDocument, deliverJson } from '../deliver-document.ts';
-import { documentsOf } from '../documents.ts';
+import { impactBetween } from '../impact-between.ts';
 import { Refusal } from '../refusal.ts';
 import { stateOpener } from '../states.ts';
 import { findFolder } from '../technical-file.ts';
-
-/** Documents as they read without the notice that findings stand, which says nothing about the device. */
-const textsOf = async (analysis: Analysis) =>
-  documentTexts((await documentsOf({ ...analysis, findings: [] })).map((compiled) => compiled.document));
 
 const designChange = (analysis: Analysis, id: string): RecordOf<'design-change'> => {
   const found = analysis.graph.recordOf('design-change', id);
@@ -41,21 +35,7 @@ export const run: CommandRun = async (request, terminal) => {
   const after = second === undefined ? states.workTree() : states.named(second);
   const changeId = request.options['change'];
   const change = changeId === undefined ? undefined : designChange(after.analysis, changeId);
-  const impact = assessImpact({
-    before: before.analysis,
-    after: after.analysis,
-    beforeName: before.name,
-    afterName: after.name,
-    textsBefore: await textsOf(before.analysis),
-    textsAfter: await textsOf(after.analysis),
-    unseen: [
-      ...(states.isShallow
-        ? ['what happened before the first commit of this clone, which holds only the latest ones']
-        : []),
-      ...before.unseen,
-      ...after.unseen,
-    ],
-  });
+  const impact = await impactBetween(before, after, states);
   if (request.options['format'] === 'json') {
     deliverJson(
       { form: 'plinth-impact', version: 1, ...(change ? { change: change.id } : {}), ...impact },

@@ -1,6 +1,6 @@
 import type { StarterDocument } from './starter-document.ts';
 
-/** Deliverables that answer the law: requirements, standards, labels, biology, sterility and shelf life. */
+/** Deliverables that answer the law: requirements, standards, labels, biology, sterility and shelf life, what is handed in. */
 export const conformityDocuments: readonly StarterDocument[] = [
   {
     title: 'General safety and performance requirements',
@@ -132,6 +132,49 @@ caption: Which protocol draws which units
 \`\`\`plinth conditioning-tree
 part: calendar
 caption: Steps, tests and pulls by day
+\`\`\`
+`,
+  },
+  {
+    title: 'Technical documentation',
+    settings: 'formats: [docx, html]\n',
+    body: `# Purpose
+
+Which document answers which row of the table of contents that a submission follows, such as Annexes II and III of Regulation (EU) 2017/745, and why a row is left empty. That a row is answered does not say that the answer suffices.
+
+:::landscape
+
+# Rows
+
+\`\`\`plinth submission-index
+\`\`\`
+
+# Materials
+
+\`\`\`plinth materials
+caption: Materials by part and contact
+\`\`\`
+
+# Questions of authorities
+
+\`\`\`plinth authority-questions
+caption: Questions, answers and what was changed
+\`\`\`
+
+:::
+`,
+  },
+  {
+    title: 'EU declaration of conformity, draft',
+    settings: 'subtitle: Not signed\ncontents: false\n',
+    body: `# What this is
+
+A draft, filled in from the technical file. Approving it approves its text; it signs nothing. Whether the device conforms, and who may declare it, is for the person who signs to decide, by the law itself (Regulation (EU) 2017/745, Article 19 and Annex IV).
+
+# Items
+
+\`\`\`plinth declaration
+caption: Items of the declaration
 \`\`\`
 `,
   },

@@ -12,9 +12,20 @@ How the device is designed, by whom, in which stages, and what has to be there b
 
 :phrase[intended_purpose]
 
-# Stages, reviews and what each review asks for
+# Stages, gates and what each gate asks for
 
-<!-- Write this section. -->
+:::unless{records=design-plan}
+
+<!-- Add a record of type design-plan ("plinth new design-plan"), or write this section. -->
+
+:::
+
+:::when{records=design-plan}
+
+\`\`\`plinth gate-readiness
+\`\`\`
+
+:::
 
 # Responsibilities and interfaces
 

@@ -1,5 +1,6 @@
 import { inlineText } from '../../document/document-text.ts';
 import type { Cell, Table } from '../../document/model.ts';
+import { csvField } from './csv-field.ts';
 
 /**
  * Writes a table as comma-separated values (RFC 4180: CRLF after each record, quotes doubled) for spreadsheets.
@@ -11,7 +12,7 @@ import type { Cell, Table } from '../../document/model.ts';
 export function writeCsv(table: Table, options: { readonly formulaGuard?: boolean } = {}): string {
   const guard = options.formulaGuard ?? true;
   const rows = [table.columns.map((column) => column.title), ...completeRows(table)];
-  return rows.map((row) => `${row.map((value) => field(value, guard)).join(',')}\r\n`).join('');
+  return rows.map((row) => `${row.map((value) => csvField(value, guard)).join(',')}\r\n`).join('');
 }
 
 /** Every row with a text for every column, spans filled in. */
@@ -32,17 +33,4 @@ function completeRows(table: Table): string[][] {
       return span.text;
     });
   });
-}
-
-const plainNumber = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$/;
-
-// A formula's first sign, also in its full-width form, behind white space or control characters; a tab or
-// carriage return may itself start one.
-const formulaStart =
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: spreadsheets skip control characters, so must we
-  /^(?:[\s\u0000-\u001f\u007f\u200b\ufeff]*[=+\-@|\uff1d\uff0b\uff0d\uff20\uff5c]|[\t\r])/;
-
-function field(value: string, guard: boolean): string {
-  const text = guard && formulaStart.test(value) && !plainNumber.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -23,10 +23,19 @@ export function headerLines(page: Page, manuscript: Manuscript): string {
         runningLine('Header', page, { left, right: plainRun(document.status, manuscript) }, manuscript);
 }
 
-/** The running foot: maker, product and status on the left, page of pages on the right. */
+/** The running foot: maker, product and status on the left, page of pages on the right, and the caution below. */
 export function footerLines(page: Page, manuscript: Manuscript): string {
   const left = plainRun(footerWords(manuscript), manuscript);
-  return runningLine('Footer', page, { left, right: pageOfPages(manuscript) }, manuscript);
+  const { caution } = manuscript.document;
+  return (
+    runningLine('Footer', page, { left, right: pageOfPages(manuscript) }, manuscript) +
+    (caution === ''
+      ? ''
+      : paragraph(
+          '<w:pStyle w:val="Footer"/><w:pBdr><w:top w:val="nil"/></w:pBdr>',
+          plainRun(caution, manuscript),
+        ))
+  );
 }
 
 /**

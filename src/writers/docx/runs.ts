@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
 import { fonts, sizes } from './look.ts';
@@ -73,7 +73,7 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
       return `<w:hyperlink r:id="${id}" w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
     }
     case 'file-link': {
-      if (!isFileBelow(child.path)) return writeRuns(child.children, manuscript, style);
+      if (!isNearbyFile(child.path)) return writeRuns(child.children, manuscript, style);
       return `<w:hyperlink ${fileTarget(child, manuscript)} w:history="1">${writeRuns(child.children, manuscript, 'Hyperlink')}</w:hyperlink>`;
     }
     case 'record-reference':
@@ -94,7 +94,7 @@ function fileTarget({ path, recordId }: Pick<FileLink, 'path' | 'recordId'>, man
 /** The same for a record that this document does not show; undefined where no file shows it. */
 function elsewhereTarget(id: string, manuscript: Manuscript): string | undefined {
   const shown = manuscript.document.elsewhere?.get(id);
-  if (shown === undefined || id === manuscript.document.id || !isFileBelow(shown.path)) return undefined;
+  if (shown === undefined || id === manuscript.document.id || !isNearbyFile(shown.path)) return undefined;
   return fileTarget(shown.opensWhole ? shown : { ...shown, recordId: id }, manuscript);
 }
 

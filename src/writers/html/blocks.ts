@@ -40,6 +40,10 @@ function writeBlock(block: Block, page: Page, nested: boolean): string {
   }
 }
 
+function hasNumbers({ around }: Page): boolean {
+  return around?.isNumbered ?? true;
+}
+
 function recordId(id: string | undefined): string | undefined {
   return id === undefined ? undefined : recordBookmark(id);
 }
@@ -62,7 +66,7 @@ function writeHeading(heading: Heading, page: Page, nested: boolean): string {
   const marks = idMarks([recordId(heading.recordId), anchorId(heading.anchor)], page);
   // The document's title is the page's only first heading.
   const tag = `h${Math.min(6, level + 1)}`;
-  return `<${tag} id="${id}">${marks}<span class="number">${number}</span> ${html}</${tag}>`;
+  return `<${tag} id="${id}">${marks}${hasNumbers(page) ? `<span class="number">${number}</span> ` : ''}${html}</${tag}>`;
 }
 
 /** The heading's words without links, for the contents list is made of links. */
@@ -93,7 +97,7 @@ function writeTable(table: Table, page: Page): string {
   if (!isDrawn(table)) return '';
   const total = table.columns.reduce((sum, column) => sum + Math.max(0, column.width), 0) || 1;
   const columns = table.columns
-    .map((column) => `<col style="width:${((100 * Math.max(0, column.width)) / total).toFixed(2)}%">`)
+    .map((column) => columnMark((100 * Math.max(0, column.width)) / total, page))
     .join('');
   const alignments = table.columns.map(({ align }) =>
     align === undefined || align === 'left' ? '' : ` class="${align}"`,
@@ -106,12 +110,19 @@ function writeTable(table: Table, page: Page): string {
   const caption =
     table.caption === undefined
       ? ''
-      : `<caption>${marks}<span class="label">${number}:</span> ${escapeHtml(table.caption)}</caption>`;
+      : `<caption>${marks}${hasNumbers(page) ? `<span class="label">${number}:</span> ` : ''}${escapeHtml(table.caption)}</caption>`;
   const name = table.description ?? table.caption ?? 'Table';
   return (
-    `<div class="scroll" role="region" tabindex="0" aria-label="${escapeHtml(name)}">\n<table>${caption}<colgroup>${columns}</colgroup>\n` +
+    `<div class="scroll" role="${page.around ? 'group' : 'region'}" tabindex="0" aria-label="${escapeHtml(name)}">\n<table>${caption}<colgroup>${columns}</colgroup>\n` +
     `<thead><tr>${head}</tr></thead>\n<tbody>\n${writeRows(table, alignments, page)}\n</tbody></table>\n</div>`
   );
+}
+
+/** A column's share of the width in per cent. The browsable copy allows no style beside its sheet, which has a class for each. */
+function columnMark(percent: number, { around }: Page): string {
+  return around
+    ? `<col class="w${Math.max(1, Math.round(percent))}">`
+    : `<col style="width:${percent.toFixed(2)}%">`;
 }
 
 function writeRows(table: Table, alignments: readonly string[], page: Page): string {
@@ -151,12 +162,14 @@ export function writeParticulars(particulars: Particulars, page: Page): string {
 function writeFigure(figure: Figure, page: Page): string {
   const number = page.counters.figure();
   // As an image the drawing can run no script and load nothing, whatever it holds.
+  const svg = replaceUnprintable(figure.svg).text;
   const source =
     figure.png === undefined
-      ? `data:image/svg+xml,${encodeURIComponent(replaceUnprintable(figure.svg).text)}`
+      ? (page.around?.figureHref(svg) ?? `data:image/svg+xml,${encodeURIComponent(svg)}`)
       : `data:image/png;base64,${figure.png}`;
+  const label = hasNumbers(page) ? `<span class="label">Figure ${number}:</span> ` : '';
   return (
-    `<figure>${idMarks([anchorId(figure.anchor)], page)}<img src="${escapeHtml(source)}" alt="${escapeHtml(figure.alternative)}" width="${figure.widthPx}" height="${figure.heightPx}">` +
-    `<figcaption><span class="label">Figure ${number}:</span> ${escapeHtml(figure.caption)}</figcaption></figure>`
+    `<figure>${idMarks([anchorId(figure.anchor)], page)}<img src="${escapeHtml(source)}" alt="${escapeHtml(figure.alternative)}" width="${figure.widthPx}" height="${figure.heightPx}"${page.around ? ' loading="lazy"' : ''}>` +
+    `<figcaption>${label}${escapeHtml(figure.caption)}</figcaption></figure>`
   );
 }

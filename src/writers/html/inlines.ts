@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
-import { asLink, isFileBelow, isSafeTarget } from '../../document/link-target.ts';
+import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { escapeHtml } from './escape.ts';
 import type { Page } from './page.ts';
@@ -35,12 +35,14 @@ function writeOne(child: Inline, page: Page): string {
       const id = escapeHtml(child.id);
       // An id is kept on one line, unless it is so long that the page would not hold it.
       const name = child.id.length <= longestWholeId ? ' class="record"' : '';
-      const target = page.targets.recordIds.has(child.id)
-        ? `#${recordBookmark(child.id)}`
-        : elsewhereTarget(child.id, page);
+      const target =
+        page.around?.recordHref(child.id) ??
+        (page.targets.recordIds.has(child.id)
+          ? `#${recordBookmark(child.id)}`
+          : elsewhereTarget(child.id, page));
       return target === undefined
         ? `<span${name}${tip}>${id}</span>`
-        : `<a${name} href="${target}"${tip}>${id}</a>`;
+        : `<a${name} href="${escapeHtml(target)}"${tip}>${id}</a>`;
     }
     case 'cross-reference':
       return writeCrossReference(child, page);
@@ -58,7 +60,7 @@ function fileTarget({
   recordId,
 }: Pick<FileLink, 'path' | 'inHtml' | 'recordId'>): string | undefined {
   const file = inHtml ?? path;
-  if (!isFileBelow(file)) return undefined;
+  if (!isNearbyFile(file)) return undefined;
   // A bookmark is a place in a page; in a Word file a browser cannot go there.
   const place = recordId === undefined || inHtml === undefined ? '' : `#${recordBookmark(recordId)}`;
   return escapeHtml(asLink(file)) + place;

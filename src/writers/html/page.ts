@@ -9,8 +9,20 @@ interface PageHeading {
   readonly id: string;
 }
 
+/** What a page of the browsable copy has around it: other pages and files to point to, and a style sheet of its own. */
+export interface Surroundings {
+  /** Where the page of a record lies; undefined where it has none. */
+  readonly recordHref: (id: string) => string | undefined;
+  /** Puts a drawing into a file beside the page, and says where. */
+  readonly figureHref: (svg: string) => string;
+  /** Headings, tables and figures of a document are numbered, those of other pages are not. */
+  readonly isNumbered: boolean;
+}
+
 /** What one run of the writer knows and gathers. Lives for one document only. */
 export interface Page {
+  /** Absent for a page that stands alone. */
+  readonly around?: Surroundings;
   readonly document: Document;
   readonly targets: Targets;
   readonly counters: Counters;
@@ -19,8 +31,9 @@ export interface Page {
 }
 
 /** A page for one pass over the document. */
-export function createPage(document: Document): Page {
+export function createPage(document: Document, around?: Surroundings): Page {
   return {
+    ...(around ? { around } : {}),
     document,
     targets: findTargets(document),
     counters: createCounters(),

@@ -42,6 +42,7 @@ blockquote{margin:1rem 0;padding:.1rem 1rem;border-left:4px solid var(--line);co
 li.task{list-style:none;margin-left:-1.4em}
 hr{border:0;border-top:1px solid var(--line);margin:1.6rem 0}
 .notes,.origin{margin-top:3rem;border-top:1px solid var(--line);font-size:.94rem}
+body>footer{max-width:68rem;margin:0 auto;padding:0 1.25rem 2rem;color:var(--quiet);font-size:.94rem}
 @media print{
 @page{size:A4;margin:20mm 18mm}@page wide{size:A4 landscape}
 :root{color-scheme:light;--paper:#fff;--ink:#22292f;--heading:#243b4a;--accent:#0b6a70;--quiet:#56626c;--line:#c3ccd3;--head:#e4eaee;--band:#f6f8f9;--good:#17663a;--bad:#a8201a;--caution:#7a4f00;--good-fill:#edf6f0;--bad-fill:#fbeeed;--caution-fill:#fcf5e3;--quiet-fill:#f3f5f6}

@@ -36,13 +36,15 @@ export function writeHtml(document: Document): string {
     notes,
     writeOrigin(page),
     '</main>',
+    document.caution === '' ? '' : `<footer>${escapeHtml(document.caution)}</footer>`,
     '</body>',
     '</html>',
   ].filter((part) => part !== '');
   return `${replaceUnprintable(html.join('\n')).text}\n`;
 }
 
-function writeFront(page: Page): string {
+/** The head of a document: maker, product, title, particulars and approvals. */
+export function writeFront(page: Page): string {
   const { document } = page;
   const line = (name: string, text: string | undefined) =>
     text === undefined || text === '' ? '' : `<p class="${name}">${escapeHtml(text)}</p>\n`;
@@ -58,7 +60,8 @@ function writeFront(page: Page): string {
   );
 }
 
-function writeContents(page: Page): string {
+/** The contents list, once the blocks are written; empty where there are few headings. */
+export function writeContents(page: Page): string {
   const listed = page.headings.filter((heading) => heading.level <= deepestListedLevel);
   if (listed.length < 3) return '';
   const items = listed.map(
@@ -68,7 +71,8 @@ function writeContents(page: Page): string {
   return `<nav aria-label="Contents">\n<p><strong>Contents</strong></p>\n<ol>\n${items.join('\n')}\n</ol>\n</nav>`;
 }
 
-function writeNotes(page: Page): string {
+/** Footnotes, each with its way back. */
+export function writeNotes(page: Page): string {
   const { footnotes } = page.document;
   if (footnotes.length === 0) return '';
   const items = footnotes.map(
@@ -78,7 +82,8 @@ function writeNotes(page: Page): string {
   return `<section class="notes" aria-label="Footnotes">\n<ol>\n${items.join('\n')}\n</ol>\n</section>`;
 }
 
-function writeOrigin(page: Page): string {
+/** Where the document came from. */
+export function writeOrigin(page: Page): string {
   const { provenance } = page.document;
   if (provenance.length === 0) return '';
   const entries = provenance.map(({ name, value }) => ({

@@ -1,0 +1,62 @@
+interface WindowInputs {
+  readonly table: HTMLTableElement;
+  readonly body: HTMLTableSectionElement;
+  readonly scroll: HTMLElement;
+  readonly count: number;
+  readonly rowAt: (position: number) => HTMLTableRowElement;
+}
+
+/** Rows that are drawn beyond either edge of what is seen. */
+const spare = 12;
+
+const spacer = (height: number): HTMLTableRowElement => {
+  const row = document.createElement('tr');
+  row.className = 'spacer';
+  row.setAttribute('aria-hidden', 'true');
+  const cell = document.createElement('td');
+  cell.colSpan = 1000;
+  row.append(cell);
+  row.style.height = `${height}px`;
+  return row;
+};
+
+/**
+ * Shows the rows of a long table that are in sight, all of one height, and room for the others; gives the function that
+ * ends it.
+ */
+export const showWindow = ({ table, body, scroll, count, rowAt }: WindowInputs): (() => void) => {
+  // The height of a row is the style sheet's; the first row tells it.
+  body.replaceChildren(rowAt(0));
+  const height = Math.max(20, body.rows[0]?.getBoundingClientRect().height ?? 0);
+  let from = -1;
+  let waiting = 0;
+  const draw = (): void => {
+    waiting = 0;
+    const inSight = Math.ceil(scroll.clientHeight / height);
+    const top = Math.floor(scroll.scrollTop / height);
+    const next = Math.max(0, Math.min(top - spare, count - inSight - 2 * spare));
+    if (from !== -1 && Math.abs(next - from) < spare / 2 && next !== 0) return;
+    if (next === from) return;
+    from = next;
+    const to = Math.min(count, from + inSight + 2 * spare);
+    const rows = Array.from({ length: to - from }, (_, offset) => {
+      const row = rowAt(from + offset);
+      row.setAttribute('aria-rowindex', String(from + offset + 2));
+      return row;
+    });
+    body.replaceChildren(spacer(from * height), ...rows, spacer((count - to) * height));
+  };
+  const ask = (): void => {
+    if (waiting === 0) waiting = requestAnimationFrame(draw);
+  };
+  table.setAttribute('aria-rowcount', String(count + 1));
+  scroll.addEventListener('scroll', ask, { passive: true });
+  addEventListener('resize', ask);
+  draw();
+  return () => {
+    table.removeAttribute('aria-rowcount');
+    scroll.removeEventListener('scroll', ask);
+    removeEventListener('resize', ask);
+    if (waiting !== 0) cancelAnimationFrame(waiting);
+  };
+};
