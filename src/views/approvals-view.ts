@@ -93,4 +93,4 @@ const draw: View['draw'] = (body, { graph, approvals }) => {
 };
 
 /** Who approved what, and whether it still holds. */
-export const approvalsView: View = { name: 'approvals', draw };
+export const approvalsView: View = { name: 'approvals', draw, namesOnly: true };

@@ -48,6 +48,8 @@ export interface CompiledDocument {
   readonly findings: readonly Finding[];
   /** Whether its text says in which documents records are shown. */
   readonly namesPlaces: boolean;
+  /** Blocks that name records without telling what they say. */
+  readonly namesOnly: ReadonlySet<Block>;
 }
 
 /** Printed at the foot of every document. */
@@ -79,6 +81,8 @@ export interface BodyCompiler {
   readonly findings: readonly Finding[];
   /** Whether a view has asked where a record is shown. */
   readonly namesPlaces: () => boolean;
+  /** Blocks of views that name records without telling what they say. */
+  readonly namesOnly: ReadonlySet<Block>;
 }
 
 /**
@@ -93,6 +97,7 @@ export const bodyCompiler = (
 ): BodyCompiler => {
   const findings: Finding[] = [];
   let namesPlaces = false;
+  const namesOnly = new Set<Block>();
   const recordIdPattern = recordIdPatternOf(inputs.graph);
   const base = {
     isRecordId: (id: string): boolean => inputs.graph.record(id) !== undefined,
@@ -185,6 +190,7 @@ export const bodyCompiler = (
       const outcome = view.draw(body as Record<string, unknown>, context(enclosingLevel));
       for (const problem of outcome.problems ?? [])
         report(yaml.place(problem.path), `${name}: ${problem.message}`, problem.hint);
+      if (view.namesOnly) for (const block of outcome.blocks) namesOnly.add(block);
       return outcome.blocks;
     }
     return [notice(`The view "${name}" could not be drawn: see the findings.`, 'bad')];
@@ -194,6 +200,7 @@ export const bodyCompiler = (
     context,
     findings,
     namesPlaces: () => namesPlaces,
+    namesOnly,
   };
 };
 
@@ -204,7 +211,12 @@ export const compileDocument = (
   compile: MarkdownCompiler,
   each?: TechnicalRecord,
 ): CompiledDocument => {
-  const { compileBody, findings: drawn, namesPlaces } = bodyCompiler(record, inputs, compile, each);
+  const {
+    compileBody,
+    findings: drawn,
+    namesPlaces,
+    namesOnly,
+  } = bodyCompiler(record, inputs, compile, each);
   const compiled = compileBody(record);
   const findings = [...drawn, ...compiled.findings];
   const { project, asOf } = inputs;
@@ -228,6 +240,7 @@ export const compileDocument = (
     ...(each ? { each } : {}),
     findings,
     namesPlaces: namesPlaces(),
+    namesOnly,
     document: {
       id: `${record.id}${suffix}`,
       title: each ? `${record.title} ${each.id}` : record.title,

@@ -56,7 +56,7 @@ const draw: View['draw'] = (body, context) => {
               : [nothing('not answered')]),
           ),
         ];
-        return index === 0 ? { recordId: risk.id, cells: [first, ...middle, last] } : { cells: middle };
+        return { recordId: control.id, cells: index === 0 ? [first, ...middle, last] : middle };
       });
     }),
     description:

@@ -40,8 +40,13 @@ export const fieldPieces = (
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** Limits and dimensions have a form of their own, on one line. */
+/** A number with its unit and nothing else. */
+const isQuantity = (value: Record<string, unknown>): boolean =>
+  Object.keys(value).length === 2 && typeof value['value'] === 'number' && typeof value['unit'] === 'string';
+
+/** Limits, dimensions and quantities have a form of their own, on one line. */
 const hasLineForm = (value: Record<string, unknown>): boolean =>
+  isQuantity(value) ||
   (Object.keys(value).length === 2 && typeof value['from'] === 'string' && typeof value['to'] === 'string') ||
   (typeof (value['characteristic'] ?? value['name']) === 'string' &&
     ['lower', 'upper', 'criterion', 'nominal'].some((key) => key in value));
@@ -158,6 +163,7 @@ const objectValue = (
       text(value['essential'] === true ? ' (essential)' : ''),
     ];
   }
+  if (isQuantity(value)) return [text(withUnit(written('value') ?? '', unit))];
   const { from, to, ...others } = value;
   // A period reads as people write it.
   if (typeof from === 'string' && typeof to === 'string' && Object.keys(others).length === 0)

@@ -64,4 +64,4 @@ const draw: View['draw'] = (body, context) => {
   };
 };
 
-export const fileIndex: View = { name: 'file-index', draw };
+export const fileIndex: View = { name: 'file-index', draw, namesOnly: true };

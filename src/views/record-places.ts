@@ -18,23 +18,30 @@ export interface RecordPlace {
 
 export type RecordPlaces = ReadonlyMap<string, RecordPlace>;
 
-/** How well a document shows a record: written for it, told with its particulars, under a heading, or in a row. */
-type Rank = 0 | 1 | 2 | 3;
+/**
+ * How well a document shows a record: written for it, told with its particulars, under a heading, in a row, or only named
+ * in a list.
+ */
+type Rank = 0 | 1 | 2 | 3 | 4;
 
 const formatsOf = (document: RecordOf<'document'>): readonly string[] => document.fields.formats ?? ['docx'];
 
+/** The letters of an id tell its record type. */
+const kindOf = (id: string): string => id.split('-', 1)[0] ?? '';
+
 /** Records that have a bookmark in a document, with how they are shown there. */
-const shownIn = ({ document, each }: CompiledDocument): ReadonlyMap<string, Rank> => {
+const shownIn = ({ document, each, namesOnly }: CompiledDocument): ReadonlyMap<string, Rank> => {
   const shown = new Map<string, Rank>();
   const put = (id: string | undefined, rank: Rank): void => {
-    if (id !== undefined && rank < (shown.get(id) ?? 4)) shown.set(id, id === each?.id ? 0 : rank);
+    if (id !== undefined && rank < (shown.get(id) ?? 5)) shown.set(id, id === each?.id ? 0 : rank);
   };
   let opened: string | undefined;
   forEachBlock(document.blocks, (block) => {
+    const isList = namesOnly.has(block);
     if (block.kind === 'heading') opened = block.recordId;
-    if (block.kind === 'particulars') put(opened, 1);
-    else if (block.kind === 'table') for (const row of block.rows) put(row.recordId, 3);
-    else if ('recordId' in block) put(block.recordId, 2);
+    if (block.kind === 'particulars') put(opened, isList ? 4 : 1);
+    else if (block.kind === 'table') for (const row of block.rows) put(row.recordId, isList ? 4 : 3);
+    else if ('recordId' in block) put(block.recordId, isList ? 4 : 2);
   });
   return shown;
 };
@@ -57,8 +64,8 @@ const placeIn = (compiled: CompiledDocument): RecordPlace | undefined => {
 
 /**
  * Where each record is shown. Of several documents the one counts that was written for the record, then one that tells
- * its particulars, then one that gives it a heading, then one that names it in a row; among equals the one that holds the fewest records, which is the most
- * specific, and then the lowest id.
+ * its particulars, then one that gives it a heading, then one that has a row for it, then one that only lists it; among
+ * equals the one that shows the most records of its kind, then the one with the lowest id.
  *
  * @param format only documents that are written in this format
  */
@@ -66,7 +73,10 @@ export const recordPlaces = (
   documents: readonly CompiledDocument[],
   format?: 'docx' | 'html',
 ): RecordPlaces => {
-  const best = new Map<string, { readonly rank: Rank; readonly size: number; readonly place: RecordPlace }>();
+  const best = new Map<
+    string,
+    { readonly rank: Rank; readonly alike: number; readonly place: RecordPlace }
+  >();
   const sorted = [...documents]
     .filter(({ record }) => format === undefined || formatsOf(record).includes(format))
     .sort((a, b) => compareIds(a.document.id, b.document.id));
@@ -74,13 +84,16 @@ export const recordPlaces = (
     const shown = shownIn(compiled);
     const place = placeIn(compiled);
     if (!place) continue;
+    const kinds = new Map<string, number>();
+    for (const id of shown.keys()) kinds.set(kindOf(id), (kinds.get(kindOf(id)) ?? 0) + 1);
     for (const [id, rank] of shown) {
       const known = best.get(id);
-      if (known && (known.rank < rank || (known.rank === rank && known.size <= shown.size))) continue;
-      best.set(id, { rank, size: shown.size, place });
+      const alike = kinds.get(kindOf(id)) ?? 0;
+      if (known && (known.rank < rank || (known.rank === rank && known.alike >= alike))) continue;
+      best.set(id, { rank, alike, place });
     }
     // A document is shown by itself.
-    if (!compiled.each) best.set(compiled.record.id, { rank: 0, size: 0, place });
+    if (!compiled.each) best.set(compiled.record.id, { rank: 0, alike: Number.POSITIVE_INFINITY, place });
   }
   return new Map([...best].map(([id, { place }]) => [id, place]));
 };

@@ -120,4 +120,4 @@ const draw: View['draw'] = (body, context) => {
 };
 
 /** Pages to be signed by hand, with the digest of what is signed and a field for the digest of the scan. */
-export const signaturePageView: View = { name: 'signature-page', draw };
+export const signaturePageView: View = { name: 'signature-page', draw, namesOnly: true };

@@ -136,4 +136,4 @@ const draw: View['draw'] = (body, context) => {
   };
 };
 
-export const submissionIndex: View = { name: 'submission-index', draw };
+export const submissionIndex: View = { name: 'submission-index', draw, namesOnly: true };

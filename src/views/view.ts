@@ -56,6 +56,11 @@ export interface ViewOutcome {
 export interface View {
   readonly name: string;
   readonly draw: (body: Readonly<Record<string, unknown>>, context: ViewContext) => ViewOutcome;
+  /**
+   * Whether it names records to tell how they stand, and not what they say: an index, a page to sign on. Of the places
+   * where a record is shown, such a one counts last.
+   */
+  readonly namesOnly?: true;
 }
 
 /** Options that several views share. */

@@ -74,6 +74,27 @@ describe('from a clause to its evidence', () => {
     expect(linkIn(pages.get(own) ?? '', 'ST-04')).toBe('DOC-14-standards-applied.html#rec_ST_04');
   });
 
+  test('no link of any page leads nowhere', () => {
+    const files = new Set(
+      documents.flatMap((compiled) => {
+        const name = deliverableName(compiled.record, compiled.each);
+        return (compiled.record.fields.formats ?? ['docx']).map((format) => `${name}.${format}`);
+      }),
+    );
+    const broken = [...pages].flatMap(([name, page]) =>
+      [...page.matchAll(/ href="([^"]*)"/g)].flatMap(([, link = '']) => {
+        const [file = '', place] = link.split('#');
+        if (/^[a-z]+:/.test(link)) return [];
+        const path = file === '' ? name : decodeURIComponent(file);
+        const target = pages.get(path);
+        const isThere =
+          files.has(path) && (!place || target === undefined || target.includes(`id="${place}"`));
+        return isThere ? [] : [`${name}: ${link}`];
+      }),
+    );
+    expect(broken).toEqual([]);
+  });
+
   test('in Word one click opens the file at the bookmark', async () => {
     const written = await writeDocx(requirements.document, {
       rasterise: (_svg, width, height) => plainPng(width, height),

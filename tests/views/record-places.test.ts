@@ -44,7 +44,7 @@ describe('where a record is shown', () => {
     expect(places.get('DI-01')).toBeUndefined();
   });
 
-  test('a document that was written for the record comes first, then the one with fewer records', () => {
+  test('a document that was written for the record comes first, an index comes last', () => {
     const places = recordPlaces(
       compiled(
         document('DOC-91', '', inFull),
@@ -54,7 +54,7 @@ describe('where a record is shown', () => {
           '# A\n\n```plinth records\ntype: user-need\nof: [each]\nfields: [needed_by]\n```',
         ),
         document('DOC-93', '', '# A\n\n```plinth file-index\n```'),
-        document('DOC-94', '', '# A\n\n```plinth records\ntype: test-method\nfields: [title]\n```'),
+        document('DOC-94', '', '# A\n\n```plinth records\ntype: test-method\nfields: [states]\n```'),
       ),
     );
     expect(places.get('UN-01')?.file.path).toMatch(/^DOC-92-UN-01-/);
