@@ -46,6 +46,7 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
     'figures',
     'document',
     'regulation',
+    'submission',
     'views',
   ],
   writers: ['findings', 'document', 'house'],

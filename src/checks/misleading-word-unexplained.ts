@@ -12,9 +12,9 @@ import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 import builtIn from './misleading-words.json' with { type: 'json' };
 
-type Kind = keyof typeof builtIn;
+const kinds = ['promise', 'rank', 'comparison', 'absolute'] as const;
 
-const kinds = ['promise', 'rank', 'comparison', 'absolute'] as const satisfies readonly Kind[];
+type Kind = (typeof kinds)[number];
 
 const kindWords: Readonly<Record<Kind, string>> = {
   promise: 'promises without limits',
@@ -28,19 +28,18 @@ const kindOf = new Map<string, Kind>(
 );
 
 /** Whole words and phrases, the longest first, so that "100 % safe" is not told of as "safe". */
-const patternFor = (wanted: readonly Kind[]): RegExp => {
-  const words = [...kindOf]
-    .filter(([, kind]) => wanted.includes(kind))
-    .map(([word]) => word)
+const patternFor = (wanted: readonly string[]): RegExp => {
+  const words = [...wanted]
     .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
     .map((word) => word.split(' ').join('\\s+'));
   return new RegExp(`(?<![\\p{L}\\p{N}-])(?:${words.join('|')})(?![\\p{L}\\p{N}]|-\\p{L})`, 'giu');
 };
 
-const everything = patternFor(kinds);
+const everything = patternFor([...kindOf.keys()]);
 
-/** In labels and instructions "always" and "never" tell users what to do. */
-const inLabelling = patternFor(['promise', 'rank', 'comparison']);
+/** In labels and instructions some words tell users what to do: "always", "fill completely", "dispose of safely". */
+const ordinary = new Set<string>(builtIn['ordinary in instructions']);
+const inLabelling = patternFor([...kindOf.keys()].filter((word) => !ordinary.has(word)));
 
 interface Found {
   readonly word: string;
@@ -64,7 +63,7 @@ export const misleadingWordUnexplained = defineCheck({
   basis:
     'Regulation (EU) 2017/745 Article 7 (statements that may mislead about intended purpose, safety and performance); the list of words is common practice, no source',
   explain:
-    'A claim has a word such as "painless", "best", "faster" or "always" that its `words` does not list with a reason, or a comparison does not say with what. Or a label, instructions for use or a brochure have such a word outside of any claim. In labels and instructions "always" and "never" are not looked for, since they tell users what to do.\n\nSuch words promise more than a sample can show. A comparison needs evidence in which both were compared. Whether a statement misleads is a judgement of people, who must know the law of each market.\n\nSay what was measured instead. Where the word is to stay, enter it under `words` of the claim with the reason and, for a comparison, with what the device is compared.',
+    'A claim has a word such as "painless", "best", "faster" or "always" that its `words` does not list with a reason, or a comparison does not say with what. Or a label, instructions for use or a brochure have such a word outside of any claim. In labels and instructions words that tell users what to do ("always", "fill completely", "dispose of safely") are not looked for.\n\nSuch words promise more than a sample can show. A comparison needs evidence in which both were compared. The list is English; other languages have to be read by people. Whether a statement misleads is a judgement of people, who must know the law of each market.\n\nSay what was measured instead. Where the word is to stay, enter it under `words` of the claim with the reason and, for a comparison, with what the device is compared.',
   examines: 'claims, and texts of labels, instructions and material for users',
   subjects: ({ graph, project }) => {
     const known = [...claims(graph).map(({ fields }) => fields.wording), ...phrasesOf(project)];

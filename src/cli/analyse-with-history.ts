@@ -7,6 +7,7 @@ import {
   type CommitFacts,
   type FileHistory,
   type PastFile,
+  type RecordHistories,
   type RecordState,
   recordHistories,
 } from '../graph/record-history.ts';
@@ -61,6 +62,16 @@ export const analyseWithHistory = (inputs: Inputs, options: HistoryOptions): Ana
         }
       : {}),
   });
+};
+
+/** What git knows of the records of an analysed folder; read only where the analysis has not asked for it already. */
+export const historiesOf = (folder: string, { histories, schemas }: Analysis): RecordHistories => {
+  if (histories) return histories;
+  const opened = openRepository(folder);
+  if (!opened.ok) return { known: false, reason: opened.reason };
+  const history = markdownHistory(opened.repository);
+  const states = recordHistories(history, schemas);
+  return { known: true, of: (id) => states.get(id) ?? [], cutAt: history.cutAt };
 };
 
 const factsOf = ({ id, committed, author, subject, parents }: Commit): CommitFacts => ({

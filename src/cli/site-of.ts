@@ -1,6 +1,7 @@
 import { createMarkdownCompiler } from '../document/markdown.ts';
 import type { Document } from '../document/model.ts';
 import { sha256Hex } from '../graph/digest.ts';
+import type { RecordHistories } from '../graph/record-history.ts';
 import { readSiteAssets } from '../host/own-files.ts';
 import { buildSite } from '../pages/build-site.ts';
 import type { Analysis } from '../pipeline.ts';
@@ -9,6 +10,8 @@ import { type SiteFile, siteAssets, writeSite } from '../writers/site/write-site
 
 export interface SiteOf {
   readonly analysis: Analysis;
+  /** What git knows of each record. */
+  readonly histories: RecordHistories;
   readonly documents: readonly CompiledDocument[];
   readonly origin: DocumentOrigin | undefined;
   /** The report on a change, where one was compared. */
@@ -22,6 +25,7 @@ const shortDigest = (text: string): string => sha256Hex(new TextEncoder().encode
 /** The files of the browsable copy, one after the other. */
 export const siteFiles = async ({
   analysis,
+  histories,
   documents,
   origin,
   impact,
@@ -30,6 +34,7 @@ export const siteFiles = async ({
   const site = buildSite(
     {
       ...analysis,
+      histories,
       waived: analysis.waivers.waived,
       ...(origin ? { origin } : {}),
       documents,

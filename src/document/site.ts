@@ -22,6 +22,8 @@ export interface Site {
   readonly recordTitles: ReadonlyMap<string, string>;
   /** Paths of record pages by id. */
   readonly recordPaths: ReadonlyMap<string, string>;
+  /** Paths of document pages by the names of their deliverables, without ending. */
+  readonly deliverablePaths: ReadonlyMap<string, string>;
   /** Made one after the other, so that a large file need not be held in memory whole. */
   readonly pages: () => Iterable<SitePage>;
   /** Files that are handed on byte for byte. */

@@ -1,5 +1,6 @@
 import type { Document } from '../document/model.ts';
 import type { NavigationGroup, Site, SitePage } from '../document/site.ts';
+import { deliverableName } from '../submission/deliverable-name.ts';
 import { contentDigest } from '../views/compile-document.ts';
 import { changePage } from './change-page.ts';
 import { conformityPage } from './conformity-page.ts';
@@ -115,6 +116,12 @@ export const buildSite = (inputs: SiteInputs, impact?: Document): Site => {
     navigation: navigationOf(context, impact),
     recordTitles: new Map([...graph.records.values()].map(({ id, title }) => [id, title])),
     recordPaths: context.recordPaths,
+    deliverablePaths: new Map(
+      context.documents.map((compiled) => [
+        deliverableName(compiled.record, compiled.each),
+        context.documentPaths.get(compiled) ?? '',
+      ]),
+    ),
     pages: () => pagesOf(context, impact),
     files: () => rawCopies(context),
     search: () => searchEntries(context),

@@ -4860,6 +4860,10 @@ export interface SubmissionFields {
    */
   handed_in?: string;
   /**
+   * SHA-256 of manifest.json of the folder that was handed in, as plinth assemble tells it: it stands for every file of the folder.
+   */
+  manifest_sha256?: string;
+  /**
    * Forms of each document that are laid into the folder. Default: Word.
    *
    * Items: A file format.

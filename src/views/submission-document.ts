@@ -117,7 +117,8 @@ export const submissionDocument = (inputs: SubmissionDocumentInputs): Document =
     number: submission.id,
     revision: (inputs.approvals.digests.get(submission.id) ?? '').slice(0, 12),
     status: submission.status,
-    date: submission.fields.handed_in ?? asOf,
+    // The day of handing in is not known when the folder is written, and must not change it afterwards.
+    date: asOf,
     organisation: device.maker,
     product: device.code ? `${device.name} ${device.code}` : device.name,
     language: project.fields.language ?? 'en-GB',

@@ -231,7 +231,7 @@ export const submissionParticulars = (
   tables: readonly SubmissionTable[],
   context: Pick<SubmissionTableContext, 'lapsedBy'>,
 ): readonly { readonly name: string; readonly value: readonly Inline[] }[] => {
-  const { body, purpose, reference: given, planned, handed_in } = submission.fields;
+  const { body, purpose, reference: given, planned } = submission.fields;
   const count = countRows(tables);
   const optional = (name: string, value: string | undefined) =>
     value === undefined ? [] : [{ name, value: [text(value)] }];
@@ -242,7 +242,6 @@ export const submissionParticulars = (
     ...optional('Purpose', purpose),
     ...optional('Reference', given),
     ...optional('Planned', planned),
-    ...optional('Handed in', handed_in),
     {
       name: 'Order',
       value: onLines(

@@ -182,6 +182,29 @@ describe('the folder of a submission', () => {
       ).toBe(true);
   });
 
+  test('is told from the one that was handed in by the digest of its manifest', () => {
+    const digest = createHash('sha256')
+      .update(readFileSync(join(output, 'manifest.json')))
+      .digest('hex');
+    expect(outcome.out).toContain(`manifest.json: SHA-256 ${digest}`);
+    const said = (fields: string): string =>
+      runPlinth(
+        laidDown({
+          'submissions/SB-01.md':
+            technicalFile['submissions/SB-01.md']?.replace('formats:', `${fields}formats:`) ?? '',
+        }),
+        ['assemble'],
+      ).out;
+    const first = said('handed_in: 2026-11-19\n');
+    expect(first).toContain('add "manifest_sha256"');
+    expect(first).not.toContain(digest);
+    // The digest changes no byte of the folder that it stands for.
+    const [, known = ''] = /manifest\.json: SHA-256 ([0-9a-f]{64})/.exec(first) ?? [];
+    expect(said(`handed_in: 2026-11-19\nmanifest_sha256: "${known}"\n`)).toContain(
+      'This is the folder that was handed in on 2026-11-19.',
+    );
+  });
+
   test('is replaced as a whole, and leaves nothing of the one before', () => {
     writeFileSync(join(output, 'notes.txt'), 'mine');
     const again = runPlinth(folder, ['assemble']);

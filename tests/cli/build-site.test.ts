@@ -34,6 +34,8 @@ describe('the browsable copy that build writes', () => {
     expect(build()).toContain('build/site/index.html');
     expect(page('build/site/index.html')).toContain('Granule applicator');
     expect(page('build/site/records/UN-02.html')).toContain('Dose that can be seen');
+    // The commit of a moment ago, from git.
+    expect(page('build/site/records/UN-02.html')).toMatch(/id="history"[\s\S]*first written/);
     expect(existsSync(path('build/site/impact.html'))).toBe(false);
     expect(build()).toContain('Nothing was written.');
   });

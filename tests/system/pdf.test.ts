@@ -88,7 +88,7 @@ describe('the PDF of a document', () => {
       .split('/Type/StructElem')
       .slice(1)
       .map((part) => part.slice(0, part.indexOf('endobj')));
-    const figures = elements.filter((element) => /\/S\/Figure\b/.test(element));
+    const figures = elements.filter((element) => /\/S\/Figure\n/.test(element));
     expect(figures).toHaveLength(2);
     for (const figure of figures) expect(figure).toContain('/Alt');
     const tables = elements.filter((element) => /\/S\/Table\n/.test(element)).length;

@@ -79,6 +79,23 @@ const refuseOthers = (path: string, shown: string): void => {
     );
 };
 
+/** Whether the folder is still the one that was handed in, where that is known. */
+const handedInWords = (
+  { id, fields: { handed_in: day, manifest_sha256: digest } }: RecordOf<'submission'>,
+  now: string,
+): readonly string[] => {
+  if (day === undefined) return [];
+  if (digest === undefined)
+    return [
+      `${id} was handed in on ${day}; add "manifest_sha256" with the digest of that folder's manifest, so that it can be told from others.`,
+    ];
+  return [
+    digest === now
+      ? `This is the folder that was handed in on ${day}.`
+      : `The folder that was handed in on ${day} had a manifest with the digest ${digest}; this one is another.`,
+  ];
+};
+
 const asBytes = (content: string | Uint8Array): Uint8Array =>
   typeof content === 'string' ? new TextEncoder().encode(content) : content;
 
@@ -258,7 +275,9 @@ export const run: CommandRun = async (request, terminal) => {
       contentDigest: contentDigest(analysis),
       toolVersion: analysis.toolVersion,
     });
-    contents.set(manifestName, asBytes(`${JSON.stringify(manifest, null, 2)}\n`));
+    const manifestBytes = asBytes(`${JSON.stringify(manifest, null, 2)}\n`);
+    const manifestDigest = sha256Hex(manifestBytes);
+    contents.set(manifestName, manifestBytes);
     contents.set('manifest.csv', asBytes(writeCsv(manifestTable(manifest.files))));
     terminal.progress('');
     writeFolder(output, contents);
@@ -270,7 +289,12 @@ export const run: CommandRun = async (request, terminal) => {
     const format = request.options['format'] ?? 'text';
     const count = countRows(tables);
     if (format !== 'text')
-      await printReport(content, analysis, { folder, format, failOn, more: { written: shown } }, terminal);
+      await printReport(
+        content,
+        analysis,
+        { folder, format, failOn, more: { written: shown, manifest_sha256: manifestDigest } },
+        terminal,
+      );
     else {
       const about = content.findings.filter(({ records }) => records.includes(submission.id));
       terminal.out(
@@ -278,6 +302,8 @@ export const run: CommandRun = async (request, terminal) => {
           `Written: ${shown}`,
           `  ${files.length} files: ${copies.length} ${copies.length === 1 ? 'document' : 'documents'}, ${files.filter((file) => file.source !== undefined).length} of data; index.docx, index.html, manifest.json, manifest.csv`,
           `  Rows: ${count.answered} answered, ${count['left empty']} left empty with a reason, ${count.missing} missing`,
+          `  manifest.json: SHA-256 ${manifestDigest}`,
+          ...handedInWords(submission, manifestDigest).map((words) => `  ${words}`),
           ...about.map(({ level, message }) => `  ${level}: ${message}`),
           isFailing(content, failOn)
             ? `Findings of level ${failOn} stand in the technical file: run "plinth check". The folder must not be handed in before they are resolved or waived.`

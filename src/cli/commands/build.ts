@@ -7,7 +7,7 @@ import { writeWhole } from '../../host/write-files.ts';
 import { deliverableName } from '../../submission/deliverable-name.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
 import { linkDocuments } from '../../views/record-places.ts';
-import { analyseWithHistory } from '../analyse-with-history.ts';
+import { analyseWithHistory, historiesOf } from '../analyse-with-history.ts';
 import {
   builtFilesName,
   builtFilesText,
@@ -187,7 +187,13 @@ export const run: CommandRun = async (request, terminal) => {
     ]);
     const changed = mirrorFolder(
       resolve(terminal.folder, site),
-      await siteFiles({ analysis, documents, origin, impact: await impactSince(folder, request, terminal) }),
+      await siteFiles({
+        analysis,
+        histories: historiesOf(folder.path, analysis),
+        documents,
+        origin,
+        impact: await impactSince(folder, request, terminal),
+      }),
     );
     (changed ? written : left).push(`${site}/index.html`);
   }

@@ -1,9 +1,10 @@
 import { sha256Hex } from '../../graph/digest.ts';
+import type { RecordHistories } from '../../graph/record-history.ts';
 import { type FileServer, type ServedFiles, serveFiles } from '../../host/serve-files.ts';
 import { watchFolder } from '../../host/watch-folder.ts';
 import type { Inputs } from '../../pipeline.ts';
 import type { DocumentOrigin } from '../../views/compile-document.ts';
-import { analyseWithHistory } from '../analyse-with-history.ts';
+import { analyseWithHistory, historiesOf } from '../analyse-with-history.ts';
 import type { CommandRun, Request, Terminal } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
 import { impactSince } from '../impact-since.ts';
@@ -53,23 +54,41 @@ const openServer = async (port: number): Promise<FileServer> => {
   }
 };
 
+/** What git knows changes with a commit only, so it is read once for each. */
+type HistoryMemory = Map<string, RecordHistories>;
+
 interface Compiled {
   readonly files: ServedFiles;
   readonly state: string;
   readonly said: string;
 }
 
-const compile = async (folder: Folder, request: Request, terminal: Terminal): Promise<Compiled> => {
+const compile = async (
+  folder: Folder,
+  request: Request,
+  terminal: Terminal,
+  memory: HistoryMemory,
+): Promise<Compiled> => {
   const inputs = readInputs(folder, request, terminal);
   const analysis = analyseWithHistory(inputs, historyOptions(folder, request, terminal));
   const origin = originOf(folder.path);
   const state = stateName(inputs, origin);
+  const commit = origin?.commit ?? '';
+  const histories = memory.get(commit) ?? historiesOf(folder.path, analysis);
+  memory.set(commit, histories);
   terminal.progress('Compiling documents …');
   const documents = await documentsOf(analysis, undefined, origin);
   const impact = await impactSince(folder, request, terminal);
   terminal.progress('Writing pages …');
   const files = new Map<string, Uint8Array>();
-  for (const { path, content } of await siteFiles({ analysis, documents, origin, impact, live: state }))
+  for (const { path, content } of await siteFiles({
+    analysis,
+    histories,
+    documents,
+    origin,
+    impact,
+    live: state,
+  }))
     files.set(path, typeof content === 'string' ? Buffer.from(content, 'utf8') : content);
   const count = analysis.findings.length + documents.reduce((sum, each) => sum + each.findings.length, 0);
   terminal.progress('');
@@ -85,7 +104,8 @@ const stopped = (): Promise<void> =>
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.argument, terminal);
   const port = portOf(request);
-  const first = await compile(folder, request, terminal);
+  const memory: HistoryMemory = new Map();
+  const first = await compile(folder, request, terminal, memory);
   const server = await openServer(port);
   const stop = stopped();
   server.show(first.files, first.state);
@@ -96,7 +116,7 @@ export const run: CommandRun = async (request, terminal) => {
   const watch = watchFolder(folder.path, async () => {
     const start = performance.now();
     try {
-      const next = await compile(folder, request, terminal);
+      const next = await compile(folder, request, terminal, memory);
       // Also where the state is one that was shown before: a trouble that was told is then over.
       server.show(next.files, next.state);
       if (next.state === state) return;

@@ -26,7 +26,7 @@ function writeOne(child: Inline, page: Page): string {
     }
     case 'file-link': {
       const words = writeInlines(child.children, page);
-      const target = fileTarget(child);
+      const target = fileTarget(child, page);
       return target === undefined ? words : `<a href="${target}">${words}</a>`;
     }
     case 'record-reference': {
@@ -54,12 +54,15 @@ function writeOne(child: Inline, page: Page): string {
 }
 
 /** Where a link to a file leads, as an attribute's value; undefined where the path does not stay in the folder. */
-function fileTarget({
-  path,
-  inHtml,
-  recordId,
-}: Pick<FileLink, 'path' | 'inHtml' | 'recordId'>): string | undefined {
+function fileTarget(
+  { path, inHtml, recordId }: Pick<FileLink, 'path' | 'inHtml' | 'recordId'>,
+  { around }: Page,
+): string | undefined {
   const file = inHtml ?? path;
+  if (around) {
+    const href = around.fileHref(file);
+    return href && escapeHtml(href) + (recordId === undefined ? '' : `#${recordBookmark(recordId)}`);
+  }
   if (!isNearbyFile(file)) return undefined;
   // A bookmark is a place in a page; in a Word file a browser cannot go there.
   const place = recordId === undefined || inHtml === undefined ? '' : `#${recordBookmark(recordId)}`;
@@ -67,9 +70,10 @@ function fileTarget({
 }
 
 /** The page or file that shows a record which this page does not. */
-function elsewhereTarget(id: string, { document }: Page): string | undefined {
+function elsewhereTarget(id: string, page: Page): string | undefined {
+  const { document } = page;
   const shown = id === document.id ? undefined : document.elsewhere?.get(id);
-  return shown && fileTarget(shown.opensWhole ? shown : { ...shown, recordId: id });
+  return shown && fileTarget(shown.opensWhole ? shown : { ...shown, recordId: id }, page);
 }
 
 function writeText(text: Text): string {

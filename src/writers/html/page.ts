@@ -13,6 +13,8 @@ interface PageHeading {
 export interface Surroundings {
   /** Where the page of a record lies; undefined where it has none. */
   readonly recordHref: (id: string) => string | undefined;
+  /** The page that stands for a deliverable, by the path that the document names; undefined where there is none. */
+  readonly fileHref: (path: string) => string | undefined;
   /** Puts a drawing into a file beside the page, and says where. */
   readonly figureHref: (svg: string) => string;
   /** Headings, tables and figures of a document are numbered, those of other pages are not. */

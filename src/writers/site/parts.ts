@@ -68,7 +68,12 @@ function writeDocument({ document }: WholeDocument, at: PageInHand): string {
     const path = at.site.recordPaths.get(id);
     return path === undefined ? undefined : at.href(path);
   };
-  const page = createPage(document, { recordHref, figureHref: at.figureHref, isNumbered: true });
+  const page = createPage(document, {
+    recordHref,
+    fileHref: at.fileHref,
+    figureHref: at.figureHref,
+    isNumbered: true,
+  });
   const body = writeBlocks(document.blocks, page);
   const notes = writeNotes(page);
   return [

@@ -11,6 +11,8 @@ export interface PageInHand {
   readonly html: Page;
   /** The way from this page to another. */
   readonly href: (path: string) => string;
+  /** The way to the page that stands for a deliverable. */
+  readonly fileHref: (path: string) => string | undefined;
   /** Puts a drawing into a file of its own, and says where. */
   readonly figureHref: (svg: string) => string;
   /** Data files that scripts of this page need, from the site's folder. */
@@ -24,6 +26,10 @@ export function pageInHand(site: Site, page: SitePage, putFigure: (svg: string) 
   const href = (path: string): string => relativePath(page.path, path);
   const recordHref = (id: string): string | undefined => {
     const path = site.recordPaths.get(id);
+    return path === undefined ? undefined : href(path);
+  };
+  const fileHref = (file: string): string | undefined => {
+    const path = site.deliverablePaths.get((file.split('/').at(-1) ?? '').replace(/\.[^.]*$/, ''));
     return path === undefined ? undefined : href(path);
   };
   const figureHref = (svg: string): string => {
@@ -51,8 +57,9 @@ export function pageInHand(site: Site, page: SitePage, putFigure: (svg: string) 
   return {
     site,
     page,
-    html: createPage(frame, { recordHref, figureHref, isNumbered: false }),
+    html: createPage(frame, { recordHref, fileHref, figureHref, isNumbered: false }),
     href,
+    fileHref,
     figureHref,
     dataFiles: [],
     places: [],
