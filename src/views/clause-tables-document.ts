@@ -48,6 +48,8 @@ export interface TableUse {
   readonly isInUse: boolean;
   readonly isNamed: boolean;
   readonly answered: number;
+  /** Submissions that follow its order. */
+  readonly submissions: readonly string[];
   readonly fromMemory: number;
 }
 
@@ -71,6 +73,15 @@ export const tableUses = (
               .map((row) => row.clause),
           ).size
         : 0,
+      submissions: isInUse
+        ? graph
+            .recordsOf('submission')
+            .filter(
+              ({ status, fields }) =>
+                status !== 'retired' && fields.tables.some((one) => one.table === each.key),
+            )
+            .map(({ id }) => id)
+        : [],
       fromMemory: each.rows.filter(isFromMemory).length,
     };
   });
@@ -92,7 +103,7 @@ export const clauseTablesDocument = (uses: readonly TableUse[], about: About): D
           { title: 'From memory', width: 10, align: 'right' },
           { title: 'In this file', width: 24 },
         ],
-        uses.map(({ table: each, isInUse, isNamed, answered, fromMemory }) => [
+        uses.map(({ table: each, isNamed, answered, submissions, fromMemory }) => [
           cell(text(each.key)),
           cell(
             ...onLines([
@@ -104,8 +115,14 @@ export const clauseTablesDocument = (uses: readonly TableUse[], about: About): D
           cell(text(String(each.rows.length))),
           cell(text(String(fromMemory), fromMemory > 0 ? { tone: 'caution' } : {})),
           cell(
-            isInUse && (isNamed || answered > 0)
-              ? text(`${isNamed ? 'named in plinth.yaml, ' : ''}${answered} rows answered`)
+            isNamed || answered > 0 || submissions.length > 0
+              ? text(
+                  [
+                    ...(isNamed ? ['named in plinth.yaml'] : []),
+                    ...(answered > 0 || isNamed ? [`${answered} rows answered`] : []),
+                    ...(submissions.length > 0 ? [`order of ${submissions.join(', ')}`] : []),
+                  ].join(', '),
+                )
               : nothing('not used'),
           ),
         ]),
