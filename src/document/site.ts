@@ -167,7 +167,7 @@ export interface StandingSummary {
   readonly rows: readonly {
     readonly title: string;
     readonly path: string;
-    readonly counts: readonly { readonly state: string; readonly count: number }[];
+    readonly counts: readonly { readonly state: string; readonly count: number; readonly path: string }[];
   }[];
 }
 

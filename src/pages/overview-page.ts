@@ -3,7 +3,8 @@ import { countByLevel } from '../findings/order.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { text } from '../views/cells.ts';
 import { gateParts } from './plan-page.ts';
-import { approvalWord, idAndTitle, mark, pageLink, type SiteContext } from './site-context.ts';
+import { approvalWord, filteredTable, idAndTitle, mark, pageLink, type SiteContext } from './site-context.ts';
+import { standsColumn, typeTable } from './type-page.ts';
 
 /** From what is shown to what is not. */
 const states = ['passed', 'planned', 'in doubt', 'unplanned', 'failed'] as const;
@@ -34,6 +35,9 @@ const summary = (context: SiteContext): readonly SitePart[] => {
         counts: states.map((state) => ({
           state,
           count: known.filter((each) => each.state === state).length,
+          path: filteredTable(context.typePaths.get(type) ?? '', typeTable(type, context), {
+            [standsColumn]: [state],
+          }),
         })),
       },
     ];
@@ -43,11 +47,14 @@ const summary = (context: SiteContext): readonly SitePart[] => {
     : [
         {
           kind: 'standing-summary',
-          caption: 'How far needs, inputs, risks and requirements are shown',
+          caption: `How far ${rows.map((row) => row.title.toLowerCase()).join(', ')} are shown`,
           rows,
         },
       ];
 };
+
+/** Number of the column that holds the state in the table of approvals. */
+const approvalState = 6;
 
 const tiles = (context: SiteContext): SitePart => {
   const shown = (type: string): { readonly passed: number; readonly all: number } => {
@@ -78,7 +85,7 @@ const tiles = (context: SiteContext): SitePart => {
       tile('risk', 'risks controlled and shown', 'risks.html'),
       {
         value: String(error + warning + note),
-        label: 'findings stand',
+        label: error + warning + note === 1 ? 'finding stands' : 'findings stand',
         ...(error + warning + note === 0
           ? {}
           : {
@@ -89,9 +96,12 @@ const tiles = (context: SiteContext): SitePart => {
       },
       {
         value: String(lapsed + waiting),
-        label: 'records wait for approval',
+        label: lapsed + waiting === 1 ? 'record waits for approval' : 'records wait for approval',
         ...(lapsed > 0 ? { detail: `${lapsed} of them lapsed` } : {}),
-        path: 'approvals.html',
+        path:
+          lapsed + waiting === 0
+            ? 'approvals.html'
+            : filteredTable('approvals.html', 'approvals', { [approvalState]: ['lapsed', 'to be signed'] }),
         tone: lapsed > 0 ? 'bad' : waiting > 0 ? 'caution' : 'good',
       },
     ],

@@ -131,6 +131,19 @@ export const pageLink = (path: string, ...children: readonly Inline[]): PageLink
   children,
 });
 
+/** Path of a page with one of its tables filtered: for columns, by number, the values that are shown. */
+export const filteredTable = (
+  path: string,
+  table: string,
+  chosen: Readonly<Record<number, readonly string[]>>,
+): string =>
+  `${path}#?${new URLSearchParams([
+    ['g', table] as [string, string],
+    ...Object.entries(chosen).flatMap(([column, values]) =>
+      values.map((value): [string, string] => [`f${column}`, value]),
+    ),
+  ]).toString()}`;
+
 /** Where a thing stands, as a word with its shape. */
 export const mark = (state: string): StateMark => ({ kind: 'state-mark', state });
 

@@ -22,6 +22,13 @@ const isShort = (record: TechnicalRecord, name: string): boolean => {
   return (typeof value === 'string' && value.length <= 60) || typeof value === 'number';
 };
 
+/** Name of the table that lists the records of a type. */
+export const typeTable = (type: string, { typePaths }: Pick<SiteContext, 'typePaths'>): string =>
+  `type-${typePaths.get(type)?.split('/').at(-1)?.replace('.html', '') ?? type}`;
+
+/** Number of the column of that table that tells how a record stands, where the type has a standing. */
+export const standsColumn = 1;
+
 /** The list of all records of one type. */
 export const typePage = (
   {
@@ -76,7 +83,7 @@ export const typePage = (
         : [{ kind: 'words', look: 'lead', children: [text(description)] } as const]),
       {
         kind: 'grid',
-        id: `type-${path.split('/').at(-1)?.replace('.html', '') ?? type}`,
+        id: typeTable(type, context),
         caption: `${plural}, ${records.length}`,
         whenEmpty: `There are no ${plural.toLowerCase()} yet.`,
         columns,

@@ -31,6 +31,8 @@ describe('the copy of the demonstration file', () => {
         followed += 1;
         const [file = '', place] = address.split('#', 2);
         const target = file === '' ? path : posix.join(posix.dirname(path), decodeURIComponent(file));
+        // `#?` is a view of a table, which the browser tests open.
+        if (place?.startsWith('?') && site.has(target)) continue;
         if (!site.has(target) || (place && !ids.get(target)?.has(decodeURIComponent(place))))
           broken.push(`${path}: ${address}`);
       }

@@ -204,6 +204,17 @@ describe('the copy', () => {
       expect(page.url()).not.toContain('#');
     }));
 
+  test('a number on the overview leads to the records that it counts', () =>
+    at(site.root, 'index.html', async (page) => {
+      const link = page.getByRole('link', { name: /^Design inputs, passed: / });
+      const count = Number(await link.textContent());
+      await link.click();
+      await page.waitForURL(/types\/design-input\.html/);
+      expect(await rowsShown(page, 'type-design-input').count()).toBe(count);
+      const words = await rowsShown(page, 'type-design-input').allTextContents();
+      expect(words.every((word) => word.includes('passed'))).toBe(true);
+    }));
+
   test('a view as CSV holds what is shown, by RFC 4180', () =>
     at(site.root, 'matrix.html', async (page) => {
       await page.getByRole('searchbox', { name: /^Filter rows/ }).fill('VR-09');

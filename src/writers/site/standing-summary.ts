@@ -20,7 +20,11 @@ export function writeStandingSummary(summary: StandingSummary, at: PageInHand): 
       return [piece];
     });
     const cells = counts
-      .map(({ count }) => `<td class="right${count === 0 ? ' zero' : ''}">${count}</td>`)
+      .map(({ state, count, path: where }) =>
+        count === 0
+          ? '<td class="right zero">0</td>'
+          : `<td class="right"><a href="${escapeHtml(at.href(where))}" aria-label="${escapeHtml(`${title}, ${state}: ${count}`)}">${count}</a></td>`,
+      )
       .join('');
     return (
       `<tr><th scope="row"><a href="${escapeHtml(at.href(path))}">${escapeHtml(title)}</a></th>` +
