@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { readOwnSchemas, readOwnVersion } from '../../src/host/own-files.ts';
-import { replaceTogether, writeNew, writeWhole } from '../../src/host/write-files.ts';
+import { replaceTogether, writeFolder, writeNew, writeWhole } from '../../src/host/write-files.ts';
 
 const root = (): string => mkdtempSync(join(tmpdir(), 'plinth-write-'));
 
@@ -65,4 +65,27 @@ test('none is replaced where one has changed meanwhile, is gone, or cannot be pu
   expect(readFileSync(path('a'), 'utf8')).toBe('old a');
   expect(readFileSync(path('b'), 'utf8')).toBe('other');
   expect(readdirSync(folder).sort()).toEqual(['a', 'b', 'c']);
+});
+
+test('a folder is put in its place as a whole, and nothing of the one before stays', () => {
+  const folder = root();
+  const place = join(folder, 'out/SB-01');
+  writeFolder(place, new Map([['a/b.txt', 'one']]));
+  writeFolder(place, new Map([['c.txt', bytes('two')]]));
+  expect(readdirSync(place)).toEqual(['c.txt']);
+  expect(readFileSync(join(place, 'c.txt'), 'utf8')).toBe('two');
+  expect(readdirSync(join(folder, 'out'))).toEqual(['SB-01']);
+});
+
+test('a folder that can not be written leaves the one before as it was, and nothing behind', () => {
+  const folder = root();
+  const place = join(folder, 'SB-01');
+  writeFolder(place, new Map([['a.txt', 'one']]));
+  const impossible = new Map([
+    ['a.txt', 'two'],
+    ['a.txt/b.txt', 'three'],
+  ]);
+  expect(() => writeFolder(place, impossible)).toThrow();
+  expect(readFileSync(join(place, 'a.txt'), 'utf8')).toBe('one');
+  expect(readdirSync(folder)).toEqual(['SB-01']);
 });
