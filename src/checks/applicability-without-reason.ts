@@ -1,18 +1,21 @@
 import { legalRows, placeOfRow } from '../graph/legal-rows.ts';
 import { defineCheck } from './check.ts';
 
+/** Words that repeat the decision in place of a reason. */
+const saysNothing = /^(?:|[-–—.]+|n\/?a|none|no|not (?:applicable|relevant|required)|does not apply)[.!]?$/i;
+
 export const applicabilityWithoutReason = defineCheck({
   code: 'applicability-without-reason',
   level: 'error',
   title: 'A clause is marked as not applicable without a reason',
   basis: 'Regulation (EU) 2017/745 Annex II 4',
   explain:
-    'The technical documentation must explain why a requirement does not apply. Here the clause is set aside and the reason is missing.\n\nA reviewer cannot tell a considered decision from a line that nobody looked at. And a clause set aside without thought may be the one that protects the patient.\n\nWrite the reason under `reason`: one sentence that names the property of the device on which it rests ("contains no medicinal substance").',
+    'The technical documentation must explain why a requirement does not apply. Here the clause is set aside and the reason is missing, or only says again that it does not apply.\n\nA reviewer cannot tell a considered decision from a line that nobody looked at. And a clause set aside without thought may be the one that protects the patient.\n\nWrite the reason under `reason`: one sentence that names the property of the device on which it rests ("contains no medicinal substance").',
   examines: 'clauses marked as not applicable',
   subjects: ({ graph }) => legalRows(graph).filter((row) => row.applicable === false),
   judge: (row, { clauseTables }) => {
     const { clause, table, reason, record } = row;
-    if ((reason ?? '').trim() !== '') return [];
+    if (!saysNothing.test((reason ?? '').trim())) return [];
     const title = clauseTables.inUse(table)?.byClause.get(clause)?.title ?? record.title;
     return [
       {

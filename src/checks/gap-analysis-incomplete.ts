@@ -40,6 +40,17 @@ const faultsOf = (
         },
       ]
     : []),
+  ...(fields.superseded_by &&
+  analysis.conclusion === 'new edition adopted' &&
+  (analysis.actions ?? []).every(({ done }) => done !== undefined)
+    ? [
+        {
+          path: ['conclusion'],
+          message: `says that the new edition ${fields.superseded_by.edition} is adopted, and the record still lists the edition ${fields.edition}`,
+          hint: 'List the new edition in a record of its own and retire this one, or name under "actions" what is still to be done.',
+        },
+      ]
+    : []),
   ...(analysis.actions ?? []).flatMap(({ action, due, done }, index) =>
     done === undefined && due < asOf
       ? [
@@ -59,7 +70,7 @@ export const gapAnalysisIncomplete = defineCheck({
   title: 'The gap analysis of a standard does not hold together',
   basis: 'ISO 13485:2016 4.2.4 (control of external documents)',
   explain:
-    'A gap analysis was made before the edition that it is about was published, does not say which edition that is, finds that work is needed without naming it, or has an action whose day has passed.\n\nSuch an analysis looks like an answer and leaves open what it was made for.\n\nComplete it, or make it again on the text as published.',
+    'A gap analysis was made before the edition that it is about was published, does not say which edition that is, finds that work is needed without naming it, has an action whose day has passed, or says that the new edition is adopted while the record still lists the older one.\n\nSuch an analysis looks like an answer and leaves open what it was made for.\n\nComplete it, or make it again on the text as published.',
   examines: 'gap analyses',
   subjects: ({ graph }) =>
     graph

@@ -7,6 +7,7 @@ import { answerNotApproved } from './answer-not-approved.ts';
 import { answerRevisionDiffers } from './answer-revision-differs.ts';
 import { applicabilityNotConfirmed } from './applicability-not-confirmed.ts';
 import { applicabilityWithoutReason } from './applicability-without-reason.ts';
+import { applicableBelowNotApplicable } from './applicable-below-not-applicable.ts';
 import { approvalBeforeEvent } from './approval-before-event.ts';
 import { approvalBeforeReliedOn } from './approval-before-relied-on.ts';
 import { approvalDateLater } from './approval-date-later.ts';
@@ -135,9 +136,13 @@ import { protocolWithoutRecord } from './protocol-without-record.ts';
 import { rawDataChanged } from './raw-data-changed.ts';
 import { realTimePullNotSupplied } from './real-time-pull-not-supplied.ts';
 import { realTimePullOverdue } from './real-time-pull-overdue.ts';
+import { recognitionNotDated } from './recognition-not-dated.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
+import { requirementEvidenceFailed } from './requirement-evidence-failed.ts';
+import { requirementShownByPlans } from './requirement-shown-by-plans.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
 import { requirementWithoutMethod } from './requirement-without-method.ts';
+import { requirementWithoutSolution } from './requirement-without-solution.ts';
 import { residualRiskNotAccepted } from './residual-risk-not-accepted.ts';
 import { retestBeforeReason } from './retest-before-reason.ts';
 import { retestWithoutReason } from './retest-without-reason.ts';
@@ -171,6 +176,7 @@ import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { standardExtentDiffers } from './standard-extent-differs.ts';
+import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { statementWithoutClaim } from './statement-without-claim.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
@@ -223,6 +229,7 @@ export const checks: readonly Check[] = [
   answerRevisionDiffers,
   applicabilityNotConfirmed,
   applicabilityWithoutReason,
+  applicableBelowNotApplicable,
   approvalBeforeEvent,
   approvalBeforeReliedOn,
   approvalDateLater,
@@ -350,9 +357,13 @@ export const checks: readonly Check[] = [
   rawDataChanged,
   realTimePullNotSupplied,
   realTimePullOverdue,
+  recognitionNotDated,
   recordWithoutProtocol,
+  requirementEvidenceFailed,
+  requirementShownByPlans,
   requirementWithoutEvidence,
   requirementWithoutMethod,
+  requirementWithoutSolution,
   residualRiskNotAccepted,
   retestBeforeReason,
   retestWithoutReason,
@@ -386,6 +397,7 @@ export const checks: readonly Check[] = [
   standardAppliedNowhere,
   standardEditionDiffers,
   standardExtentDiffers,
+  standardTransitionOver,
   statedResultDiffers,
   statementWithoutClaim,
   studyGroupsBelowFifteen,

@@ -138,6 +138,7 @@ describe('clauses', () => {
       'iso-13485 2016-03-01',
       'iso-14971 2019-12',
       'us-cfr-820 2026-02-02',
+      'us-premarket-contents 2026-01-01',
     ]);
     expect(tables[0]).toMatchObject({ inUse: true, answered: 2, rows: 210 });
     expect(tables[1]).toMatchObject({ inUse: false, file: 'clause-tables/later.yaml' });

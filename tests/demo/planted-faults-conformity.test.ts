@@ -73,6 +73,74 @@ const faults: readonly ConformityFault[] = [
     plant: (tree) => withoutInRow(tree, materials, '10.5', 'method'),
   },
   {
+    planted: 'clause 10.5 does not say how it is met',
+    code: 'requirement-without-solution',
+    record: 'GR-10',
+    says: '10.5',
+    plant: (tree) => withoutInRow(tree, materials, '10.5', 'solution'),
+  },
+  {
+    planted: 'clause 10.5 names the failed test of revision A as evidence',
+    code: 'requirement-evidence-failed',
+    record: 'GR-10',
+    says: 'VR-09A, whose verdict is fail',
+    plant: (tree) =>
+      edit(tree, materials, (text) =>
+        text.replace(rowOf('10.5'), (row) => row.replace(/evidence: .*/, 'evidence: [VR-09A]')),
+      ),
+  },
+  {
+    planted: 'clause 10.5 names nothing but a protocol',
+    code: 'requirement-shown-by-plans',
+    record: 'GR-10',
+    says: 'VP-05',
+    plant: (tree) =>
+      edit(tree, materials, (text) =>
+        text.replace(rowOf('10.5'), (row) => row.replace(/evidence: .*/, 'evidence: [VP-05]')),
+      ),
+  },
+  {
+    planted: 'clause 10.4 is set aside, and what stands below it applies',
+    code: 'applicable-below-not-applicable',
+    record: 'GR-10',
+    says: '10.4.1(a) applies, and 10.4 above it',
+    plant: (tree) =>
+      edit(tree, materials, (text) =>
+        text.replace(
+          rowOf('10.4'),
+          '  - clause: "10.4"\n    applicable: false\n    reason: Nothing is released.\n',
+        ),
+      ),
+  },
+  {
+    planted: 'a clause is set aside because it is not applicable',
+    code: 'applicability-without-reason',
+    record: 'GR-10',
+    says: '10.1(c)',
+    plant: (tree) =>
+      replace(tree, materials, 'reason: The device has no implantable part.', 'reason: Not applicable.'),
+  },
+  {
+    planted: 'a standard is called harmonised, and nobody says when that was looked up',
+    code: 'recognition-not-dated',
+    record: 'ST-07',
+    says: 'harmonised',
+    plant: (tree) => replace(tree, seal88, 'recognition: not checked', 'recognition: harmonised'),
+  },
+  {
+    planted: 'the older edition could be used until last year',
+    code: 'standard-transition-over',
+    record: 'ST-07',
+    says: 'until 2025-09-30',
+    plant: (tree) =>
+      replace(
+        tree,
+        seal88,
+        'approvals:\n',
+        `${later.replace(' }', ', transition_until: 2025-09-30 }')}${analysed('2025-07-01', 'no effect')}approvals:\n`,
+      ),
+  },
+  {
     planted: 'the row of clause 10.6 was lost',
     code: 'clause-not-answered',
     record: 'GR-10',
@@ -224,6 +292,8 @@ const faults: readonly ConformityFault[] = [
     code: 'classification-missing',
     record: 'GR-1',
     says: 'classification',
+    // The declaration names the class.
+    also: ['declaration-item-missing'],
     plant: (tree) => {
       tree.delete(classification);
       for (const path of [...tree.keys()])

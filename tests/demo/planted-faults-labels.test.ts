@@ -392,6 +392,9 @@ const places: readonly (readonly [string, string, RegExp])[] = [
   ['a brochure', brochure, /(Intended purpose: )[^\n]*/],
   ['the classification', 'classification/CL-01.md', /(intended_purpose: )[^\n]*/],
   ['what a label states', 'design-outputs/DO-09.md', /(intended_purpose: )[^\n]*/],
+  ['the declaration of conformity', 'documents/DOC-21.md', /(\n---\n\n)[^\n]*/],
+  ['a summary for an authority', 'documents/DOC-17.md', /(Intended purpose: )[^\n]*/],
+  ['an answer to an authority', 'questions/AQ-01.md', /(## Answer\n\n)[^\n]*/],
   ['a review', 'reviews/RV-02.md', /(\n---\n\n)[^\n]*/],
 ];
 

@@ -282,7 +282,7 @@ const faults: readonly RiskFault[] = [
     says: 'RC-04 of RK-02 (in doubt)',
     plant: (tree) =>
       replace(tree, 'verification/data/VR-10.csv', 'L001-03,L001,across,40.64', 'L001-03,L001,across,4.06'),
-    also: ['verdict-undecided', 'risk-control-unproven'],
+    also: ['verdict-undecided', 'risk-control-unproven', 'requirement-evidence-failed'],
   },
   {
     planted: 'the depth of the teeth is to be shown by the inspection of the label',
