@@ -7,17 +7,26 @@ interface WindowInputs {
 }
 
 /** Rows that are drawn beyond either edge of what is seen. */
-const spare = 12;
+const spare = 10;
 
-const spacer = (height: number): HTMLTableRowElement => {
+const spacer = (): HTMLTableRowElement => {
   const row = document.createElement('tr');
   row.className = 'spacer';
   row.setAttribute('aria-hidden', 'true');
   const cell = document.createElement('td');
   cell.colSpan = 1000;
   row.append(cell);
-  row.style.height = `${height}px`;
   return row;
+};
+
+/** Brings the rows of a table in line with a list; what is there already stays where it is, and is not laid out again. */
+const setRows = (body: HTMLTableSectionElement, rows: readonly HTMLTableRowElement[]): void => {
+  const wanted = new Set(rows);
+  for (const row of [...body.rows]) if (!wanted.has(row)) row.remove();
+  let next = body.firstChild;
+  for (const row of rows)
+    if (row === next) next = row.nextSibling;
+    else body.insertBefore(row, next);
 };
 
 /**
@@ -28,6 +37,7 @@ export const showWindow = ({ table, body, scroll, count, rowAt }: WindowInputs):
   // The height of a row is the style sheet's; the first row tells it.
   body.replaceChildren(rowAt(0));
   const height = Math.max(20, body.rows[0]?.getBoundingClientRect().height ?? 0);
+  const [above, below] = [spacer(), spacer()];
   let from = -1;
   let waiting = 0;
   const draw = (): void => {
@@ -44,7 +54,9 @@ export const showWindow = ({ table, body, scroll, count, rowAt }: WindowInputs):
       row.setAttribute('aria-rowindex', String(from + offset + 2));
       return row;
     });
-    body.replaceChildren(spacer(from * height), ...rows, spacer((count - to) * height));
+    above.style.height = `${from * height}px`;
+    below.style.height = `${(count - to) * height}px`;
+    setRows(body, [above, ...rows, below]);
   };
   const ask = (): void => {
     if (waiting === 0) waiting = requestAnimationFrame(draw);

@@ -36,19 +36,43 @@ afterAll(async () => {
 const kilobytes = (...names: readonly string[]): number =>
   names.reduce((sum, name) => sum + statSync(join(site.folder, name)).size, 0) / 1000;
 
-/** Longest task of the page, in milliseconds, while `act` goes on; tasks under 50 ms are not told (W3C Long Tasks). */
+interface TraceEvent {
+  readonly name: string;
+  readonly pid: number;
+  readonly tid: number;
+  readonly dur?: number;
+  /** Microseconds of the processor that the thread took. */
+  readonly tdur?: number;
+  readonly args?: { readonly name?: string };
+}
+
+/**
+ * Longest task of the page's main thread while `act` goes on, in milliseconds of the processor: on a machine that does
+ * something else besides, the clock on the wall tells of that. Tracing itself makes each task a little longer.
+ */
 const longestTask = async (page: Page, act: () => Promise<void>): Promise<number> => {
-  await page.evaluate(
-    'globalThis.longest = 0; globalThis.watcher = new PerformanceObserver((list) => { for (const entry of list.getEntries()) globalThis.longest = Math.max(globalThis.longest, entry.duration); }); globalThis.watcher.observe({ type: "longtask" })',
-  );
+  await browser.startTracing(page, { categories: ['toplevel', 'devtools.timeline'] });
   await act();
   await page.waitForTimeout(200);
-  return page.evaluate<number>('globalThis.watcher.disconnect(), globalThis.longest');
+  const { traceEvents } = JSON.parse((await browser.stopTracing()).toString()) as {
+    readonly traceEvents: readonly TraceEvent[];
+  };
+  const threads = traceEvents.filter(
+    ({ name, args }) => name === 'thread_name' && args?.name === 'CrRendererMain',
+  );
+  const tasks = traceEvents.filter(
+    ({ name, pid, tid, tdur }) =>
+      /RunTask$/.test(name) &&
+      tdur !== undefined &&
+      threads.some((thread) => thread.pid === pid && thread.tid === tid),
+  );
+  expect(tasks.length).toBeGreaterThan(10);
+  return Math.max(...tasks.map(({ tdur = 0 }) => tdur / 1000));
 };
 
-/** The best of five: the others were disturbed by something else on the machine. */
+/** The best of three: the others were disturbed by something else on the machine. */
 const best = async (run: () => Promise<number>): Promise<number> =>
-  Math.min(await run(), await run(), await run(), await run(), await run());
+  Math.min(await run(), await run(), await run());
 
 /** Wheels down a long table to its end, as a reader does, frame by frame. */
 const wheelDown = async (page: Page, grid: string): Promise<void> => {
@@ -122,9 +146,7 @@ describe(`the browsable copy of ${records} records`, () => {
     const shown = await page.locator(`[data-grid="${grid}"] output`).textContent();
     expect(Number(/\d+/.exec(shown ?? '')?.[0])).toBeGreaterThanOrEqual(least);
     const longest = await best(() => longestTask(page, () => wheelDown(page, grid)));
-    console.info(
-      `${path}, ${shown}: longest task while scrolling ${longest === 0 ? 'under 50' : longest} ms`,
-    );
+    console.info(`${path}, ${shown}: longest task while scrolling ${longest.toFixed(0)} ms of the processor`);
     expect(longest).toBeLessThanOrEqual(50);
     await close();
   });
@@ -137,7 +159,7 @@ describe(`the browsable copy of ${records} records`, () => {
     const sort = await best(() =>
       longestTask(page, () => page.locator('th button.sort').first().click({ clickCount: 1 })),
     );
-    console.info(`longest task: filter ${filter.toFixed(0)} ms, sort ${sort.toFixed(0)} ms`);
+    console.info(`longest task of the processor: filter ${filter.toFixed(0)} ms, sort ${sort.toFixed(0)} ms`);
     expect(filter).toBeLessThan(250);
     expect(sort).toBeLessThan(250);
     await close();
