@@ -189,7 +189,7 @@ export const commands: readonly CommandDefinition[] = [
         default: 'build',
         help: 'where the files go',
       },
-      { name: 'only', value: 'ID', help: 'build one document' },
+      { name: 'only', value: 'IDS', help: 'build these documents alone, such as DOC-01,DOC-06' },
       {
         name: 'anew',
         help: 'write also the files that are there and say the same, with the origin of today',

@@ -33,12 +33,15 @@ describe('the documents of the demonstration file', () => {
     '%s opens in LibreOffice with each heading near the page that the contents list names',
     (name) => {
       const pages = pagesOf(new Uint8Array(readFileSync(join(output, name))));
-      expect(pages.length).toBeGreaterThan(2);
+      // A form and a brochure, and reports on one record, have no contents list.
+      const hasContents = pages.some((page) => /^\s*Contents\s*$/m.test(page));
+      expect(hasContents).toBe(!/^DOC-(?:20|21|28)-/.test(name));
+      expect(pages.length).toBeGreaterThan(hasContents ? 2 : 1);
       expect(pages.at(-1)).toContain(`Page ${pages.length} of ${pages.length}`);
       const entries = pages
         .slice(0, 3)
         .flatMap((page) => [...page.matchAll(/^\s*(\d+(?:\.\d+)*)\s+(\S.*?)\s*\.{5,}\s*(\d+)\s*$/gm)]);
-      expect(entries.length > 0).toBe(!name.startsWith('DOC-20-'));
+      expect(entries.length > 0).toBe(hasContents);
       const wrong = entries.filter(([, number = '', title = '', page = '']) => {
         const found = pages.findIndex(
           (text, index) =>

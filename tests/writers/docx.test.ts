@@ -4,6 +4,7 @@ import { documentText } from '../../src/document/document-text.ts';
 import type { Document, Table } from '../../src/document/model.ts';
 import { columnWidths } from '../../src/writers/docx/column-widths.ts';
 import { landscape, portrait, textWidth } from '../../src/writers/docx/look.ts';
+import { runningText } from '../../src/writers/docx/running-text.ts';
 import { writeDocx } from '../../src/writers/docx/write-docx.ts';
 import { illFormed, linesOf, xmlParts } from './docx-parts.ts';
 import { hostileDocument } from './hostile-document.ts';
@@ -286,4 +287,18 @@ describe('column widths', () => {
       for (const width of widths) expect(width).toBeGreaterThan(100);
     }
   });
+});
+
+// How LibreOffice 7.4 and Word write a link to another file: as a field (ISO/IEC 29500-1, 17.16.5.25 HYPERLINK).
+test('the words of a link written as a field are running text, those of other fields are not', () => {
+  const field = (instruction: string, result: string): string =>
+    `<w:r><w:fldChar w:fldCharType="begin"/></w:r><w:r><w:instrText> ${instruction} </w:instrText></w:r><w:r><w:fldChar w:fldCharType="separate"/></w:r><w:r><w:t>${result}</w:t></w:r><w:r><w:fldChar w:fldCharType="end"/></w:r>`;
+  const link = field('HYPERLINK "DOC-04.docx" \\l "rec_RK_10"', 'RK-10');
+  const runs = (text: string): string => `<w:r><w:t>${text}</w:t></w:r>`;
+  expect(runningText(`<w:p>${runs('see ')}${link}${runs(', page ')}${field('PAGEREF x', '4')}</w:p>`)).toBe(
+    'see RK-10, page',
+  );
+  // In a contents list links stand within a field that is worked out anew.
+  const list = field('TOC \\o "1-3"', 'X').replace('<w:r><w:t>X</w:t></w:r>', link);
+  expect(runningText(`<w:p>${list}</w:p>`)).toBe('');
 });

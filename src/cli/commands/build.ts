@@ -112,19 +112,21 @@ export const run: CommandRun = async (request, terminal) => {
     readInputs(folder, request, terminal),
     historyOptions(folder, request, terminal),
   );
-  const only = request.options['only'];
-  if (only !== undefined && !analysis.graph.recordOf('document', only)) {
+  const named = request.options['only']?.split(',').map((id) => id.trim());
+  const unknown = named?.find((id) => !analysis.graph.recordOf('document', id));
+  if (unknown !== undefined) {
     const known = analysis.graph.recordsOf('document').map((record) => record.id);
     throw new Refusal(
-      `there is no document ${only}`,
-      known.length > 0 ? `Use one of: ${known.join(', ')}.` : 'Add one with "plinth new document".',
+      `there is no document ${unknown}`,
+      known.length > 0 ? `Use some of: ${known.join(', ')}.` : 'Add one with "plinth new document".',
     );
   }
+  const only = named && new Set(named);
   terminal.progress('Compiling documents …');
   const origin = originOf(folder.path);
   // A document that is written alone is linked with the others all the same: its bytes don't depend on what else is.
   const documents = linkDocuments(await documentsOf(analysis, undefined, origin)).filter(
-    ({ record }) => only === undefined || record.id === only,
+    ({ record }) => only === undefined || only.has(record.id),
   );
   const shownOutput = request.options['output'] ?? 'build';
   const output = resolve(terminal.folder, shownOutput);

@@ -1,5 +1,6 @@
 /** Marks of a WordprocessingML part that matter for its running text. Word and LibreOffice both use the prefix `w`. */
-const marks = /<w:(p|t|delText|tab|br|cr|fldChar)(?=[\s/>])([^>]*?)(\/?)>|<\/w:(p|t|delText)>|([^<]+)/g;
+const marks =
+  /<w:(p|t|delText|instrText|tab|br|cr|fldChar)(?=[\s/>])([^>]*?)(\/?)>|<\/w:(p|t|delText|instrText)>|([^<]+)/g;
 
 const entities: Readonly<Record<string, string>> = {
   '&lt;': '<',
@@ -9,27 +10,35 @@ const entities: Readonly<Record<string, string>> = {
   '&amp;': '&',
 };
 
+const isLink = (instruction: string): boolean => /^\s*HYPERLINK\s/.test(instruction);
+
 /**
  * The words of a document part: a line for each paragraph that has any, blanks collapsed. Results of fields (page
- * numbers, contents list, numbers of tables) are left out, for any word processor may work them out anew; deleted text
- * under tracked changes is kept, so that a tracked change always shows.
+ * numbers, contents list, numbers of tables) are left out, for any word processor may work them out anew; words of a
+ * link are kept, for LibreOffice writes links to other files as fields. Deleted text under tracked changes is kept, so
+ * that a tracked change always shows.
  */
 export function runningText(xml: string): string {
   const lines: string[] = [];
   let line = '';
-  let fieldDepth = 0;
+  /** Instructions of the fields that are open, the outermost first. */
+  const fields: string[] = [];
   let isText = false;
+  let isInstruction = false;
   for (const [, opened, attributes = '', empty, closed, text] of xml.matchAll(marks)) {
     if (opened === 'fldChar') {
-      if (attributes.includes('"begin"')) fieldDepth += 1;
-      else if (attributes.includes('"end"')) fieldDepth = Math.max(0, fieldDepth - 1);
+      if (attributes.includes('"begin"')) fields.push('');
+      else if (attributes.includes('"end"')) fields.pop();
     } else if (opened === 't' || opened === 'delText') isText = empty !== '/';
+    else if (opened === 'instrText') isInstruction = empty !== '/';
     else if (opened === 'tab' || opened === 'br' || opened === 'cr') line += ' ';
     else if (closed === 't' || closed === 'delText') isText = false;
+    else if (closed === 'instrText') isInstruction = false;
     else if (closed === 'p') {
       lines.push(line);
       line = '';
-    } else if (text !== undefined && isText && fieldDepth === 0) line += text;
+    } else if (text !== undefined && isInstruction) fields.push(`${fields.pop() ?? ''}${text}`);
+    else if (text !== undefined && isText && fields.every(isLink)) line += text;
   }
   return lines
     .map((each) =>
