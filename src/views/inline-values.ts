@@ -139,5 +139,17 @@ export const inlineValue = (
   label: string,
   attributes: Attributes,
   context: ViewContext,
-): InlineOutcome | undefined =>
-  Object.hasOwn(kinds, name) ? kinds[name]?.(label.trim(), attributes, context) : undefined;
+): InlineOutcome | undefined => {
+  if (!Object.hasOwn(kinds, name)) return undefined;
+  const known = name === 'value' ? ['digits'] : [];
+  const unknown = Object.keys(attributes).find((each) => !known.includes(each));
+  return unknown === undefined
+    ? kinds[name]?.(label.trim(), attributes, context)
+    : {
+        message: `:${name} has no setting "${unknown}"`,
+        hint: known.length > 0 ? `Use ${known.join(', ')}, or take it away.` : 'Take it away.',
+      };
+};
+
+/** Names of the inline directives, for who misspelt one. */
+export const inlineNames: readonly string[] = Object.keys(kinds);

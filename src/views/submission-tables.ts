@@ -63,10 +63,9 @@ const statusWords = (
 
 const documentLine = (copy: DocumentCopy, context: SubmissionTableContext): readonly Inline[] => {
   const { document } = copy;
-  const number = document.fields.number ?? document.id;
   return [
     ...linked([text(documentWords(copy))], context.links.document(copy)),
-    text(`, ${number} revision ${document.fields.revision}, `),
+    text(`, ${numberOf(copy)} revision ${document.fields.revision}, `),
     statusWords(document, context),
   ];
 };
