@@ -7,7 +7,6 @@ import type {
   Nodes,
   PhrasingContent,
 } from 'mdast';
-import { nearestName } from '../records/nearest-name.ts';
 import {
   type Compilation,
   deepestNesting,
@@ -277,17 +276,6 @@ function footnoteReference(
   return [{ kind: 'footnote-reference', index }];
 }
 
-function inlineHint(name: string, known: readonly string[]): string {
-  const near = nearestName(name, known);
-  const use =
-    near === undefined
-      ? known.length > 0
-        ? `Use one of: ${known.join(', ')}`
-        : ''
-      : `Did you mean ":${near}"?`;
-  return `${use}${near === undefined && use !== '' ? ', or put' : ' Put'} a backslash before the colon for the text itself.`.trim();
-}
-
 function directive(
   node: TextDirective,
   compilation: Compilation,
@@ -308,7 +296,7 @@ function directive(
     report(compilation, node, {
       code: 'unknown-directive',
       message: `there is no inline value :${node.name}`,
-      hint: inlineHint(node.name, options.inlineNames ?? []),
+      hint: `${options.inlineHint?.(node.name) ?? ''} For the text itself, put a backslash before the colon.`.trim(),
     });
   // A colon in ordinary prose, as in "10:30" or "ratio a:b": what was read as a directive goes back to text.
   const first = node.children[0]?.position?.start.offset;

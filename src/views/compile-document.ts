@@ -18,7 +18,7 @@ import { documentFinding } from './document-findings.ts';
 import { documentPicture } from './document-pictures.ts';
 import { recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
-import { inlineNames, inlineValue } from './inline-values.ts';
+import { inlineHint, inlineValue } from './inline-values.ts';
 import { type RecordPlaces, recordPlaces } from './record-places.ts';
 import type { View, ViewContext } from './view.ts';
 
@@ -108,7 +108,7 @@ export const bodyCompiler = (
     file: host.file,
     firstLine: host.bodyLine,
     expandView: (name, yaml, place, enclosingLevel) => drawView(host, name, yaml, place, enclosingLevel),
-    inlineNames,
+    inlineHint,
     inlineValue: (name, label, attributes, place) => {
       const outcome = inlineValue(name, label, attributes, context(0));
       if (!outcome) return undefined;

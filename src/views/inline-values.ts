@@ -151,5 +151,8 @@ export const inlineValue = (
       };
 };
 
-/** Names of the inline directives, for who misspelt one. */
-export const inlineNames: readonly string[] = Object.keys(kinds);
+/** What to write instead of a name that is no inline value's. */
+export const inlineHint = (name: string): string => {
+  const near = nearestName(name, Object.keys(kinds));
+  return near === undefined ? `Use one of: ${Object.keys(kinds).join(', ')}.` : `Did you mean ":${near}"?`;
+};
