@@ -126,6 +126,8 @@ describe('the first hour', () => {
     );
     expect(requirements).toContain('Chapter III: Information supplied with the device');
     expect(requirements).toContain('not answered');
+    // What nobody has written is found, and is seen in the document.
+    expect(built.out).toContain('DOC-07 still has the placeholder Write: which lots');
     // The default set is whole: what gathers one matter from the whole file is there too.
     for (const name of [
       'DOC-21-standards-applied.docx',

@@ -141,7 +141,7 @@ How the device was shown to be sterile, to stay sterile in its pack, and to work
 
 # Ageing
 
-<!-- What the accelerated ageing stands for, why its factor holds for these materials, and when real-time results are due. -->
+<!-- Write: what the accelerated ageing stands for, why its factor holds for these materials, and when real-time results are due. -->
 
 # From the lots to the tests
 
