@@ -97,7 +97,12 @@ function inline(
       return [{ kind: 'line-break' }];
     case 'html':
       refuseHtml(node, node.value, compilation);
-      return [];
+      return (compilation.options.toBeWritten?.(node.value) ?? []).map((wanted) => ({
+        kind: 'text',
+        value: `To be written: ${wanted}`,
+        bold: true,
+        tone: 'caution',
+      }));
     case 'link':
     case 'linkReference':
       return link(node, compilation, within({}));

@@ -47,6 +47,8 @@ export interface MarkdownOptions {
    * the condition means nothing (`undefined`, reported by the callee), the text stays.
    */
   readonly condition?: (attributes: Readonly<Record<string, string>>, place: Place) => boolean | undefined;
+  /** What the remarks in raw HTML ask a person to write; each is shown as a notice. Without it no remark is shown. */
+  readonly toBeWritten?: (html: string) => readonly string[];
   /**
    * The picture that `![...](path)` names, by its path as written. Without it pictures are left out; `undefined` where
    * there is none that can be shown, reported by the callee.

@@ -11,6 +11,7 @@ import { nearestName } from '../records/nearest-name.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { explainSchemaErrors } from '../records/schema-messages.ts';
 import type { SchemaSet } from '../records/schema-set.ts';
+import { writingPrompts } from '../records/writing-prompts.ts';
 import { notice } from './cells.ts';
 import { conditionOutcome } from './condition.ts';
 import { olderThanShown } from './document-age.ts';
@@ -102,6 +103,7 @@ export const bodyCompiler = (
   const base = {
     isRecordId: (id: string): boolean => inputs.graph.record(id) !== undefined,
     recordIdPattern,
+    toBeWritten: (comment: string) => writingPrompts(comment).map(({ wanted }) => wanted),
   };
   const options = (host: TechnicalRecord, more: Partial<MarkdownOptions> = {}): MarkdownOptions => ({
     ...base,
