@@ -124,6 +124,7 @@ import { outputWithoutInput } from './output-without-input.ts';
 import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
+import { particularDiffersFromLabel } from './particular-differs-from-label.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { phraseValueDiffers } from './phrase-value-differs.ts';
@@ -345,6 +346,7 @@ export const checks: readonly Check[] = [
   overallDecisionRoleMissing,
   overallResidualRiskMissing,
   participantsBelowPlan,
+  particularDiffersFromLabel,
   periodReversed,
   phraseDiffers,
   phraseValueDiffers,
