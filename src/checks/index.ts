@@ -91,6 +91,7 @@ import { gatePassedUnmet } from './gate-passed-unmet.ts';
 import { gateReviewMissing } from './gate-review-missing.ts';
 import { gateUnknown } from './gate-unknown.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
+import { gs1DayMissing } from './gs1-day-missing.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
 import { harmNotInVocabulary } from './harm-not-in-vocabulary.ts';
 import { harmSeverityDiffers } from './harm-severity-differs.ts';
@@ -313,6 +314,7 @@ export const checks: readonly Check[] = [
   gateReviewMissing,
   gateUnknown,
   gs1CheckDigitWrong,
+  gs1DayMissing,
   harmListedAsHazard,
   harmNotInVocabulary,
   harmSeverityDiffers,

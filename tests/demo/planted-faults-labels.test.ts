@@ -83,6 +83,13 @@ const faults: readonly LabelFault[] = [
       ),
   },
   {
+    planted: 'the use-by date in the UDI names a month only',
+    code: 'gs1-day-missing',
+    record: 'DO-08',
+    says: '(17) 290500 with the day 00',
+    plant: (tree) => replace(tree, label, /\(17\)290531/g, '(17)290500'),
+  },
+  {
     planted: 'the temperature symbol allows 5 °C',
     code: 'label-symbol-value-differs',
     record: 'DO-08',
