@@ -181,6 +181,7 @@ import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { statementWithoutClaim } from './statement-without-claim.ts';
+import { sterileSymbolDiffers } from './sterile-symbol-differs.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
 import { submissionContentWrong } from './submission-content-wrong.ts';
 import { submissionDocumentUnready } from './submission-document-unready.ts';
@@ -404,6 +405,7 @@ export const checks: readonly Check[] = [
   standardTransitionOver,
   statedResultDiffers,
   statementWithoutClaim,
+  sterileSymbolDiffers,
   studyGroupsBelowFifteen,
   submissionContentWrong,
   submissionDocumentUnready,

@@ -90,6 +90,27 @@ const faults: readonly LabelFault[] = [
     plant: (tree) => replace(tree, label, /\(17\)290531/g, '(17)290500'),
   },
   {
+    planted: 'the symbol of irradiation stands on what ethylene oxide sterilises',
+    code: 'sterile-symbol-differs',
+    record: 'DO-08',
+    says: 'stands for irradiation, and the process DO-12 "Ethylene oxide process" for ethylene oxide',
+    plant: (tree) => replace(tree, label, 'symbol: 5.2.3', 'symbol: 5.2.4'),
+  },
+  {
+    planted: 'the words say STERILE R',
+    code: 'sterile-symbol-differs',
+    record: 'DO-08',
+    says: 'the particular 23.2(l) stands for irradiation',
+    plant: (tree) => replace(tree, label, 'STERILE EO symbol', 'STERILE R symbol'),
+  },
+  {
+    planted: 'the symbol of a double barrier stands on a single one',
+    code: 'sterile-symbol-differs',
+    record: 'DO-08',
+    says: 'stands for single sterile barrier, and the symbol 5.2.12',
+    plant: (tree) => replace(tree, label, 'symbol: 5.2.11', 'symbol: 5.2.12'),
+  },
+  {
     planted: 'the temperature symbol allows 5 °C',
     code: 'label-symbol-value-differs',
     record: 'DO-08',
