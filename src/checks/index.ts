@@ -91,6 +91,7 @@ import { gatePassedUnmet } from './gate-passed-unmet.ts';
 import { gateReviewMissing } from './gate-review-missing.ts';
 import { gateUnknown } from './gate-unknown.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
+import { gs1DayMissing } from './gs1-day-missing.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
 import { harmNotInVocabulary } from './harm-not-in-vocabulary.ts';
 import { harmSeverityDiffers } from './harm-severity-differs.ts';
@@ -124,6 +125,7 @@ import { outputWithoutInput } from './output-without-input.ts';
 import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
+import { particularDiffersFromLabel } from './particular-differs-from-label.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { phraseValueDiffers } from './phrase-value-differs.ts';
@@ -179,6 +181,7 @@ import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { statementWithoutClaim } from './statement-without-claim.ts';
+import { sterileSymbolDiffers } from './sterile-symbol-differs.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
 import { submissionContentWrong } from './submission-content-wrong.ts';
 import { submissionDocumentUnready } from './submission-document-unready.ts';
@@ -312,6 +315,7 @@ export const checks: readonly Check[] = [
   gateReviewMissing,
   gateUnknown,
   gs1CheckDigitWrong,
+  gs1DayMissing,
   harmListedAsHazard,
   harmNotInVocabulary,
   harmSeverityDiffers,
@@ -345,6 +349,7 @@ export const checks: readonly Check[] = [
   overallDecisionRoleMissing,
   overallResidualRiskMissing,
   participantsBelowPlan,
+  particularDiffersFromLabel,
   periodReversed,
   phraseDiffers,
   phraseValueDiffers,
@@ -400,6 +405,7 @@ export const checks: readonly Check[] = [
   standardTransitionOver,
   statedResultDiffers,
   statementWithoutClaim,
+  sterileSymbolDiffers,
   studyGroupsBelowFifteen,
   submissionContentWrong,
   submissionDocumentUnready,
