@@ -3586,6 +3586,7 @@ export interface PlinthFields {
         | 'other_law'
         | 'common_specifications'
         | 'notified_body'
+        | 'notified_body_number'
         | 'additional';
       /**
        * Why it is left out.
