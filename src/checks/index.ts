@@ -148,6 +148,7 @@ import { retestBeforeReason } from './retest-before-reason.ts';
 import { retestWithoutReason } from './retest-without-reason.ts';
 import { retiredRecordLinked } from './retired-record-linked.ts';
 import { reviewActionOverdue } from './review-action-overdue.ts';
+import { revisionNotInHistory } from './revision-not-in-history.ts';
 import { riskControlNotImplemented } from './risk-control-not-implemented.ts';
 import { riskControlNotVerified } from './risk-control-not-verified.ts';
 import { riskControlUnproven } from './risk-control-unproven.ts';
@@ -368,6 +369,7 @@ export const checks: readonly Check[] = [
   retestBeforeReason,
   retestWithoutReason,
   retiredRecordLinked,
+  revisionNotInHistory,
   reviewActionOverdue,
   riskControlNotImplemented,
   riskControlNotVerified,
