@@ -1,8 +1,8 @@
 import type { Place } from '../findings/finding.ts';
 import { dateIdentifiers, gtinProblem, isRealShortDate } from '../records/gs1.ts';
-import { readElementString } from '../records/gs1-element-string.ts';
+import { type IdentifierElement, printedElements, readElementString } from '../records/gs1-element-string.ts';
 import { modelNumberProblem } from '../records/gs1-model-number.ts';
-import { placeOf } from '../records/record.ts';
+import { placeOf, type RecordOf } from '../records/record.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
 interface Subject {
@@ -15,6 +15,18 @@ interface Subject {
   readonly lengths?: readonly number[];
   readonly meaning?: string;
 }
+
+/** A number or a date in an element of an identifier. */
+const ofElement = (
+  output: RecordOf<'design-output'>,
+  place: Place,
+  { application, value }: IdentifierElement,
+): readonly Subject[] => {
+  const base = { owner: output.id, records: [output.id], place, value };
+  if (application === '01') return [{ ...base, kind: 'gtin', lengths: [14] }];
+  const meaning = dateIdentifiers[application];
+  return meaning ? [{ ...base, kind: 'date', meaning: `${meaning} (${application})` }] : [];
+};
 
 const subjectsOf = ({ project, graph }: CheckContext): readonly Subject[] => {
   const identifiers = (project.fields.device.identifiers ?? []).map(
@@ -30,15 +42,21 @@ const subjectsOf = ({ project, graph }: CheckContext): readonly Subject[] => {
     .recordsOf('design-output')
     .filter((output) => output.status !== 'retired' && output.fields.udi !== undefined);
   const elements = outputs.flatMap((output) =>
-    readElementString(output.fields.udi ?? '').elements.flatMap(
-      ({ application, value }): readonly Subject[] => {
-        const base = { owner: output.id, records: [output.id], place: placeOf(output, 'udi'), value };
-        if (application === '01') return [{ ...base, kind: 'gtin', lengths: [14] }];
-        const meaning = dateIdentifiers[application];
-        return meaning ? [{ ...base, kind: 'date', meaning: `${meaning} (${application})` }] : [];
-      },
+    readElementString(output.fields.udi ?? '').elements.flatMap((element) =>
+      ofElement(output, placeOf(output, 'udi'), element),
     ),
   );
+  // Where there is a UDI, particular-differs-from-label compares the words of the particulars with it.
+  const printed = graph
+    .recordsOf('design-output')
+    .filter((output) => output.status !== 'retired' && output.fields.udi === undefined)
+    .flatMap((output) =>
+      (output.fields.particulars ?? []).flatMap(({ content }, index) =>
+        printedElements(content).flatMap((element) =>
+          ofElement(output, placeOf(output, 'particulars', index, 'content'), element),
+        ),
+      ),
+    );
   const model = project.fields.device.basic_udi_di;
   return [
     ...identifiers,
@@ -54,6 +72,7 @@ const subjectsOf = ({ project, graph }: CheckContext): readonly Subject[] => {
           },
         ]),
     ...elements,
+    ...printed,
   ];
 };
 
@@ -110,7 +129,7 @@ export const gs1CheckDigitWrong = defineCheck({
   basis:
     'GS1 General Specifications (check digit of GTINs, check characters of global model numbers, application identifiers 01, 11 and 17); Regulation (EU) 2017/745 Annex I 23.2(h)',
   explain:
-    'The last digit of a GTIN follows from the others by a fixed rule, and the dates in a unique device identifier are six digits YYMMDD. The number does not obey the rule, has a wrong length, or the date does not exist. The last two characters of a Basic UDI-DI (a global model number) follow from the others too. Numbers in plinth.yaml and in the `udi` of labels are examined.\n\nA wrong identifier is refused by scanners and databases. If it is printed, the device cannot be traced to its patients in a recall.\n\nFind out which digit is wrong from the certificate of the number range, and correct it here and on the artwork.',
+    'The last digit of a GTIN follows from the others by a fixed rule, and the dates in a unique device identifier are six digits YYMMDD. The number does not obey the rule, has a wrong length, or the date does not exist. The last two characters of a Basic UDI-DI (a global model number) follow from the others too. Numbers in plinth.yaml and in the `udi` of labels are examined; where a record has no `udi`, those in the words of its particulars.\n\nA wrong identifier is refused by scanners and databases. If it is printed, the device cannot be traced to its patients in a recall.\n\nFind out which digit is wrong from the certificate of the number range, and correct it here and on the artwork.',
   examines: 'GTINs, dates and the Basic UDI-DI',
   subjects: subjectsOf,
   judge,

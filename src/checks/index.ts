@@ -62,6 +62,7 @@ import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { decisionBeforeEvidence } from './decision-before-evidence.ts';
 import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
 import { declarationItemMissing } from './declaration-item-missing.ts';
+import { declarationProcedureDiffers } from './declaration-procedure-differs.ts';
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
@@ -91,6 +92,7 @@ import { gatePassedUnmet } from './gate-passed-unmet.ts';
 import { gateReviewMissing } from './gate-review-missing.ts';
 import { gateUnknown } from './gate-unknown.ts';
 import { gs1CheckDigitWrong } from './gs1-check-digit-wrong.ts';
+import { gs1DayMissing } from './gs1-day-missing.ts';
 import { harmListedAsHazard } from './harm-listed-as-hazard.ts';
 import { harmNotInVocabulary } from './harm-not-in-vocabulary.ts';
 import { harmSeverityDiffers } from './harm-severity-differs.ts';
@@ -124,6 +126,7 @@ import { outputWithoutInput } from './output-without-input.ts';
 import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
+import { particularDiffersFromLabel } from './particular-differs-from-label.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { phraseValueDiffers } from './phrase-value-differs.ts';
@@ -180,6 +183,7 @@ import { standardExtentDiffers } from './standard-extent-differs.ts';
 import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { statementWithoutClaim } from './statement-without-claim.ts';
+import { sterileSymbolDiffers } from './sterile-symbol-differs.ts';
 import { studyGroupsBelowFifteen } from './study-groups-below-fifteen.ts';
 import { submissionContentWrong } from './submission-content-wrong.ts';
 import { submissionDocumentUnready } from './submission-document-unready.ts';
@@ -284,6 +288,7 @@ export const checks: readonly Check[] = [
   decisionBeforeEvidence,
   decisionOnUnprovenControl,
   declarationItemMissing,
+  declarationProcedureDiffers,
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
@@ -313,6 +318,7 @@ export const checks: readonly Check[] = [
   gateReviewMissing,
   gateUnknown,
   gs1CheckDigitWrong,
+  gs1DayMissing,
   harmListedAsHazard,
   harmNotInVocabulary,
   harmSeverityDiffers,
@@ -346,6 +352,7 @@ export const checks: readonly Check[] = [
   overallDecisionRoleMissing,
   overallResidualRiskMissing,
   participantsBelowPlan,
+  particularDiffersFromLabel,
   periodReversed,
   phraseDiffers,
   phraseValueDiffers,
@@ -402,6 +409,7 @@ export const checks: readonly Check[] = [
   standardTransitionOver,
   statedResultDiffers,
   statementWithoutClaim,
+  sterileSymbolDiffers,
   studyGroupsBelowFifteen,
   submissionContentWrong,
   submissionDocumentUnready,

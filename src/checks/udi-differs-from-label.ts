@@ -72,7 +72,7 @@ export const udiDiffersFromLabel = defineCheck({
   basis:
     'Regulation (EU) 2017/745 Annex I 23.2(g), 23.2(h), 23.2(i) and Annex VI part C (UDI-DI and UDI-PI, from memory); 21 CFR 820.45(a) (label examination, from a secondary source)',
   explain:
-    'The device identifier in the `udi` of a label is none of those in plinth.yaml, or that of another packaging level; or lot, serial number or a date in it differ from what `identification` says is printed beside it, or stand only in one of the two.\n\nThe scanner and the eye then tell two different devices. In a recall by lot, some units are not found.\n\nCompare the batch record, the data of the printer and the artwork. A date printed as a month agrees with any day of that month.',
+    'The device identifier in the `udi` of a label is none of those in plinth.yaml, or that of another packaging level; or lot, serial number or a date in it differ from what `identification` says is printed beside it, or stand only in one of the two.\n\nThe scanner and the eye then tell two different devices. In a recall by lot, some units are not found.\n\nCompare the batch record, the data of the printer and the artwork. A date printed as a month agrees with any day of that month; gs1-day-missing tells of days 00 in the identifier.',
   examines: 'unique device identifiers',
   subjects: ({ graph }) =>
     graph

@@ -33,6 +33,8 @@ export interface MarkdownOptions {
     place: Place,
     enclosingLevel: number,
   ) => readonly Block[];
+  /** What to write instead of a name that `inlineValue` does not know. */
+  readonly inlineHint?: (name: string) => string;
   /** The value of an inline directive, or `undefined` where the name is no value's name: it is then plain text. */
   readonly inlineValue: (
     name: string,

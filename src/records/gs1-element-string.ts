@@ -183,3 +183,15 @@ export const buildElementString = (
     )
     .join('');
 };
+
+/**
+ * Elements with application identifiers in parentheses that a text holds among other words. A run of them starts with
+ * an identifier that is known, goes on without a blank, and ends with the last word.
+ */
+export const printedElements = (text: string): readonly IdentifierElement[] =>
+  [...text.slice(0, 20 * longest).matchAll(/\(\d{2,4}\)[^\s",;]{1,500}/g)].flatMap((match) => {
+    const faults: ElementStringFault[] = [];
+    return readable(match[0].replace(/\.$/, ''), faults)
+      .filter(({ application }) => applicationIdentifiers.has(application))
+      .map((element) => ({ ...element, offset: match.index + element.offset }));
+  });

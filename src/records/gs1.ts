@@ -44,7 +44,8 @@ export const dateIdentifiers: Readonly<Record<string, string>> = {
 };
 
 /**
- * Whether six digits YYMMDD are a date. Day 00 stands for a month without a day. YY is read as 20YY; in the last
+ * Whether six digits YYMMDD are a date. Day 00 stands for a month without a day, as the
+ * form of the date allows; gs1-day-missing tells where medical devices may no longer have it. YY is read as 20YY; in the last
  * century the same years had a 29 February, but for 1900, which 00 never means.
  */
 export const isRealShortDate = (digits: string): boolean => {

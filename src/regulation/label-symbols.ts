@@ -9,6 +9,10 @@ export interface LabelSymbol {
   readonly registration?: string;
   /** Clauses of Annex I of Regulation (EU) 2017/745 whose particulars it can tell. */
   readonly answers: readonly string[];
+  /** Method of sterilisation that it stands for. */
+  readonly method?: string;
+  /** Kind of sterile barrier that it stands for. */
+  readonly barrier?: string;
   /** What has to stand beside or in it. */
   readonly beside?: string;
   /** Key of `LabelSymbols.provenance`. */
@@ -21,6 +25,15 @@ export interface SymbolContradiction {
   readonly because: string;
 }
 
+/** How texts name a method of sterilisation or a sterile barrier. */
+export interface SterileWords {
+  readonly method?: string;
+  readonly barrier?: string;
+  readonly words: readonly string[];
+  /** Letters of the symbol, which stand after STERILE in a text. */
+  readonly letters?: string;
+}
+
 interface SymbolFile {
   readonly meta: {
     readonly standard: string;
@@ -28,10 +41,11 @@ interface SymbolFile {
     readonly provenance: Readonly<Record<string, string>>;
   };
   readonly symbols: readonly LabelSymbol[];
+  readonly words: readonly SterileWords[];
   readonly contradictions: readonly SymbolContradiction[];
 }
 
-const { meta, symbols, contradictions } = file as unknown as SymbolFile;
+const { meta, symbols, words, contradictions } = file as unknown as SymbolFile;
 
 /** Designation and edition of the standard that the rows follow, and how they are known. */
 export const labelSymbolSource = meta;
@@ -42,6 +56,8 @@ export const labelSymbols: ReadonlyMap<string, LabelSymbol> = new Map(
 );
 
 export const symbolContradictions: readonly SymbolContradiction[] = contradictions;
+
+export const sterileWords: readonly SterileWords[] = words;
 
 /** Whether a symbol of a record is one of the standard that the table knows. */
 export const isOfSymbolTable = (standard: string | undefined): boolean =>

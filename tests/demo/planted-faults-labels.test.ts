@@ -42,9 +42,7 @@ const faults: readonly LabelFault[] = [
     record: 'DO-08',
     says: 'a lot (10) with a blank',
     plant: (tree) => {
-      replace(tree, label, /^(udi: .*)L004$/m, '$1L 004');
-      replace(tree, label, '  lot: L004', '  lot: L 004');
-      replace(tree, label, 'beside: L004', 'beside: L 004');
+      replace(tree, label, /L004/g, 'L 004');
     },
   },
   {
@@ -56,6 +54,61 @@ const faults: readonly LabelFault[] = [
       replace(tree, label, /2029-05-31/g, '2030-05-31');
       replace(tree, label, /\(17\)290531/g, '(17)300531');
     },
+  },
+  {
+    planted: 'the lot in the words of a particular is that of another batch',
+    code: 'particular-differs-from-label',
+    record: 'DO-08',
+    says: 'the lot L009, and the identification has L004',
+    plant: (tree) => replace(tree, label, 'LOT symbol with L004', 'LOT symbol with L009'),
+  },
+  {
+    planted: 'a digit of the printed device identifier is exchanged',
+    code: 'particular-differs-from-label',
+    record: 'DO-08',
+    says: '23.2(h) has the device identifier 09520123456787, and the UDI has 09520123456788',
+    plant: (tree) => replace(tree, label, 'text (01)09520123456788', 'text (01)09520123456787'),
+  },
+  {
+    planted: 'the use-by date in the words of a particular is a year too late',
+    code: 'particular-differs-from-label',
+    record: 'DO-08',
+    says: '23.2(i) has the use-by date 2030-05-31',
+    plant: (tree) =>
+      replace(
+        tree,
+        label,
+        '23.2(i)\n    content: Use-by symbol with 2029',
+        '23.2(i)\n    content: Use-by symbol with 2030',
+      ),
+  },
+  {
+    planted: 'the use-by date in the UDI names a month only',
+    code: 'gs1-day-missing',
+    record: 'DO-08',
+    says: '(17) 290500 with the day 00',
+    plant: (tree) => replace(tree, label, /\(17\)290531/g, '(17)290500'),
+  },
+  {
+    planted: 'the symbol of irradiation stands on what ethylene oxide sterilises',
+    code: 'sterile-symbol-differs',
+    record: 'DO-08',
+    says: 'stands for irradiation, and the process DO-12 "Ethylene oxide process" for ethylene oxide',
+    plant: (tree) => replace(tree, label, 'symbol: 5.2.3', 'symbol: 5.2.4'),
+  },
+  {
+    planted: 'the words say STERILE R',
+    code: 'sterile-symbol-differs',
+    record: 'DO-08',
+    says: 'the particular 23.2(l) stands for irradiation',
+    plant: (tree) => replace(tree, label, 'STERILE EO symbol', 'STERILE R symbol'),
+  },
+  {
+    planted: 'the symbol of a double barrier stands on a single one',
+    code: 'sterile-symbol-differs',
+    record: 'DO-08',
+    says: 'stands for single sterile barrier, and the symbol 5.2.12',
+    plant: (tree) => replace(tree, label, 'symbol: 5.2.11', 'symbol: 5.2.12'),
   },
   {
     planted: 'the temperature symbol allows 5 °C',

@@ -211,7 +211,7 @@ const plainCases: readonly {
   },
   {
     name: 'colons of ordinary prose stay text',
-    body: 'At 10:30 the ratio 1:4, :warning, a:b and :note[with *stress* and VP-09A]{x=1}.',
+    body: 'At 10:30 the ratio 1:4, :warning, a:b and \\:note[with *stress* and VP-09A]{x=1}.',
     blocks: [
       paragraph(
         'At 10:30 the ratio 1:4, :warning, a:b and :note[with ',
@@ -373,9 +373,13 @@ const lossCases: readonly {
   },
   {
     name: 'unknown directives keep their text',
-    body: ':::box\ninside\n:::\n\n::jump{x=1}',
-    findings: ['1 unknown-directive', '5 unknown-directive'],
-    blocks: [paragraph('inside'), paragraph('::jump{x=1}')],
+    body: ':::box\ninside\n:::\n\n::jump{x=1}\n\nA :vaule[VP-09A].',
+    findings: ['1 unknown-directive', '5 unknown-directive', '7 unknown-directive'],
+    blocks: [
+      paragraph('inside'),
+      paragraph('::jump{x=1}'),
+      paragraph('A :vaule[', { kind: 'record-reference', id: 'VP-09A' }, '].'),
+    ],
   },
   {
     name: 'a directive named like a property of every object',
