@@ -151,6 +151,7 @@ import { retestBeforeReason } from './retest-before-reason.ts';
 import { retestWithoutReason } from './retest-without-reason.ts';
 import { retiredRecordLinked } from './retired-record-linked.ts';
 import { reviewActionOverdue } from './review-action-overdue.ts';
+import { revisionNotInHistory } from './revision-not-in-history.ts';
 import { riskControlNotImplemented } from './risk-control-not-implemented.ts';
 import { riskControlNotVerified } from './risk-control-not-verified.ts';
 import { riskControlUnproven } from './risk-control-unproven.ts';
@@ -376,6 +377,7 @@ export const checks: readonly Check[] = [
   retestWithoutReason,
   retiredRecordLinked,
   reviewActionOverdue,
+  revisionNotInHistory,
   riskControlNotImplemented,
   riskControlNotVerified,
   riskControlUnproven,

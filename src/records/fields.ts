@@ -2595,6 +2595,25 @@ export interface DocumentFields {
    */
   revision: string;
   /**
+   * What changed from revision to revision, the oldest first. Shown as the last section, "Revision history".
+   *
+   * Items: One revision of the document.
+   */
+  revisions?: {
+    /**
+     * The revision.
+     */
+    revision: string;
+    /**
+     * Day of the revision.
+     */
+    date: string;
+    /**
+     * What is new in this revision, and why.
+     */
+    change: string;
+  }[];
+  /**
    * Second line of the cover.
    */
   subtitle?: string;

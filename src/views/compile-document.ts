@@ -17,6 +17,7 @@ import { conditionOutcome } from './condition.ts';
 import { olderThanShown } from './document-age.ts';
 import { documentFinding } from './document-findings.ts';
 import { documentPicture } from './document-pictures.ts';
+import { documentRevisions } from './document-revisions.ts';
 import { recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
 import { inlineHint, inlineValue } from './inline-values.ts';
@@ -265,13 +266,13 @@ export const compileDocument = (
     errors > 0
       ? [
           notice(
-            `${errors} finding${errors === 1 ? '' : 's'} of level error stand${errors === 1 ? 's' : ''} in the technical file as of ${asOf}. This document must not be issued before they are resolved or waived.`,
+            `${errors} finding${errors === 1 ? '' : 's'} of level error stand${errors === 1 ? 's' : ''} in the technical file as of ${asOf}. This document must not be issued before ${errors === 1 ? 'it is' : 'they are'} resolved or waived.`,
             'bad',
           ),
         ]
       : [];
   const { device } = project.fields;
-  const blocks = [...warning, ...compiled.blocks];
+  const blocks = [...warning, ...compiled.blocks, ...documentRevisions(record)];
   const number = record.fields.number ?? record.id;
   const suffix = each ? `-${each.id}` : '';
   findings.push(...olderThanShown(record, each, blocks, inputs));

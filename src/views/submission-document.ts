@@ -71,7 +71,7 @@ export const submissionDocument = (inputs: SubmissionDocumentInputs): Document =
     ...(errors > 0
       ? [
           notice(
-            `${errors} finding${errors === 1 ? '' : 's'} of level error stand${errors === 1 ? 's' : ''} in the technical file as of ${asOf}. The folder must not be handed in before they are resolved or waived.`,
+            `${errors} finding${errors === 1 ? '' : 's'} of level error stand${errors === 1 ? 's' : ''} in the technical file as of ${asOf}. The folder must not be handed in before ${errors === 1 ? 'it is' : 'they are'} resolved or waived.`,
             'bad',
           ),
         ]

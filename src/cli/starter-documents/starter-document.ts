@@ -14,5 +14,8 @@ type: document
 title: ${title}
 status: draft
 revision: "1"
+# What changed from revision to revision, the oldest first. Take away the marks to use it; it becomes the last section.
+# revisions:
+#   - { revision: "1", date: 2026-01-31, change: First issue. }
 ${settings}---
 ${body}`;
