@@ -111,6 +111,14 @@ const faults: readonly LabelFault[] = [
     plant: (tree) => replace(tree, label, 'symbol: 5.2.11', 'symbol: 5.2.12'),
   },
   {
+    planted: 'the tip is said to have prolonged contact',
+    code: 'contact-duration-differs',
+    record: 'BE-01',
+    says: 'is prolonged; MT-04 states "limited, not over 24 h; under 60 min in use"; CL-01 states a longest use of 45 min',
+    plant: (tree) => replace(tree, evaluation, 'duration: limited', 'duration: prolonged'),
+    also: ['biological-endpoint-open'],
+  },
+  {
     planted: 'the temperature symbol allows 5 °C',
     code: 'label-symbol-value-differs',
     record: 'DO-08',
