@@ -7,6 +7,7 @@ import {
   type PlacedNode,
   placedNodes,
   readingsOf,
+  startsAtLots,
 } from '../evidence/conditioning-tree.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
@@ -73,8 +74,8 @@ export const conditioningNotSupplied = defineCheck({
           related: [{ place: placeOf(plan, 'draws'), message: `draws of ${plan.id}` }],
         },
       ];
-    // A node that is not there is told by conditioning-node-unknown.
-    if (supplies.some(({ placed }) => placed === undefined)) return [];
+    // A node that is not there, or hangs on nothing, is told by conditioning-node-unknown.
+    if (supplies.some(({ placed }) => placed === undefined || !startsAtLots(placed.chain))) return [];
     return [
       ...tooFew(protocol, supplies),
       ...wrongState(protocol, supplies),

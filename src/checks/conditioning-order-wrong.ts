@@ -1,4 +1,4 @@
-import { conditioningPlans, placedNodes } from '../evidence/conditioning-tree.ts';
+import { conditioningPlans, placedNodes, startsAtLots } from '../evidence/conditioning-tree.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -49,7 +49,8 @@ export const conditioningOrderWrong = defineCheck({
             },
           ];
     }
-    const parent = chain.at(-2);
+    // In a circle no step is before another; conditioning-node-unknown tells it.
+    const parent = startsAtLots(chain) ? chain.at(-2) : undefined;
     const fault = (field: string, message: string): Draft => ({
       place: placeOf(plan, 'nodes', index, field),
       message: `${plan.id}: "${node.node}" ${message}`,
