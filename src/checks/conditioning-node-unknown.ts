@@ -28,7 +28,7 @@ export const conditioningNodeUnknown = defineCheck({
   title: 'A conditioning plan names a node that it does not have, or is no tree',
   basis: 'common practice, no source',
   explain:
-    'A node takes its units `from` a node that the plan does not have, a protocol draws from one that is not there, two nodes have the same name, or nodes take their units from each other in a circle, which is told once.\n\nThe numbers of units cannot be followed, so nobody can say what a tested unit has gone through. Other checks leave out the nodes behind the broken place until it is mended.\n\nCorrect the name. Each node takes its units from one other node or from the lots.',
+    'A node takes its units `from` a node that the plan does not have, a protocol draws from one that is not there, two nodes have the same name, or nodes take their units from each other in a circle, which is told once.\n\nThe numbers of units cannot be followed, so nobody can say what a tested unit has gone through. Until it is mended, other checks do not judge the order and the sums of a circle, nor the state of units behind the broken place.\n\nCorrect the name. Each node takes its units from one other node or from the lots.',
   examines: 'nodes and draws of conditioning plans',
   subjects: ({ graph }) =>
     conditioningPlans(graph).flatMap((plan) => [

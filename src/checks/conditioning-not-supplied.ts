@@ -74,8 +74,10 @@ export const conditioningNotSupplied = defineCheck({
           related: [{ place: placeOf(plan, 'draws'), message: `draws of ${plan.id}` }],
         },
       ];
-    // A node that is not there, or hangs on nothing, is told by conditioning-node-unknown.
-    if (supplies.some(({ placed }) => placed === undefined || !startsAtLots(placed.chain))) return [];
+    // A node that is not there is told by conditioning-node-unknown.
+    if (supplies.some(({ placed }) => placed === undefined)) return [];
+    // So is one that does not come from the lots; what its units went through is not known.
+    if (supplies.some(({ placed }) => !startsAtLots(placed?.chain ?? []))) return tooFew(protocol, supplies);
     return [
       ...tooFew(protocol, supplies),
       ...wrongState(protocol, supplies),

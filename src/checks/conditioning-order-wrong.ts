@@ -1,4 +1,4 @@
-import { conditioningPlans, placedNodes, startsAtLots } from '../evidence/conditioning-tree.ts';
+import { conditioningPlans, isInCircle, placedNodes } from '../evidence/conditioning-tree.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -50,7 +50,7 @@ export const conditioningOrderWrong = defineCheck({
           ];
     }
     // In a circle no step is before another; conditioning-node-unknown tells it.
-    const parent = startsAtLots(chain) ? chain.at(-2) : undefined;
+    const parent = isInCircle(placed) ? undefined : chain.at(-2);
     const fault = (field: string, message: string): Draft => ({
       place: placeOf(plan, 'nodes', index, field),
       message: `${plan.id}: "${node.node}" ${message}`,

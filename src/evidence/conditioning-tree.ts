@@ -48,6 +48,9 @@ const chainTo = (
 export const startsAtLots = ([first]: readonly ConditioningNode[]): boolean =>
   first !== undefined && first.from === undefined;
 
+/** Whether a node takes its units from itself, by way of others too. What only hangs on a circle is in none. */
+export const isInCircle = ({ node, chain }: PlacedNode): boolean => chain[0]?.from === node.node;
+
 /** Nodes of a plan with what goes in and out of each, in the order of the record. */
 export const placedNodes = ({ fields }: ConditioningPlan): readonly PlacedNode[] => {
   const byName = new Map(fields.nodes.map((node) => [node.node, node]));
