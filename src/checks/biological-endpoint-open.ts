@@ -10,7 +10,7 @@ export const biologicalEndpointOpen = defineCheck({
   basis:
     'ISO 10993-1:2018 and ISO 10993-1:2025 (endpoints by contact and duration, from memory and public summaries); Regulation (EU) 2017/745 Annex I 10.1',
   explain:
-    'A group of materials touches tissue for a time for which the tables of ISO 10993-1 list an endpoint, and the evaluation addresses it neither by a test nor by data nor by a rationale. Or the record itself plans the endpoint under `planned` and leaves it open; that is an error. Or the tables that Plinth holds have no row for this contact in the edition that was used; then a person reads the standard and lists its endpoints under `planned`.\n\nThe tables are a starting point, and Plinth knows them from memory. An endpoint that is open in the report is one of the first questions of a reviewer.\n\nAddress the endpoint: not every one needs a test, but each needs an answer of the evaluator.',
+    'A group of materials touches tissue for a time for which the tables of ISO 10993-1 list an endpoint, and the evaluation addresses it neither by a test nor by data nor by a rationale. Or the record itself plans the endpoint under `planned` and leaves it open; that is an error. Or the tables that Plinth holds have no row for this contact in the edition that was used; then a person reads the standard and lists its endpoints under `planned`. Where that is done, a note says that only the planned endpoints were looked at; a waiver with the name of the table that was read can answer it.\n\nThe tables are a starting point, and Plinth knows them from memory. An endpoint that is open in the report is one of the first questions of a reviewer.\n\nAddress the endpoint: not every one needs a test, but each needs an answer of the evaluator.',
   examines: 'groups with contact',
   subjects: ({ graph }) =>
     evaluations(graph).flatMap((evaluation) =>
@@ -35,7 +35,20 @@ export const biologicalEndpointOpen = defineCheck({
           hint: 'Read the endpoints in the standard and list them under "planned".',
         },
       ];
+    const onlyPlanned: readonly Draft[] =
+      row || group.duration === undefined
+        ? []
+        : [
+            {
+              ...base,
+              level: 'note',
+              message: `${evaluation.id}: Plinth has no row for ${group.tissue}, ${group.duration}, in the edition ${edition} of ${endpointSource.standard}; for the group "${group.group}" only the endpoints under "planned" are looked at`,
+              hint: 'Let the evaluator compare "planned" with the table of the standard.',
+              data: { group: group.group, edition },
+            },
+          ];
     return [
+      ...onlyPlanned,
       ...planned.filter(isOpen).map(
         (endpoint): Draft => ({
           ...base,

@@ -15,9 +15,12 @@ interface Subject {
   readonly editionPlace?: Place;
   readonly clause?: string;
   readonly clausePlace?: Place;
-  /** A row of sub-clauses: its table is that of the record. */
+  /** A row of sub-clauses, whose table is that of the record, or a particular, whose table is given by the law. */
   readonly isRow?: boolean;
 }
+
+/** Particulars of labels and instructions are those of 23.2, 23.3 and 23.4 of this table. */
+const particularsTable = 'eu-mdr-annex-1';
 
 const subjectsOf = ({ graph, project }: CheckContext): readonly Subject[] => [
   ...(project.fields.clause_tables ?? []).map(({ table, edition }, index) => ({
@@ -41,6 +44,28 @@ const subjectsOf = ({ graph, project }: CheckContext): readonly Subject[] => [
         clausePlace: placeOfRow(row, 'clause'),
         isRow: row.path.length > 0,
       })),
+    ),
+  ...graph
+    .recordsOf('design-output')
+    .filter((output) => output.status !== 'retired')
+    .flatMap((output) =>
+      (output.fields.particulars ?? []).flatMap(({ clause }, index): readonly Subject[] => {
+        const place = placeOf(output, 'particulars', index, 'clause');
+        // The table has chapters of one or two digits; other laws on labels, such as part 801, are not looked up.
+        return /^\d{1,2}(?!\d)/.test(clause)
+          ? [
+              {
+                owner: output.id,
+                records: [output.id],
+                table: particularsTable,
+                tablePlace: place,
+                clause,
+                clausePlace: place,
+                isRow: true,
+              },
+            ]
+          : [];
+      }),
     ),
 ];
 
@@ -117,7 +142,7 @@ export const clauseUnknown = defineCheck({
   title: 'A clause, an edition or a table of clauses does not exist',
   basis: 'Regulation (EU) 2017/745 Annex II 4',
   explain:
-    'The record names a clause that the table does not have, or a table that neither the tool nor the folder `clause-tables` has; or plinth.yaml names an edition that is not at hand. Other checks look clauses up by their number, so the row is not judged by them. Where the table is an extract, or some of its rows are from memory, the source may have the clause all the same: then it is a warning.\n\nThe requirement that was meant stands unanswered while its row seems to be filled in. For a reviewer, a wrong number is evidence that leads nowhere.\n\nWrite the number as the law prints it, with points in brackets: `23.3(h)`. Put it in quotation marks where it would otherwise be read as a number: `"14.4"`. `plinth clauses` lists tables and editions.',
+    'The record names a clause that the table does not have, among the particulars of a label or of instructions too, or a table that neither the tool nor the folder `clause-tables` has; or plinth.yaml names an edition that is not at hand. Other checks look clauses up by their number, so the row is not judged by them. Where the table is an extract, or some of its rows are from memory, the source may have the clause all the same: then it is a warning.\n\nThe requirement that was meant stands unanswered while its row seems to be filled in. For a reviewer, a wrong number is evidence that leads nowhere.\n\nWrite the number as the law prints it, with points in brackets: `23.3(h)`. Put it in quotation marks where it would otherwise be read as a number: `"14.4"`. `plinth clauses` lists tables and editions.',
   examines: 'clauses named',
   subjects: subjectsOf,
   judge,

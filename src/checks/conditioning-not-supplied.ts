@@ -7,6 +7,7 @@ import {
   type PlacedNode,
   placedNodes,
   readingsOf,
+  startsAtLots,
 } from '../evidence/conditioning-tree.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
@@ -75,6 +76,8 @@ export const conditioningNotSupplied = defineCheck({
       ];
     // A node that is not there is told by conditioning-node-unknown.
     if (supplies.some(({ placed }) => placed === undefined)) return [];
+    // So is one that does not come from the lots; what its units went through is not known.
+    if (supplies.some(({ placed }) => !startsAtLots(placed?.chain ?? []))) return tooFew(protocol, supplies);
     return [
       ...tooFew(protocol, supplies),
       ...wrongState(protocol, supplies),

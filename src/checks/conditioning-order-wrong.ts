@@ -1,4 +1,4 @@
-import { conditioningPlans, placedNodes } from '../evidence/conditioning-tree.ts';
+import { conditioningPlans, isInCircle, placedNodes } from '../evidence/conditioning-tree.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -49,7 +49,8 @@ export const conditioningOrderWrong = defineCheck({
             },
           ];
     }
-    const parent = chain.at(-2);
+    // In a circle no step is before another; conditioning-node-unknown tells it.
+    const parent = isInCircle(placed) ? undefined : chain.at(-2);
     const fault = (field: string, message: string): Draft => ({
       place: placeOf(plan, 'nodes', index, field),
       message: `${plan.id}: "${node.node}" ${message}`,

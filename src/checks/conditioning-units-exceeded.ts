@@ -1,4 +1,4 @@
-import { conditioningPlans, placedNodes } from '../evidence/conditioning-tree.ts';
+import { conditioningPlans, isInCircle, placedNodes } from '../evidence/conditioning-tree.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -33,6 +33,8 @@ export const conditioningUnitsExceeded = defineCheck({
             },
           ];
     }
+    // In a circle each node is the source of its own source; conditioning-node-unknown tells it.
+    if (isInCircle(placed)) return [];
     const { node, index, children, draws, used } = placed;
     const pulled = (node.pulls ?? []).reduce((sum, { units }) => sum + units, 0);
     const parts = [

@@ -49,6 +49,7 @@ import { conditioningNotSupplied } from './conditioning-not-supplied.ts';
 import { conditioningOrderWrong } from './conditioning-order-wrong.ts';
 import { conditioningUnitsExceeded } from './conditioning-units-exceeded.ts';
 import { conformityRouteDiffers } from './conformity-route-differs.ts';
+import { contactDurationDiffers } from './contact-duration-differs.ts';
 import { contradictingLimits } from './contradicting-limits.ts';
 import { controlNotApproved } from './control-not-approved.ts';
 import { controlNotSeenInPlace } from './control-not-seen-in-place.ts';
@@ -275,6 +276,7 @@ export const checks: readonly Check[] = [
   conditioningOrderWrong,
   conditioningUnitsExceeded,
   conformityRouteDiffers,
+  contactDurationDiffers,
   contradictingLimits,
   controlNotApproved,
   controlNotSeenInPlace,

@@ -41,6 +41,16 @@ const chainTo = (
   return chain;
 };
 
+/**
+ * Whether a way starts at the lots. It does not where a node takes its units from one that is not there, or from
+ * itself in a circle: then nothing can be said of what its units went through.
+ */
+export const startsAtLots = ([first]: readonly ConditioningNode[]): boolean =>
+  first !== undefined && first.from === undefined;
+
+/** Whether a node takes its units from itself, by way of others too. What only hangs on a circle is in none. */
+export const isInCircle = ({ node, chain }: PlacedNode): boolean => chain[0]?.from === node.node;
+
 /** Nodes of a plan with what goes in and out of each, in the order of the record. */
 export const placedNodes = ({ fields }: ConditioningPlan): readonly PlacedNode[] => {
   const byName = new Map(fields.nodes.map((node) => [node.node, node]));

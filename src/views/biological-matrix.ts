@@ -98,7 +98,9 @@ const matrixCell = (evaluation: Evaluation, group: ContactGroup, endpoint: strin
   const row = rowOf(evaluation, group);
   const asked =
     row?.endpoints.includes(endpoint) || evaluation.fields.planned?.some((each) => each === endpoint);
-  return cell(asked ? text('open', { tone: 'bad', bold: true }) : nothing('not asked for'));
+  return cell(
+    asked ? text('open', { tone: 'bad', bold: true }) : nothing(row ? 'not asked for' : 'no table at hand'),
+  );
 };
 
 const matrixTable = (evaluation: Evaluation, { graph }: ViewContext): Table => {

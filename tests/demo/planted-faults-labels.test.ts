@@ -111,6 +111,14 @@ const faults: readonly LabelFault[] = [
     plant: (tree) => replace(tree, label, 'symbol: 5.2.11', 'symbol: 5.2.12'),
   },
   {
+    planted: 'the tip is said to have prolonged contact',
+    code: 'contact-duration-differs',
+    record: 'BE-01',
+    says: 'is prolonged; MT-04 states "limited, not over 24 h; under 60 min in use"; CL-01 states a longest use of 45 min',
+    plant: (tree) => replace(tree, evaluation, 'duration: limited', 'duration: prolonged'),
+    also: ['biological-endpoint-open'],
+  },
+  {
     planted: 'the temperature symbol allows 5 °C',
     code: 'label-symbol-value-differs',
     record: 'DO-08',
@@ -138,6 +146,19 @@ const faults: readonly LabelFault[] = [
     record: 'DO-08',
     says: '5.2.19',
     plant: (tree) => replace(tree, label, 'symbol: 5.2.11', 'symbol: 5.2.19'),
+  },
+  {
+    planted: 'the instructions list a particular of a clause that there is not',
+    code: 'clause-unknown',
+    record: 'DO-09',
+    says: '"23.4(zz)"',
+    plant: (tree) =>
+      replace(
+        tree,
+        'design-outputs/DO-09.md',
+        'particulars:\n',
+        'particulars:\n  - { clause: 23.4(zz), content: "Section 9: nothing" }\n',
+      ),
   },
   {
     planted: 'a market with another language is added',
@@ -249,7 +270,14 @@ const faults: readonly LabelFault[] = [
         'from: storage extremes, step: transport',
         'from: storage, step: transport',
       ),
-    also: ['conditioning-not-supplied'],
+  },
+  {
+    planted: 'the first node takes its units from a branch of its own, so that every node hangs on a circle',
+    code: 'conditioning-node-unknown',
+    record: 'CP-01',
+    says: 'in a circle: "built" from "study lot" from "sterilised" from "built"',
+    plant: (tree) =>
+      replace(tree, conditioning, '{ node: built, step', '{ node: built, from: study lot, step'),
   },
   {
     planted: 'no units are kept for the pull after 36 months',
