@@ -181,6 +181,7 @@ import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { standardExtentDiffers } from './standard-extent-differs.ts';
+import { standardNotListed } from './standard-not-listed.ts';
 import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
 import { statementWithoutClaim } from './statement-without-claim.ts';
@@ -408,6 +409,7 @@ export const checks: readonly Check[] = [
   standardAppliedNowhere,
   standardEditionDiffers,
   standardExtentDiffers,
+  standardNotListed,
   standardTransitionOver,
   statedResultDiffers,
   statementWithoutClaim,

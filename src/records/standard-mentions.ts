@@ -7,30 +7,44 @@ export interface DatedMention {
 }
 
 /** Bodies that adopt standards of others under a year of their own: EN ISO 10993-1:2020 is not ISO 10993-1. */
-const adopters = /(?:EN|BS|DIN|NF|UNI|SN|NEN|SS|ANSI|AAMI|CSA|JIS|AS|NZS|GB)(?:\/[A-Z]{2,5})?[ \u00a0/-]$/;
+const adopters =
+  /(?:(?:EN|BS|DIN|NF|UNI|SN|NEN|SS|ANSI|AAMI|CSA|JIS|AS|NZS|GB)(?:\/[A-Z]{2,5})?[ \u00a0\n/-]{1,3}){1,3}$/;
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&');
 
+/** Whether adoptions of the standard are left out, taken as well, or the only ones that are taken. */
+export interface MentionOptions {
+  readonly adopted: 'no' | 'too' | 'only';
+}
+
 /**
- * Finder of dated mentions of one designation. A colon and four digits follow it; where the publisher is not ISO, IEC
- * or a body that adopts their standards, a hyphen with two or four digits may follow as well (there it starts a part
- * number).
+ * Finder of dated mentions of one designation. The year follows behind a colon, in brackets or behind a hyphen; with two
+ * digits only where the publisher is not ISO, IEC or a body that adopts their standards (there a hyphen starts a part
+ * number). The text of an adoption begins with who adopted it: `EN ISO 10993-1:2020`.
  */
-export const datedMentionsOf = (designation: string): ((text: string) => readonly DatedMention[]) => {
+export const datedMentionsOf = (
+  designation: string,
+  { adopted }: MentionOptions = { adopted: 'no' },
+): ((text: string) => readonly DatedMention[]) => {
   const words = designation.trim().split(/\s+/);
   const name = words.map(escaped).join('[ \\u00a0\\n]{1,3}');
-  const colonOnly = /^(?:ISO|IEC|EN|BS|DIN|CISPR)\b/.test(designation.trim());
-  const year = colonOnly ? ' ?: ?(\\d{4})' : '(?: ?: ?|-)(\\d{4}|\\d{2})';
-  const pattern = new RegExp(`(?<![A-Za-z0-9/])${name}${year}(?![\\d-]*\\d)`, 'g');
+  const hasParts = /^(?:ISO|IEC|EN|BS|DIN|CISPR)\b/.test(designation.trim());
+  const behindHyphen = hasParts ? '(?:19|20)\\d{2}' : '\\d{4}|\\d{2}';
+  const year = ` ?: ?(\\d{4}${hasParts ? '' : '|\\d{2}'})|-(${behindHyphen})| ?\\(((?:19|20)\\d{2})\\)`;
+  const pattern = new RegExp(`(?<![A-Za-z0-9/])${name}(?:${year})(?![\\d-]*\\d)`, 'g');
   return (text) =>
     words.every((word) => text.includes(word))
-      ? [...text.matchAll(pattern)]
-          .filter((match) => !adopters.test(text.slice(Math.max(0, match.index - 12), match.index)))
-          .map((match) => ({
-            text: match[0].replace(/\s+/g, ' '),
-            offset: match.index,
-            year: match[1] ?? '',
-          }))
+      ? [...text.matchAll(pattern)].flatMap((match) => {
+          const adopter = adopters.exec(text.slice(Math.max(0, match.index - 20), match.index))?.[0] ?? '';
+          if (adopted !== 'too' && (adopted === 'only') !== (adopter !== '')) return [];
+          return [
+            {
+              text: (adopter + match[0]).replace(/\s+/g, ' '),
+              offset: match.index - adopter.length,
+              year: match[1] ?? match[2] ?? match[3] ?? '',
+            },
+          ];
+        })
       : [];
 };
 

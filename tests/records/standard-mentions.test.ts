@@ -19,6 +19,8 @@ describe('dated mentions of a standard', () => {
     ['ASTM F88/F88M', 'ASTM F88/F88M-21', ['21']],
     ['ASTM D4169', 'ASTM D4169-2022', ['2022']],
     ['USP <161>', 'USP <161>', []],
+    ['ISO 14971', 'ISO 14971 (2012), ISO 14971-2007 and ISO 14971 (annex)', ['2012', '2007']],
+    ['ISO 10993', 'ISO 10993-1:2018, ISO 10993-18 (2020)', []],
   ])('%s in "%s"', (designation, text, expected) => {
     expect(years(designation, text)).toEqual(expected);
   });
