@@ -112,6 +112,7 @@ import { labelSymbolWithoutParticular } from './label-symbol-without-particular.
 import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
+import { locationNotFound } from './location-not-found.ts';
 import { marketLanguageMissing } from './market-language-missing.ts';
 import { misleadingWordUnexplained } from './misleading-word-unexplained.ts';
 import { missingTestMethod } from './missing-test-method.ts';
@@ -340,6 +341,7 @@ export const checks: readonly Check[] = [
   labelSymbolsContradict,
   limitUntested,
   linkCycle,
+  locationNotFound,
   marketLanguageMissing,
   misleadingWordUnexplained,
   missingTestMethod,

@@ -102,9 +102,9 @@ export const instructionsChecklist: readonly ChecklistRow[] = [
       ab: 'no electronic system',
     },
   ),
-  ['RK-01 statement', 'section 8', 'yes', 'check the pack'],
+  ['RK-01 statement', 'sections 2; 8', 'yes', 'check the pack'],
   ['RK-04 statement', 'sections 6; 8', 'yes', 'count the squeezes'],
-  ['RK-10 statement', 'section 8', 'yes', 'single use'],
+  ['RK-10 statement', 'sections 7; 8', 'yes', 'single use'],
   ['RK-12 statement', 'sections 4; 8', 'yes', 'granule size'],
 ];
 

@@ -49,6 +49,13 @@ const ofThePlan: readonly RiskFault[] = [
 /** Faults of the folders that are handed in. */
 const ofSubmissions: readonly RiskFault[] = [
   {
+    planted: 'a row names a section that the instructions do not have',
+    code: 'location-not-found',
+    record: 'SB-01',
+    says: 'clause 1.1(j) names section 12 of DOC-10, which has no such section',
+    plant: (tree) => replace(tree, annexes, 'section 1, picture with the parts', 'section 12, picture'),
+  },
+  {
     planted: 'nothing is said of medicinal substances',
     code: 'submission-row-missing',
     record: 'SB-01',
