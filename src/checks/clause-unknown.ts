@@ -2,7 +2,7 @@ import type { Place } from '../findings/finding.ts';
 import { legalRowsOf, placeOfRow } from '../graph/legal-rows.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { placeOf } from '../records/record.ts';
-import type { ClauseTables } from '../regulation/clause-tables.ts';
+import { type ClauseTables, mayLackClauses } from '../regulation/clause-tables.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
 interface Subject {
@@ -98,6 +98,17 @@ const judge = (subject: Subject, { clauseTables }: CheckContext): readonly Draft
     ];
   if (clause === undefined || found.byClause.has(clause)) return [];
   const near = nearestClause(clause, [...found.byClause.keys()]);
+  if (mayLackClauses(found))
+    return [
+      {
+        level: 'warning',
+        place: subject.clausePlace ?? subject.tablePlace,
+        message: `${owner} names the clause "${clause}", which is not in the ${found.extract ? 'extract' : 'rows'} of ${table} (${found.edition}) that Plinth holds`,
+        hint: `${near ? `Did you mean "${near}"? ` : ''}If ${found.source.split(/[,;]/, 1)[0]} has this clause, bring a table of your own that has it: "plinth explain clause-tables".`,
+        records,
+        data: { table, clause },
+      },
+    ];
   return [
     {
       place: subject.clausePlace ?? subject.tablePlace,
@@ -131,7 +142,7 @@ export const clauseUnknown = defineCheck({
   title: 'A clause, an edition or a table of clauses does not exist',
   basis: 'Regulation (EU) 2017/745 Annex II 4',
   explain:
-    'The record names a clause that the table does not have, among the particulars of a label or of instructions too, or a table that neither the tool nor the folder `clause-tables` has; or plinth.yaml names an edition that is not at hand. Other checks look clauses up by their number, so the row is not judged by them.\n\nThe requirement that was meant stands unanswered while its row seems to be filled in. For a reviewer, a wrong number is evidence that leads nowhere.\n\nWrite the number as the law prints it, with points in brackets: `23.3(h)`. Put it in quotation marks where it would otherwise be read as a number: `"14.4"`. `plinth clauses` lists tables and editions.',
+    'The record names a clause that the table does not have, among the particulars of a label or of instructions too, or a table that neither the tool nor the folder `clause-tables` has; or plinth.yaml names an edition that is not at hand. Other checks look clauses up by their number, so the row is not judged by them. Where the table is an extract, or some of its rows are from memory, the source may have the clause all the same: then it is a warning.\n\nThe requirement that was meant stands unanswered while its row seems to be filled in. For a reviewer, a wrong number is evidence that leads nowhere.\n\nWrite the number as the law prints it, with points in brackets: `23.3(h)`. Put it in quotation marks where it would otherwise be read as a number: `"14.4"`. `plinth clauses` lists tables and editions.',
   examines: 'clauses named',
   subjects: subjectsOf,
   judge,

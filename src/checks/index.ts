@@ -63,6 +63,7 @@ import { decidedRepeatMissing } from './decided-repeat-missing.ts';
 import { decisionBeforeEvidence } from './decision-before-evidence.ts';
 import { decisionOnUnprovenControl } from './decision-on-unproven-control.ts';
 import { declarationItemMissing } from './declaration-item-missing.ts';
+import { declarationProcedureDiffers } from './declaration-procedure-differs.ts';
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
@@ -288,6 +289,7 @@ export const checks: readonly Check[] = [
   decisionBeforeEvidence,
   decisionOnUnprovenControl,
   declarationItemMissing,
+  declarationProcedureDiffers,
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,

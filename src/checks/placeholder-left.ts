@@ -1,6 +1,6 @@
 import type { Place } from '../findings/finding.ts';
 import { placeInBody, placeOf } from '../records/record.ts';
-import { unwritten } from '../records/template.ts';
+import { writingPrompts } from '../records/writing-prompts.ts';
 import { defineCheck } from './check.ts';
 
 interface Subject {
@@ -53,7 +53,7 @@ export const placeholderLeft = defineCheck<Subject>({
   title: 'A text that somebody must write is still a placeholder',
   basis: 'common practice, no source',
   explain:
-    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds the remark that a section is to be written, or a mark such as TBD, TBC or TODO, or a field that asks for a reason says "n/a".\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it.\n\nWrite the text. Where there is nothing to say, say why.',
+    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds a remark that something is to be written (`<!-- Write: which lots, made and packed how. -->`), or a mark such as TBD, TBC or TODO, or a field that asks for a reason says "n/a".\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it. Compiled documents show such a remark as a notice, "To be written"; other remarks are notes of their author and stay out.\n\nWrite the text. Where there is nothing to say, say why.',
   examines: 'wordings of plinth.yaml and texts of records',
   subjects: ({ project, graph }) => {
     const { device, phrases = {} } = project.fields;
@@ -80,10 +80,10 @@ export const placeholderLeft = defineCheck<Subject>({
               text,
               place: () => placeOf(record, ...path),
             })),
-            ...unwritten.flatMap((text) => {
-              const offset = record.body.indexOf(text);
-              return offset === -1 ? [] : [{ text, place: () => placeInBody(record, offset, text.length) }];
-            }),
+            ...writingPrompts(record.body).map(({ text, offset }) => ({
+              text,
+              place: () => placeInBody(record, offset, text.length),
+            })),
             ...[...record.body.matchAll(marks)].map(({ 0: text, index }) => ({
               text,
               place: () => placeInBody(record, index, text.length),
@@ -95,7 +95,7 @@ export const placeholderLeft = defineCheck<Subject>({
   judge: ({ owner, records, placeholders }) =>
     placeholders.map(({ text, place }) => ({
       place: place(),
-      message: `${owner} still has the placeholder ${text.replace(/^<!-- | -->$/g, '')}`,
+      message: `${owner} still has the placeholder ${text.replace(/^<!--\s*|\s*-->$/g, '').replace(/\s+/g, ' ')}`,
       hint: 'Write the text in its place.',
       records,
     })),

@@ -8,6 +8,7 @@ const plans: ReadonlySet<string> = new Set([
   'test-method',
   'standard',
   'user-need',
+  'design-input',
 ]);
 
 export const requirementShownByPlans = defineCheck({
@@ -16,7 +17,7 @@ export const requirementShownByPlans = defineCheck({
   title: 'An applicable clause names only plans as evidence',
   basis: 'Regulation (EU) 2017/745 Annex II 4(d)',
   explain:
-    'Everything that the row names as evidence says what shall be done or met: protocols, test methods, standards, needs. None of it says what came out.\n\nA protocol without its record shows an intention. A standard is what was applied, and belongs under `standards`.\n\nName the record of the result, the drawing, the label or the report that shows it.',
+    'Everything that the row names as evidence says what shall be done or met: protocols, test methods, standards, needs, design inputs. None of it says what came out.\n\nA protocol without its record shows an intention. A standard is what was applied, and belongs under `standards`.\n\nName the record of the result, the drawing, the label or the report that shows it.',
   examines: 'applicable clauses with evidence',
   subjects: ({ graph }) =>
     legalRows(graph).filter(({ applicable, evidence }) => applicable === true && evidence.length > 0),

@@ -88,13 +88,15 @@ export interface Topic {
   readonly text: string;
 }
 
-const exampleTable = `key: eu-mdr-annex-1
+/** A table as people bring one; it loads as it stands. */
+export const exampleTable = `key: eu-mdr-annex-1
 edition: 2027-01-01
 title: General safety and performance requirements
 source: Regulation (EU) 2017/745, Annex I, consolidated text
 provenance: Compared row by row by the quality lead on 2027-01-11.
 rows:
   - { clause: "1", title: Performance and safety }
+  - { clause: "23", title: Label and instructions }
   - { clause: "23.3(h)", title: Month and year of manufacture, parent: "23" }`;
 
 /** All topics. */

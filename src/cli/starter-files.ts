@@ -43,6 +43,7 @@ id: RP-01
 type: risk-plan
 title: Risk management plan
 status: draft
+# Complete the plan and have it approved before the first risk is.
 # date: the day from which the plan holds, such as 2026-01-31
 scope: "<device, variants, and the phases of life that the plan covers>"
 # Scales and acceptability: an example to be replaced by your own (ISO 14971:2019, 4.4).
@@ -82,15 +83,13 @@ information_after_release: "<what is collected and reviewed in production and af
 #   hazards: [{ term: micro-organisms }]
 #   harms: [{ term: infection of the surgical site, severity: S4 }]
 ---
-<!-- Complete the plan and have it approved before the first risk is. -->
-
 ## Responsibilities
 
-<!-- Write this section. -->
+<!-- Write: who analyses, who decides and who reviews, with which competence and authority. -->
 
 ## Review
 
-<!-- Write this section. -->
+<!-- Write: when the plan and its results are reviewed, and by whom. -->
 `,
   ],
   ...starterDocuments,

@@ -89,7 +89,7 @@ function block(node: BlockNode, compilation: Compilation, around: Surroundings):
       return [{ kind: 'rule' }];
     case 'html':
       refuseHtml(node, node.value, compilation);
-      return [];
+      return (compilation.options.toBeWritten?.(node.value) ?? []).map((wanted) => toBeWritten(wanted));
     case 'containerDirective':
       return containerDirective(node, compilation, around);
     case 'leafDirective':
@@ -156,6 +156,13 @@ function code(node: Code, compilation: Compilation, around: Surroundings): reado
     ? drawn
     : drawn.flatMap((each) => (each.kind === 'landscape' ? each.blocks : [each]));
 }
+
+/** Nobody shall hand in a section that only looks empty because its author's remark is not drawn. */
+const toBeWritten = (wanted: string): Notice => ({
+  kind: 'notice',
+  tone: 'caution',
+  blocks: [{ kind: 'paragraph', children: [{ kind: 'text', value: `To be written: ${wanted}` }] }],
+});
 
 const noticeTones: Readonly<Record<string, Notice['tone']>> = {
   caution: 'caution',

@@ -97,7 +97,12 @@ function inline(
       return [{ kind: 'line-break' }];
     case 'html':
       refuseHtml(node, node.value, compilation);
-      return [];
+      return (compilation.options.toBeWritten?.(node.value) ?? []).map((wanted) => ({
+        kind: 'text',
+        value: `To be written: ${wanted}`,
+        bold: true,
+        tone: 'caution',
+      }));
     case 'link':
     case 'linkReference':
       return link(node, compilation, within({}));
@@ -292,6 +297,12 @@ function directive(
     placeOf(node, compilation),
   );
   if (value !== undefined) return value;
+  if (node.children.length > 0)
+    report(compilation, node, {
+      code: 'unknown-directive',
+      message: `there is no inline value :${node.name}`,
+      hint: `${options.inlineHint?.(node.name) ?? ''} For the text itself, put a backslash before the colon.`.trim(),
+    });
   // A colon in ordinary prose, as in "10:30" or "ratio a:b": what was read as a directive goes back to text.
   const first = node.children[0]?.position?.start.offset;
   const last = node.children.at(-1)?.position?.end.offset;

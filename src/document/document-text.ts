@@ -54,7 +54,7 @@ export function documentText(document: Pick<Document, 'blocks' | 'footnotes'>): 
   return lines.join('\n');
 }
 
-const nothingToLinkTo: Targets = { anchors: new Map(), recordIds: new Set() };
+const nothingToLinkTo: Targets = { anchors: new Map(), recordIds: new Set(), headedRecordIds: new Set() };
 
 /**
  * The plain text of a run of inlines; line breaks become line feeds, footnote references nothing.

@@ -27,10 +27,10 @@ export const markdownCodes = {
       'The text refers to a heading, table or figure (`[](#matrix)`) that the document does not have, so the reader would find an empty reference.\n\nCorrect the name, or give the heading, table or figure that anchor.',
   },
   'unknown-directive': {
-    title: 'A block directive is unknown',
+    title: 'A directive is unknown',
     level: 'error',
     explain:
-      'The block `:::name` is none that documents know, so its meaning would be lost.\n\nUse `:::landscape`, `:::caution`, `:::note`, `:::when`, `:::unless` or `::page-break`.',
+      'The block `:::name` or the inline value `:name[...]` is none that documents know, so its meaning would be lost, or a misspelt value would be printed as it was typed.\n\nUse `:value[...]`, `:phrase[...]`, `:count[...]`, `:device[...]`, `:title[...]`, `:each[...]` or `:claim[...]` within a line; a backslash before the colon keeps the text itself. As blocks use `:::landscape`, `:::caution`, `:::note`, `:::when`, `:::unless` or `::page-break`.',
   },
   'unreadable-markdown': {
     title: 'A body cannot be read',

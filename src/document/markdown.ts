@@ -33,6 +33,8 @@ export interface MarkdownOptions {
     place: Place,
     enclosingLevel: number,
   ) => readonly Block[];
+  /** What to write instead of a name that `inlineValue` does not know. */
+  readonly inlineHint?: (name: string) => string;
   /** The value of an inline directive, or `undefined` where the name is no value's name: it is then plain text. */
   readonly inlineValue: (
     name: string,
@@ -45,6 +47,8 @@ export interface MarkdownOptions {
    * the condition means nothing (`undefined`, reported by the callee), the text stays.
    */
   readonly condition?: (attributes: Readonly<Record<string, string>>, place: Place) => boolean | undefined;
+  /** What the remarks in raw HTML ask a person to write; each is shown as a notice. Without it no remark is shown. */
+  readonly toBeWritten?: (html: string) => readonly string[];
   /**
    * The picture that `![...](path)` names, by its path as written. Without it pictures are left out; `undefined` where
    * there is none that can be shown, reported by the callee.

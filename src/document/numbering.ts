@@ -52,18 +52,22 @@ export interface Targets {
   readonly anchors: ReadonlyMap<string, Target>;
   /** Records that open a heading, paragraph or table row. */
   readonly recordIds: ReadonlySet<string>;
+  /** Records that open a heading: links lead there, and not to a row of an index before it. */
+  readonly headedRecordIds: ReadonlySet<string>;
 }
 
 /** Finds the places that links may point to and numbers them. */
 export function findTargets(document: Pick<Document, 'blocks'>): Targets {
   const anchors = new Map<string, Target>();
   const recordIds = new Set<string>();
+  const headedRecordIds = new Set<string>();
   const counters = createCounters();
   const put = (anchor: string | undefined, target: Target) => {
     if (anchor !== undefined && !anchors.has(anchor)) anchors.set(anchor, target);
   };
   forEachBlock(document.blocks, (block, nested) => {
     if ('recordId' in block && block.recordId !== undefined) recordIds.add(block.recordId);
+    if (block.kind === 'heading' && block.recordId !== undefined) headedRecordIds.add(block.recordId);
     if (block.kind === 'heading' && !nested) {
       put(block.anchor, {
         kind: 'section',
@@ -86,7 +90,7 @@ export function findTargets(document: Pick<Document, 'blocks'>): Targets {
       });
     }
   });
-  return { anchors, recordIds };
+  return { anchors, recordIds, headedRecordIds };
 }
 
 /** Whether a table is shown at all: one without columns has nothing to show and gets no number. */

@@ -1358,6 +1358,10 @@ export interface ClauseTableFields {
    */
   short?: string;
   /**
+   * Whether clauses of the source are left out. A clause that such a table does not have gives a warning, not an error. Default: false.
+   */
+  extract?: boolean;
+  /**
    * Who took the rows from the source, when, and how they were compared with it.
    */
   provenance: string;
@@ -3582,6 +3586,7 @@ export interface PlinthFields {
         | 'other_law'
         | 'common_specifications'
         | 'notified_body'
+        | 'notified_body_number'
         | 'additional';
       /**
        * Why it is left out.

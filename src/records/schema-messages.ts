@@ -159,11 +159,13 @@ export const explainSchemaErrors = (
         if (actual === '') break;
         const hint = /d\{4\}/.test(String(error.params['pattern']))
           ? 'Write a date as 2026-06-01.'
-          : /0-9a-f/.test(String(error.params['pattern']))
-            ? 'A digest has 64 hexadecimal digits.'
-            : name === 'id'
-              ? 'Write it as the prefix of the type, a hyphen and a number, such as UN-01.'
-              : undefined;
+          : /\[0-9\]\{4\}\(/.test(String(error.params['pattern']))
+            ? 'Write the day of the publication as 2026-06-01, its month as 2026-06 or its year as 2026.'
+            : /0-9a-f/.test(String(error.params['pattern']))
+              ? 'A digest has 64 hexadecimal digits.'
+              : name === 'id'
+                ? 'Write it as the prefix of the type, a hyphen and a number, such as UN-01.'
+                : undefined;
         faults.push({
           path,
           code: 'wrong-value',

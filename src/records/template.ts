@@ -61,8 +61,8 @@ const objectLines = (schema: JsonSchema, indent: string): string => {
   return inOrder.map(([name, field]) => fieldLines(name, field, required.has(name), indent)).join('');
 };
 
-/** Remarks in a new record that stand where people must write. */
-export const unwritten = [
+/** Remarks in a new record that stand where people must write, see `writingPrompts`. */
+const unwritten = [
   '<!-- Write this section. -->',
   '<!-- Say here in one or two sentences what this record states. -->',
 ] as const;

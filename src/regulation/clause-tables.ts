@@ -41,6 +41,8 @@ export interface ClauseTable {
   readonly edition: string;
   /** File of the technical file that the table came with; undefined for tables of the tool. */
   readonly file?: string;
+  /** Whether the table leaves out clauses that its source has. */
+  readonly extract?: boolean;
   readonly counts: Readonly<Partial<Record<ClauseLevel, number>> & { total: number }>;
   readonly provenance: Readonly<Record<string, string>>;
   /** In the order of the law. */
@@ -60,6 +62,7 @@ const makeTable = ({ meta, rows }: TableFile): ClauseTable => ({
   title: meta.title,
   source: meta.source,
   edition: meta.edition,
+  ...(meta.extract === undefined ? {} : { extract: meta.extract }),
   counts: meta.counts,
   provenance: meta.provenance,
   rows,
@@ -81,6 +84,10 @@ export const shippedClauseTables: readonly ClauseTable[] = [
 
 /** Whether nobody compared the row with a text: it is shown as such, and no error rests on it alone. */
 export const isFromMemory = (row: ClauseRow): boolean => row.provenance === 'memory';
+
+/** Whether a clause that the table does not have may stand in its source all the same: no error rests on its absence. */
+export const mayLackClauses = (table: ClauseTable): boolean =>
+  table.extract === true || table.rows.some(isFromMemory);
 
 /** The rows below a clause at any depth, in the order of the table. */
 export const rowsBelow = (table: ClauseTable, clause: string): readonly ClauseRow[] =>

@@ -8,6 +8,8 @@ export interface WrittenClauseTable {
   readonly source: string;
   readonly kind?: ClauseTableKind;
   readonly short?: string;
+  /** Whether clauses of the source are left out. */
+  readonly extract?: boolean;
   /** How all rows are known, in one sentence. */
   readonly provenance: string;
   readonly rows: readonly {
@@ -55,6 +57,7 @@ export const ownClauseTable = (written: WrittenClauseTable, file: string): Claus
     source: written.source,
     edition: written.edition,
     file,
+    ...(written.extract === undefined ? {} : { extract: written.extract }),
     counts: {
       ...Object.fromEntries(
         [...levels, 'point' as const, 'subpoint' as const].map((level) => [level, count(level)]),

@@ -191,6 +191,7 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
     }
   };
 
+  let instruction = '';
   const opened = (element: OpenedElement): void => {
     const { name, attribute } = element;
     const parent = path.at(-1);
@@ -232,7 +233,12 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
     if (skipped > 0) return;
     if (name === 'tr') position.rowEnds();
     else if (name === 'r') pendingForm = undefined;
-    else if (wrappers.get(name) !== undefined && parent !== 'trPr' && parent !== 'rPr') openChanges.pop();
+    else if (name === 'instrText') {
+      // LibreOffice writes a link to a place in another file as a field: HYPERLINK "other.docx" \\l "rec_RC_01".
+      const [, anchor] = /\bHYPERLINK\b[^\\]{0,2000}\\l\s{1,5}"([^"]{1,200})"/.exec(instruction) ?? [];
+      if (anchor !== undefined) position.linkTo(anchor);
+      instruction = '';
+    } else if (wrappers.get(name) !== undefined && parent !== 'trPr' && parent !== 'rPr') openChanges.pop();
   };
 
   readXml(xml, {
@@ -241,6 +247,7 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
     text: (text) => {
       const inner = path.at(-1);
       if (skipped === 0 && (inner === 't' || inner === 'delText')) addText(text);
+      else if (skipped === 0 && inner === 'instrText') instruction += text;
     },
   });
   return marks;

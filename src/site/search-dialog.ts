@@ -1,12 +1,13 @@
 import { loadScript } from './load-script.ts';
 import {
+  addTexts,
   type NamedEntry,
   pieceAround,
   type SearchIndex,
   search,
   searchIndex,
-  wordsOf,
 } from './search-rank.ts';
+import { folded, type Sought } from './search-words.ts';
 
 const mostHits = 40;
 
@@ -36,9 +37,10 @@ const element = <K extends keyof HTMLElementTagNameMap>(
 };
 
 /** The words with those that were looked for set off. */
-const marked = (words: string, query: string): readonly (Node | string)[] => {
-  const lower = words.toLowerCase();
-  const hits = wordsOf(query)
+const marked = (words: string, sought: Sought): readonly (Node | string)[] => {
+  const lower = folded(words);
+  const hits = sought
+    .flat()
     .map((word) => ({ at: lower.indexOf(word), length: word.length }))
     .filter(({ at }) => at !== -1)
     .sort((a, b) => a.at - b.at);
@@ -111,30 +113,30 @@ export const addSearch = (tools: Element, root: string): void => {
     }
     const { about, entries, index, written } = loaded;
     const start = performance.now();
-    const { hits, count } = search(query, index, mostHits);
+    const { hits, count, sought, isNearest } = search(query, index, mostHits);
     dialog.dataset['milliseconds'] = (performance.now() - start).toFixed(1);
     shown = hits.map((hit) => hit.index);
     found.textContent =
-      wordsOf(query).length === 0
-        ? `${entries.length} records, documents and files`
+      sought.length === 0
+        ? `${entries.length} records, clauses, documents and files`
         : count === 0
           ? 'Nothing found'
-          : count > mostHits
-            ? `The first ${mostHits} of ${count}`
-            : `${count} found`;
+          : `${isNearest ? `Nothing holds these words. Nearest: ${sought.map((words) => words.join(' or ')).join(', ')}. ` : ''}${
+              count > mostHits ? `The first ${mostHits} of ${count}` : `${count} found`
+            }`;
     list.replaceChildren(
       ...shown.map((number, position) => {
         const [, id = '', title = '', kind = 0, state = 0] = entries[number] ?? [];
         const [word = '', look = ''] = about.states[state] ?? [];
-        const piece = hits[position]?.score === undefined ? '' : pieceOf(number, query, index, written);
+        const piece = hits[position]?.score === undefined ? '' : pieceOf(number, sought, index, written);
         const item = element(
           'li',
           { role: 'option', id: `search-hit-${position}` },
-          element('span', { class: 'id' }, ...marked(id, query)),
-          ...marked(title, query),
+          element('span', { class: 'id' }, ...marked(id, sought)),
+          ...marked(title, sought),
           element('span', { class: 'kind' }, about.kinds[kind] ?? ''),
           ...(word === '' ? [] : [element('span', { class: look }, word)]),
-          ...(piece === '' ? [] : [element('span', { class: 'piece' }, ...marked(piece, query))]),
+          ...(piece === '' ? [] : [element('span', { class: 'piece' }, ...marked(piece, sought))]),
         );
         item.addEventListener('click', () => go(number));
         return item;
@@ -149,7 +151,15 @@ export const addSearch = (tools: Element, root: string): void => {
     const texts: { readonly first: number; readonly texts: readonly string[] }[] = [];
     Object.assign(globalThis, {
       plinthSearchNames: (about: Names, entries: readonly NamedEntry[]) => {
-        loaded = { about, entries, index: searchIndex(entries), written: [] };
+        loaded = {
+          about,
+          entries,
+          index: searchIndex(
+            entries,
+            about.states.map(([word]) => word),
+          ),
+          written: [],
+        };
       },
       plinthSearchTexts: (first: number, list: readonly string[]) => texts.push({ first, texts: list }),
     });
@@ -160,10 +170,8 @@ export const addSearch = (tools: Element, root: string): void => {
         await loadScript(`${root}data/search-text-${shard}.js`);
         const part = texts.pop();
         if (!loaded || !part) continue;
-        for (const [offset, text] of part.texts.entries()) {
-          loaded.written[part.first + offset] = text;
-          loaded.index.texts[part.first + offset] = text.toLowerCase();
-        }
+        for (const [offset, text] of part.texts.entries()) loaded.written[part.first + offset] = text;
+        addTexts(loaded.index, part.first, part.texts);
       }
       dialog.dataset['loaded'] = 'all';
       draw();
@@ -221,11 +229,11 @@ export const addSearch = (tools: Element, root: string): void => {
 };
 
 /** The running text around what was looked for, where it is not in the name already. */
-const pieceOf = (number: number, query: string, index: SearchIndex, written: readonly string[]): string => {
+const pieceOf = (number: number, sought: Sought, index: SearchIndex, written: readonly string[]): string => {
   const name = `${index.ids[number] ?? ''} ${index.titles[number] ?? ''}`;
-  if (wordsOf(query).every((word) => name.includes(word))) return '';
+  if (sought.every((spellings) => spellings.some((word) => name.includes(word)))) return '';
   const lower = index.texts[number];
-  const piece = pieceAround(lower, query);
+  const piece = pieceAround(lower, sought);
   if (piece === '' || lower === undefined) return piece;
   const plain = piece.replace(/^… /, '').replace(/ …$/, '');
   const at = lower.indexOf(plain);

@@ -153,16 +153,20 @@ export const declarationItems = ({
         'notified_body',
         'Notified body',
         body && {
-          text: [
-            body.name,
-            body.number === undefined ? undefined : `number ${body.number}`,
-            body.procedure,
-            body.certificate ?? 'no certificate yet',
-          ]
-            .filter((each) => each !== undefined)
-            .join(', '),
+          text: [body.name, body.procedure, body.certificate ?? 'no certificate yet'].join(', '),
         },
       ),
+      // Annex IV 8 asks for name and identification number. Without a body there is no number to ask for.
+      ...(body
+        ? [
+            part(
+              'notified_body_number',
+              'Identification number of the notified body',
+              optional(body.number),
+              at('declaration.notified_body.number'),
+            ),
+          ]
+        : []),
     ],
     '9': [part('additional', 'Additional information', optional(declaration.additional))],
     '10': [

@@ -11,6 +11,7 @@ import { nearestName } from '../records/nearest-name.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { explainSchemaErrors } from '../records/schema-messages.ts';
 import type { SchemaSet } from '../records/schema-set.ts';
+import { writingPrompts } from '../records/writing-prompts.ts';
 import { notice } from './cells.ts';
 import { conditionOutcome } from './condition.ts';
 import { olderThanShown } from './document-age.ts';
@@ -18,9 +19,9 @@ import { documentFinding } from './document-findings.ts';
 import { documentPicture } from './document-pictures.ts';
 import { recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
-import { inlineValue } from './inline-values.ts';
+import { inlineHint, inlineValue } from './inline-values.ts';
 import { type RecordPlaces, recordPlaces } from './record-places.ts';
-import type { ViewContext } from './view.ts';
+import type { View, ViewContext } from './view.ts';
 
 export interface DocumentInputs
   extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf' | 'document' | 'placeOf'> {
@@ -102,12 +103,14 @@ export const bodyCompiler = (
   const base = {
     isRecordId: (id: string): boolean => inputs.graph.record(id) !== undefined,
     recordIdPattern,
+    toBeWritten: (comment: string) => writingPrompts(comment).map(({ wanted }) => wanted),
   };
   const options = (host: TechnicalRecord, more: Partial<MarkdownOptions> = {}): MarkdownOptions => ({
     ...base,
     file: host.file,
     firstLine: host.bodyLine,
     expandView: (name, yaml, place, enclosingLevel) => drawView(host, name, yaml, place, enclosingLevel),
+    inlineHint,
     inlineValue: (name, label, attributes, place) => {
       const outcome = inlineValue(name, label, attributes, context(0));
       if (!outcome) return undefined;
@@ -187,9 +190,25 @@ export const bodyCompiler = (
           fault.hint ?? 'Correct this field.',
         );
     else if (yaml.problems.length === 0) {
-      const outcome = view.draw(body as Record<string, unknown>, context(enclosingLevel));
-      for (const problem of outcome.problems ?? [])
+      const fields = body as Readonly<Record<string, unknown>>;
+      const outcome = view.draw(fields, context(enclosingLevel));
+      const problems = outcome.problems ?? [];
+      for (const problem of problems)
         report(yaml.place(problem.path), `${name}: ${problem.message}`, problem.hint);
+      const condition =
+        problems.length > 0 ? undefined : emptiedBy(view, fields, outcome.blocks, context(enclosingLevel));
+      if (condition !== undefined) {
+        findings.push(
+          documentFinding(
+            'view-empty',
+            yaml.place([condition], 'value'),
+            `${name}: "${condition}" leaves nothing to show`,
+            [record.id],
+            'Correct the condition, or put the block between :::when and ::: where nothing is a possible answer.',
+          ),
+        );
+        return [notice('Nothing in the technical file meets the condition of this table.')];
+      }
       if (view.namesOnly) for (const block of outcome.blocks) namesOnly.add(block);
       return outcome.blocks;
     }
@@ -202,6 +221,27 @@ export const bodyCompiler = (
     namesPlaces: () => namesPlaces,
     namesOnly,
   };
+};
+
+/** Fields of a view block that choose among what there is. */
+const narrowingFields = ['where', 'types', 'only', 'clauses'] as const;
+
+/** The field without which a view that shows nothing would show something. */
+const emptiedBy = (
+  view: View,
+  body: Readonly<Record<string, unknown>>,
+  blocks: readonly Block[],
+  context: ViewContext,
+): string | undefined => {
+  const isEmpty = (drawn: readonly Block[]): boolean => drawn.every((block) => block.kind === 'notice');
+  if (!isEmpty(blocks)) return undefined;
+  return narrowingFields.find((field) => {
+    if (body[field] === undefined) return false;
+    const { [field]: _, ...rest } = body;
+    // Drawn to be looked at only: what it would find in bodies is not reported.
+    const outcome = view.draw(rest, { ...context, bodyOf: () => [] });
+    return !isEmpty(outcome.blocks);
+  });
 };
 
 /** Compiles one document record. `each` is the record that a document with `for_each` is written for. */

@@ -27,6 +27,12 @@ export const documentCodes = {
     explain:
       'The YAML in the block is broken, or has a field or a value that the view does not know. A misspelt condition would silently show other rows, so it is an error.\n\nCorrect the line shown.',
   },
+  'view-empty': {
+    title: 'The condition of a view block leaves nothing to show',
+    level: 'warning',
+    explain:
+      'The block has a condition, such as `where`, that no record meets, though the technical file has records of the kind. The table would say nothing, and a reader might take that for the state of the file.\n\nCorrect the condition. Where nothing is a possible answer, put the block between `:::when{records=TYPE status="approved"}` and `:::`.',
+  },
   'condition-wrong': {
     title: 'A conditional section asks for something that does not exist',
     level: 'error',

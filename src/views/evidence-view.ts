@@ -11,6 +11,14 @@ interface Options {
   readonly figures?: readonly string[];
 }
 
+/** Types of records that have raw data, or calculate. */
+const bearsEvidence: ReadonlySet<string> = new Set([
+  'verification-record',
+  'validation-record',
+  'analysis',
+  'test-method',
+]);
+
 /** The evidence of a record; else what to say, or a problem of the block. */
 export const evidenceOf = (
   id: string,
@@ -19,14 +27,15 @@ export const evidenceOf = (
 ): { readonly result: EvidenceResult } | { readonly block: Block } | { readonly problem: ViewProblem } => {
   const result = evidence.get(id);
   if (result) return { result };
-  if (graph.record(id))
+  const record = graph.record(id);
+  if (record && bearsEvidence.has(record.type))
     return { block: notice(`${id} carries no evidence, so there is no working to show.`, 'caution') };
   const near = nearestName(id, [...evidence.keys()]);
   return {
     problem: {
       path,
-      message: `there is no record ${id}`,
-      hint: near ? `Did you mean ${near}?` : 'Name a record that carries evidence.',
+      message: record ? `${id} is of a type that carries no evidence` : `there is no record ${id}`,
+      hint: !record && near ? `Did you mean ${near}?` : 'Name a record that carries evidence.',
     },
   };
 };

@@ -139,5 +139,20 @@ export const inlineValue = (
   label: string,
   attributes: Attributes,
   context: ViewContext,
-): InlineOutcome | undefined =>
-  Object.hasOwn(kinds, name) ? kinds[name]?.(label.trim(), attributes, context) : undefined;
+): InlineOutcome | undefined => {
+  if (!Object.hasOwn(kinds, name)) return undefined;
+  const known = name === 'value' ? ['digits'] : [];
+  const unknown = Object.keys(attributes).find((each) => !known.includes(each));
+  return unknown === undefined
+    ? kinds[name]?.(label.trim(), attributes, context)
+    : {
+        message: `:${name} has no setting "${unknown}"`,
+        hint: known.length > 0 ? `Use ${known.join(', ')}, or take it away.` : 'Take it away.',
+      };
+};
+
+/** What to write instead of a name that is no inline value's. */
+export const inlineHint = (name: string): string => {
+  const near = nearestName(name, Object.keys(kinds));
+  return near === undefined ? `Use one of: ${Object.keys(kinds).join(', ')}.` : `Did you mean ":${near}"?`;
+};

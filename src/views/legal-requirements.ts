@@ -5,6 +5,7 @@ import { nearestName } from '../records/nearest-name.ts';
 import { type ClauseRow, type ClauseTable, isFromMemory, rowsBelow } from '../regulation/clause-tables.ts';
 import { isSetAside } from '../regulation/open-clauses.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, text } from './cells.ts';
+import { labelContentDocuments } from './label-content-documents.ts';
 import { evidencePlaces } from './legal-places.ts';
 import type { View, ViewContext } from './view.ts';
 
@@ -107,6 +108,16 @@ const standardsCell = ({ answer }: Shown, { graph }: ViewContext): readonly Inli
     }),
   );
 
+/** Where the words of an output stand, and what its label says of each particular: an index row shows neither. */
+const contentLinks = (id: string, { graph }: ViewContext): readonly Inline[] => {
+  const output = graph.recordOf('design-output', id);
+  if (!output) return [];
+  const { wording, particulars } = output.fields;
+  const contents = particulars === undefined ? [] : labelContentDocuments(graph);
+  const links = [...new Set([...(wording === undefined ? [] : [wording]), ...contents])];
+  return links.flatMap((link, index) => [text(index === 0 ? '; words in ' : ', '), reference(link)]);
+};
+
 const evidenceCell = ({ answer }: Shown, context: ViewContext): readonly Inline[] =>
   onLines(
     (answer?.evidence ?? []).map(({ record, location }) => {
@@ -115,7 +126,11 @@ const evidenceCell = ({ answer }: Shown, context: ViewContext): readonly Inline[
         ...(place && place.document.id !== record ? [`in ${place.number}`] : place ? [place.number] : []),
         ...(location === undefined ? [] : [location]),
       ];
-      return [reference(record), text(where.length === 0 ? '' : ` ${where.join(', ')}`)];
+      return [
+        reference(record),
+        text(where.length === 0 ? '' : ` ${where.join(', ')}`),
+        ...contentLinks(record, context),
+      ];
     }),
   );
 

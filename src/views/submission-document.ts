@@ -5,6 +5,7 @@ import type { SubmissionTable } from '../submission/submission-rows.ts';
 import { cell, notice, text } from './cells.ts';
 import { contentDigest, type DocumentInputs, originEntries, signaturesOf } from './compile-document.ts';
 import {
+  answeredAboveWords,
   countRows,
   documentsTable,
   emptyRows,
@@ -103,6 +104,10 @@ export const submissionDocument = (inputs: SubmissionDocumentInputs): Document =
                 `Rows of "${each.table.title}" without content`,
               ),
             )),
+        ...tables.flatMap(({ table, rows }) => {
+          const words = answeredAboveWords(rows);
+          return words === undefined ? [] : [notice(`${table.title}. ${words}`)];
+        }),
         heading('Documents'),
         captioned(documentsTable(tables, drawn), 'Documents that are handed in'),
         heading('Files'),

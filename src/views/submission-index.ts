@@ -7,6 +7,7 @@ import { type RowContent, type SubmissionTable, submissionTables } from '../subm
 import { notice } from './cells.ts';
 import { recordsForEach } from './each-record.ts';
 import {
+  answeredAboveWords,
   documentsTable,
   emptyRows,
   rowsTable,
@@ -122,9 +123,13 @@ const draw: View['draw'] = (body, context) => {
       if (part === 'rows') return [rowsTable(each, rows, drawn)];
       const wanted = new Set(rows.map((row) => row.row.clause));
       const empty = emptyRows(each).filter((row) => wanted.has(row.row.clause));
-      return empty.length === 0
-        ? [notice(`No row of ${each.table.key} is left empty.`)]
-        : [rowsTable(each, empty, drawn)];
+      const above = answeredAboveWords(rows);
+      return [
+        ...(empty.length === 0
+          ? [notice(`No row of ${each.table.key} is left empty.`)]
+          : [rowsTable(each, empty, drawn)]),
+        ...(above === undefined ? [] : [notice(`${each.table.title}. ${above}`)]),
+      ];
     });
   });
   const at = blocks.findIndex((block) => block.kind === 'table');

@@ -63,10 +63,9 @@ const statusWords = (
 
 const documentLine = (copy: DocumentCopy, context: SubmissionTableContext): readonly Inline[] => {
   const { document } = copy;
-  const number = document.fields.number ?? document.id;
   return [
     ...linked([text(documentWords(copy))], context.links.document(copy)),
-    text(`, ${number} revision ${document.fields.revision}, `),
+    text(`, ${numberOf(copy)} revision ${document.fields.revision}, `),
     statusWords(document, context),
   ];
 };
@@ -216,13 +215,32 @@ const numberOf = ({ document, each }: DocumentCopy): string =>
 const nameOfRow = (row: ClauseRow, table: ClauseTable, tables: number): string =>
   tables > 1 && table.short !== '' ? `${table.short} ${row.clause}` : row.clause;
 
-/** What a row counts as in a sum. */
-export const countRows = (
-  tables: readonly SubmissionTable[],
-): Readonly<Record<SubmissionRow['state'], number>> => {
-  const count = { answered: 0, 'left empty': 0, heading: 0, missing: 0 };
-  for (const { rows } of tables) for (const { state } of rows) count[state] += 1;
+/** What a row counts as in a sum: content that is given for a row above says less than an entry of its own. */
+type RowCount = SubmissionRow['state'] | 'answered above';
+
+/** Whether content is given for a row above only: nobody has said that it answers this row. */
+const isAnsweredAbove = ({ state, isOwn }: SubmissionRow): boolean => state === 'answered' && !isOwn;
+
+export const countRows = (tables: readonly SubmissionTable[]): Readonly<Record<RowCount, number>> => {
+  const count = { answered: 0, 'answered above': 0, 'left empty': 0, heading: 0, missing: 0 };
+  for (const { rows } of tables)
+    for (const row of rows) count[isAnsweredAbove(row) ? 'answered above' : row.state] += 1;
   return count;
+};
+
+/** The sum in words; what is missing stands apart, as the last part. */
+export const countWords = (count: ReturnType<typeof countRows>): readonly [string, string] => [
+  `${count.answered} answered by an entry of their own, ${count['answered above']} only by that of a row above, ${count['left empty']} left empty with a reason, `,
+  `${count.missing} missing`,
+];
+
+/** Says which rows have no entry of their own, where content is given for a row above them. */
+export const answeredAboveWords = (rows: readonly SubmissionRow[]): string | undefined => {
+  const found = rows
+    .filter(isAnsweredAbove)
+    .map(({ row, entry }) => `${row.clause} (${entry?.written.clause})`);
+  if (found.length === 0) return undefined;
+  return `Without an entry of ${found.length === 1 ? 'its' : 'their'} own, but with content given for the row above in brackets; whether it answers the row is not said: ${found.join(', ')}.`;
 };
 
 /** The submission in a few particulars. */
@@ -233,6 +251,7 @@ export const submissionParticulars = (
 ): readonly { readonly name: string; readonly value: readonly Inline[] }[] => {
   const { body, purpose, reference: given, planned } = submission.fields;
   const count = countRows(tables);
+  const [said, missing] = countWords(count);
   const optional = (name: string, value: string | undefined) =>
     value === undefined ? [] : [{ name, value: [text(value)] }];
   return [
@@ -250,10 +269,7 @@ export const submissionParticulars = (
     },
     {
       name: 'Rows',
-      value: [
-        text(`${count.answered} answered, ${count['left empty']} left empty with a reason, `),
-        text(`${count.missing} missing`, count.missing > 0 ? { bold: true, tone: 'bad' } : {}),
-      ],
+      value: [text(said), text(missing, count.missing > 0 ? { bold: true, tone: 'bad' } : {})],
     },
   ];
 };

@@ -165,9 +165,13 @@ describe('the folder of a submission', () => {
     expect(row('0')).toMatchObject({ state: 'missing' });
     expect(row('1.2')).toMatchObject({ state: 'left empty', reason: 'No device has been sold.' });
     expect(row('1.1(b)')).toMatchObject({ state: 'answered', as: '1.1' });
+    expect(outcome.out).toMatch(
+      /Rows: 2 answered by an entry of their own, 17 only by that of a row above, 1 /,
+    );
     expect(outcome.out).toContain('warning: SB-01 says nothing of row 0 of eu-mdr-annex-3');
     const page = readFileSync(join(output, 'index.html'), 'utf8');
     expect(page).toContain('No device has been sold.');
+    expect(page).toContain('Without an entry of their own');
     expect(page).toContain('1 row has neither content nor a reason');
     expect(page).toContain('does not say that the device is safe');
   });

@@ -176,6 +176,14 @@ describe('clauses', () => {
     );
     expect(refused('eu-mdr-anex-1')).toContain('Did you mean "eu-mdr-annex-1"?');
     expect(refused('--to', '2024-01-01')).toContain('Name the table');
+    writeFileSync(
+      join(folder, 'clause-tables/refused.yaml'),
+      'key: iso-13485\nedition: 2027-01-01\ntitle: T\nsource: S\nprovenance: P\nrows:\n  - { clause: "4", title: T, parent: "9" }\n',
+    );
+    for (const words of [[], ['--to', '2027-01-01']])
+      expect(refused('iso-13485', ...words).replace(/\s+/g, ' ')).toContain(
+        'clause-tables/refused.yaml:7 was refused: the clause table cannot be used: the parent "9" of the clause "4" is not in the table',
+      );
   });
 });
 

@@ -1,4 +1,4 @@
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { reviewer } from '../returned/reviewed-file.ts';
@@ -7,7 +7,7 @@ import { emptyFolder, runPlinth } from './run-plinth.ts';
 
 const folder = emptyFolder();
 cpSync(join(projectRoot, 'content'), join(folder, 'content'), { recursive: true });
-runPlinth(folder, ['build', '--only', 'DOC-02']);
+runPlinth(folder, ['build', '--only', 'DOC-02,DOC-03,DOC-04,DOC-09']);
 const clean = 'build/DOC-02-design-input-specification.docx';
 
 const hand = reviewer(new Uint8Array(readFileSync(join(folder, clean))));
@@ -60,6 +60,28 @@ describe('plinth comments', () => {
     expect(annotations).toHaveLength(3);
     expect(annotations[0]).toContain(`file=content/design-inputs/DI-09.md,line=${pull},`);
     expect(annotations[0]).toContain('title=reviewer-comment');
+  });
+
+  // In these paragraphs values and counts are filled in, or the word that was marked stands in many other places.
+  test.each([
+    ['DOC-03', 'The gauge study', 'gauge study', 'The gauge study'],
+    ['DOC-03', 'The units aged for', 'aged', 'The units aged for'],
+    ['DOC-04', 'The scales and the criteria', 'plan', 'The scales and the criteria'],
+    ['DOC-04', 'A risk that is not within', 'decision', 'A risk that is not within'],
+    ['DOC-09', 'The file holds', 'holds', 'The file holds'],
+    ['DOC-04', 'The standing of a', 'control', 'The standing of a control'],
+  ])('in %s, a comment on a word of "%s" comes home to its line', (id, within, word, line) => {
+    const text = readFileSync(join(folder, 'content/documents', `${id}.md`), 'utf8');
+    const wanted = text.split('\n').findIndex((each) => each.includes(line)) + 1;
+    expect(wanted, 'the demonstration file says it').toBeGreaterThan(1);
+    const name = readdirSync(join(folder, 'build')).find(
+      (each) => each.startsWith(id) && each.endsWith('.docx'),
+    );
+    const marked = reviewer(new Uint8Array(readFileSync(join(folder, 'build', name ?? ''))));
+    marked.comment(word, { author: 'R', text: 'Why?' }, within);
+    writeFileSync(join(folder, 'marked.docx'), marked.save());
+    const { out } = runPlinth(folder, ['comments', 'marked.docx']);
+    expect(out).toContain(`${id} documents/${id}.md:${wanted}\n`);
   });
 
   test('a record that has changed since still gets its comment, at its head', () => {

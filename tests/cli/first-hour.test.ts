@@ -116,6 +116,24 @@ describe('the first hour', () => {
       'DOC-11-risk-management-plan.docx',
       'DOC-13-risk-management-report.docx',
       'DOC-15-general-safety-and-performance-requirements.docx',
+      'DOC-15-general-safety-and-performance-requirements.html',
+    ])
+      expect(existsSync(join(folder, 'build', name)), name).toBe(true);
+    // The requirements are drawn row by row, before anybody has answered one.
+    const requirements = readFileSync(
+      join(folder, 'build/DOC-15-general-safety-and-performance-requirements.html'),
+      'utf8',
+    );
+    expect(requirements).toContain('Chapter III: Information supplied with the device');
+    expect(requirements).toContain('not answered');
+    // What nobody has written is found, and is seen in the document.
+    expect(built.out).toContain('DOC-07 still has the placeholder Write: which lots');
+    // The default set is whole: what gathers one matter from the whole file is there too.
+    for (const name of [
+      'DOC-21-standards-applied.docx',
+      'DOC-22-usability-summary.docx',
+      'DOC-23-evidence-report.docx',
+      'DOC-24-approvals-and-signature-pages.docx',
     ])
       expect(existsSync(join(folder, 'build', name)), name).toBe(true);
     expect(readFileSync(join(folder, 'build/DOC-04-matrix.csv'), 'utf8')).toContain(

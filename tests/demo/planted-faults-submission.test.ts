@@ -159,6 +159,21 @@ const ofAnswers: readonly RiskFault[] = [
     says: 'item 1 of the declaration lacks the address',
     plant: (tree) => replace(tree, 'plinth.yaml', / {2}address: 12 Harrow Lane.*\n/, ''),
   },
+  {
+    planted: 'the notified body has no number, and nothing says why',
+    code: 'declaration-item-missing',
+    record: 'DOC-21',
+    says: 'item 8 of the declaration lacks the identification number of the notified body',
+    plant: (tree) => replace(tree, 'plinth.yaml', / {4}- \{ what: notified_body_number, .*\n/, ''),
+  },
+  {
+    planted: 'the declaration names another procedure than the classification',
+    code: 'declaration-procedure-differs',
+    record: 'CL-01',
+    says: 'the procedure "Annex XI part A", and CL-01 has chosen "Annex IX chapters I and III"',
+    plant: (tree) =>
+      replace(tree, 'plinth.yaml', 'procedure: Annex IX chapters I and III', 'procedure: Annex XI part A'),
+  },
 ];
 
 tryFaultsTogether('the design plan and in what is handed in', {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Block } from '../../src/document/model.ts';
+import { writingPrompts } from '../../src/records/writing-prompts.ts';
 import { compile, paragraph, text } from './compile.ts';
 
 /** What the Markdown says, and the blocks that it must give without any finding. */
@@ -210,7 +211,7 @@ const plainCases: readonly {
   },
   {
     name: 'colons of ordinary prose stay text',
-    body: 'At 10:30 the ratio 1:4, :warning, a:b and :note[with *stress* and VP-09A]{x=1}.',
+    body: 'At 10:30 the ratio 1:4, :warning, a:b and \\:note[with *stress* and VP-09A]{x=1}.',
     blocks: [
       paragraph(
         'At 10:30 the ratio 1:4, :warning, a:b and :note[with ',
@@ -253,6 +254,42 @@ const plainCases: readonly {
 describe('Markdown that is shown as written', () => {
   test.each(plainCases)('$name', ({ body, blocks }) => {
     const compiled = compile(body);
+    expect(compiled.findings).toEqual([]);
+    expect(compiled.blocks).toEqual(blocks);
+  });
+});
+
+/** Whoever hands in a document must see which section nobody has written; no section may only look empty. */
+describe('what is still to be written', () => {
+  const toBeWritten = (html: string) => writingPrompts(html).map(({ wanted }) => wanted);
+  test.each<{ readonly name: string; readonly body: string; readonly blocks: readonly Block[] }>([
+    {
+      name: 'is a notice in its section, with record ids and marks as plain text',
+      body: '<!-- Write: which lots of VP-09A,\n*made* and packed how. -->',
+      blocks: [
+        {
+          kind: 'notice',
+          tone: 'caution',
+          blocks: [paragraph('To be written: which lots of VP-09A, *made* and packed how.')],
+        },
+      ],
+    },
+    {
+      name: 'stands in bold where it was written within a sentence',
+      body: 'a <!-- Write: b. --> c',
+      blocks: [paragraph('a ', text('To be written: b.', { bold: true, tone: 'caution' }), ' c')],
+    },
+    {
+      name: 'the remarks that a new record has',
+      body: '<!-- Say here in one or two sentences what this record states. -->\n\n<!-- Write this section. -->',
+      blocks: [
+        { kind: 'notice', tone: 'caution', blocks: [paragraph('To be written: what this record states.')] },
+        { kind: 'notice', tone: 'caution', blocks: [paragraph('To be written: this section.')] },
+      ],
+    },
+    { name: 'other remarks stay out', body: '<!-- Write to the clinic. -->\n\n<!-- Write: -->', blocks: [] },
+  ])('$name', ({ body, blocks }) => {
+    const compiled = compile(body, { toBeWritten });
     expect(compiled.findings).toEqual([]);
     expect(compiled.blocks).toEqual(blocks);
   });
@@ -336,9 +373,13 @@ const lossCases: readonly {
   },
   {
     name: 'unknown directives keep their text',
-    body: ':::box\ninside\n:::\n\n::jump{x=1}',
-    findings: ['1 unknown-directive', '5 unknown-directive'],
-    blocks: [paragraph('inside'), paragraph('::jump{x=1}')],
+    body: ':::box\ninside\n:::\n\n::jump{x=1}\n\nA :vaule[VP-09A].',
+    findings: ['1 unknown-directive', '5 unknown-directive', '7 unknown-directive'],
+    blocks: [
+      paragraph('inside'),
+      paragraph('::jump{x=1}'),
+      paragraph('A :vaule[', { kind: 'record-reference', id: 'VP-09A' }, '].'),
+    ],
   },
   {
     name: 'a directive named like a property of every object',

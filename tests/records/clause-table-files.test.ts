@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { exampleTable } from '../../src/cli/explain-topics.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { inputsFrom } from '../support/technical-file.ts';
 
@@ -37,6 +38,27 @@ describe('clause tables that came with a technical file', () => {
       ['1(a)', '1'],
     ]);
     expect(clauseTables.editionsOf('eu-mdr-annex-1')).toHaveLength(2);
+  });
+
+  test('the example of "plinth explain clause-tables" loads as it stands', () => {
+    const { clauseTables, findings } = analysisOf(exampleTable);
+    expect(findings).toEqual([]);
+    expect(
+      clauseTables.edition('eu-mdr-annex-1', '2027-01-01')?.rows.map((row) => [row.clause, row.parent]),
+    ).toEqual([
+      ['1', undefined],
+      ['23', undefined],
+      ['23.3(h)', '23'],
+    ]);
+  });
+
+  test('an edition of another form is told the forms that there are', () => {
+    const { findings } = analysisOf(
+      table('  - { clause: "1", title: Safety }\n').replace('edition: 2031-01-01', 'edition: "1"'),
+    );
+    expect(findings.map(({ hint }) => hint)).toEqual([
+      'Write the day of the publication as 2026-06-01, its month as 2026-06 or its year as 2026.',
+    ]);
   });
 
   test.each([

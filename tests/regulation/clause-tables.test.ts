@@ -4,6 +4,7 @@ import {
   type ClauseTable,
   gatherClauseTables,
   isFromMemory,
+  mayLackClauses,
   rowsBelow,
   shippedClauseTables,
 } from '../../src/regulation/clause-tables.ts';
@@ -36,6 +37,17 @@ describe.each(shippedClauseTables.map((each) => [each.key, each] as const))('%s'
     for (const row of each.rows.filter(isFromMemory))
       expect(each.provenance[row.provenance]).toMatch(/^From memory/);
   });
+});
+
+test('a table that calls itself an extract is marked as one, and no error rests on what it lacks', () => {
+  for (const table of shippedClauseTables)
+    expect(table.extract ?? false, table.key).toBe(/extract/.test(table.source));
+  expect(shippedClauseTables.filter((table) => !mayLackClauses(table)).map(({ key }) => key)).toEqual([
+    'eu-mdr-annex-1',
+    'eu-mdr-annex-2',
+    'eu-mdr-annex-3',
+    'eu-mdr-annex-4',
+  ]);
 });
 
 describe('Annex I of Regulation (EU) 2017/745', () => {

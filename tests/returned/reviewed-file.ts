@@ -17,9 +17,9 @@ export interface LeftComment {
 const run = (text: string): string => `<w:r><w:t xml:space="preserve">${text}</w:t></w:r>`;
 
 /** Splits the run that holds the words, so that something can be put around them. */
-const around = (xml: string, words: string, change: (inner: string) => string): string => {
+const around = (xml: string, words: string, change: (inner: string) => string, within = words): string => {
   const text = new RegExp(
-    `<w:t xml:space="preserve">[^<]*${words.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`,
+    `<w:t xml:space="preserve">[^<]*${within.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`,
   ).exec(xml);
   const at = text?.index ?? -1;
   const open = xml.lastIndexOf('<w:r>', at);
@@ -29,7 +29,8 @@ const around = (xml: string, words: string, change: (inner: string) => string): 
     whole,
   );
   if (at === -1 || !match) throw new Error(`the document has no run with "${words}"`);
-  const [before = '', after = ''] = (match[2] ?? '').split(words);
+  const [before = '', ...others] = (match[2] ?? '').split(words);
+  const after = others.join(words);
   return xml.slice(0, open) + run(before) + change(words) + run(after) + xml.slice(close);
 };
 
@@ -44,12 +45,14 @@ export const reviewer = (bytes: Uint8Array) => {
   const mark = (id: number, what: 'Start' | 'End') => `<w:commentRange${what} w:id="${id}"/>`;
   const reference = (id: number) => `<w:r><w:commentReference w:id="${id}"/></w:r>`;
   return {
-    comment: (words: string, comment: LeftComment): number => {
+    /** On the first of the words in the first run that holds `within`. */
+    comment: (words: string, comment: LeftComment, within = words): number => {
       const id = add(comment);
       xml = around(
         xml,
         words,
         (inner) => `${mark(id, 'Start')}${run(inner)}${mark(id, 'End')}${reference(id)}`,
+        within,
       );
       return id;
     },

@@ -47,7 +47,7 @@ const essence = (marks: readonly ReviewMark[]): readonly string[] =>
     .sort();
 
 const output = emptyFolder();
-const words = ['build', 'content', '--output', output, '--only', 'DOC-01,DOC-02,DOC-06,DOC-10'];
+const words = ['build', 'content', '--output', output, '--only', 'DOC-01,DOC-02,DOC-04,DOC-06,DOC-10'];
 const built = runPlinth(projectRoot, words);
 
 const fileOf = (id: string): Uint8Array => {
@@ -64,7 +64,10 @@ test("comments and changes survive LibreOffice's round trip with their records",
   specification.replace('at least 30 N', 'at least 28 N', 'R. Two');
   const matrix = reviewer(fileOf('DOC-01'));
   matrix.comment('Nothing breaks off', { author: 'R', text: 'Off where?' });
-  for (const sent of [specification.save(), matrix.save()]) {
+  // Ids in the column of controls are links into other documents.
+  const risks = reviewer(fileOf('DOC-04'));
+  risks.comment('Seal width', { author: 'R', text: 'How wide?' });
+  for (const sent of [specification.save(), matrix.save(), risks.save()]) {
     const before = essence(marksOf(sent));
     expect(before.length).toBeGreaterThan(0);
     expect(before.join('\n')).not.toContain('nowhere');

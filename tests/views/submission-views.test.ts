@@ -45,8 +45,9 @@ describe('submission-index', () => {
     const without = edited('submissions/SB-01.md', / {6}- clause: 6\.2\(a\)\n.*\n/, '');
     const all = rows(tables('submission-index\nof: SB-01\ntable: eu-mdr-annex-2\nclause: "6.2"', without)[0]);
     expect(all.find((row) => row.startsWith('6.2(a) '))).toMatch(/\| missing$/);
-    const annex3 = rows(tables('submission-index\nof: SB-01\ntable: eu-mdr-annex-3')[0]);
-    expect(annex3.find((row) => row.startsWith('1.1(a) '))).toMatch(/\| as for 1\.1$/);
+    const merged = edited('submissions/SB-01.md', / {6}- clause: 1\.1\(b\)\.10\n.*\n/, '');
+    const annex3 = rows(tables('submission-index\nof: SB-01\ntable: eu-mdr-annex-3', merged)[0]);
+    expect(annex3.find((row) => row.startsWith('1.1(b).10 '))).toMatch(/\| as for 1\.1$/);
   });
 
   test('lists what is left empty with its reason, once for what holds for several rows', () => {
@@ -58,10 +59,23 @@ describe('submission-index', () => {
     expect(all.filter((row) => row.startsWith('1.2'))).toHaveLength(1);
   });
 
+  // Annex III 1.1(b) of Regulation (EU) 2017/745, last indent: a PMCF plan, or why none is applicable.
+  test('says which rows have content for the row above only, beside what is left empty', () => {
+    const view = 'submission-index\nof: SB-01\ntable: eu-mdr-annex-3\npart: empty';
+    expect(rows(tables(view)[0]).find((row) => row.startsWith('1.1(b).10 '))).toContain(
+      'no plan for clinical follow-up after market (PMCF)',
+    );
+    expect(whole(view)).not.toContain('1.1(b).10 (1.1)');
+    const merged = edited('submissions/SB-01.md', / {6}- clause: 1\.1\(b\)\.10\n.*\n/, '');
+    expect(whole(view, merged)).toMatch(
+      /Without an entry of their own.*whether it answers the row is not said: .*1\.1\(b\)\.10 \(1\.1\)/,
+    );
+  });
+
   test('lists each document once, with all rows that it answers', () => {
     const [table] = tables('submission-index\nof: SB-01\npart: documents');
     const all = rows(table).filter((row) => row.startsWith('DOC-09'));
-    expect(all).toEqual([expect.stringMatching(/A2 5\(a\), A2 5\(b\), A3 1\.1$/)]);
+    expect(all).toEqual([expect.stringMatching(/A2 5\(a\), A2 5\(b\), A3 1\.1, A3 1\.1\(b\)\.3$/)]);
   });
 
   test('marks a draft among what is handed in', () => {

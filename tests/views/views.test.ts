@@ -39,8 +39,8 @@ const bodies: Readonly<Record<string, string>> = {
 const bodiesOfNothing: Readonly<Record<string, string>> = {
   records: 'type: risk',
   'signature-page': 'of: [DOC-01]',
-  evidence: 'of: [DOC-01]',
-  figure: 'of: DOC-01\nfigure: histogram',
+  evidence: 'of: [VR-01]',
+  figure: 'of: VR-01\nfigure: histogram',
   'legal-requirements': 'table: eu-mdr-annex-1\napplicable: yes',
 };
 
@@ -70,6 +70,8 @@ describe('views', () => {
         'DOC-01.md',
         `---\nid: DOC-01\ntype: document\ntitle: Trial\nstatus: draft\nrevision: "1"\n---\n\`\`\`plinth ${name}\n${bodiesOfNothing[name] ?? ''}\n\`\`\`\n`,
       ],
+      // Nothing has been measured yet.
+      ['VR-01.md', '---\nid: VR-01\ntype: verification-record\ntitle: Trial\nstatus: draft\n---\n'],
     ]);
     const analysis = analyse(inputsFrom(files), []);
     const [document] = compileDocuments({ ...analysis, waived: [] }, compile);
@@ -127,6 +129,20 @@ describe('what cannot be drawn is a finding at its line', () => {
       said(withDocument('```plinth trace-matrix\ncaption: A\ncolumns: [verdict, inputs]\n```'))[0],
     ).toMatch(/^10:20 view-body-wrong: trace-matrix: columns\[2\] is "inputs", expected one of: /);
     expect(said(withDocument('```plinth trace-matrix\ncaption: "A\n```'))[0]).toMatch(/view-body-wrong/);
+  });
+
+  test('a condition that leaves nothing of what there is, and evidence of a record that has none', () => {
+    expect(said(withDocument('```plinth trace-matrix\nwhere: { status: [retired] }\n```'))).toEqual([
+      '9:8 view-empty: trace-matrix: "where" leaves nothing to show | Correct the condition, or put the block between :::when and ::: where nothing is a possible answer.',
+    ]);
+    const [found] = said(withDocument('```plinth evidence\nof: [UN-08]\n```'));
+    expect(found).toContain('view-body-wrong: evidence: UN-08 is of a type that carries no evidence');
+    expect(said(withDocument('The bound is :value[VR-09/lower_bound]{digit=2}.'))[0]).toContain(
+      'unknown-value: :value has no setting "digit" | Use digits, or take it away.',
+    );
+    expect(said(withDocument('The bound is :vaule[VR-09/lower_bound].'))[0]).toContain(
+      'unknown-directive: there is no inline value :vaule | Did you mean ":value"?',
+    );
   });
 
   test('an unknown record type and an unknown field of a type', () => {

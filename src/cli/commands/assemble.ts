@@ -24,7 +24,7 @@ import { type CompiledDocument, contentDigest, recordIdPatternOf } from '../../v
 import { linkDocuments, recordPlaces } from '../../views/record-places.ts';
 import { submissionDocument } from '../../views/submission-document.ts';
 import { copiesOfDocument } from '../../views/submission-index.ts';
-import { countRows, type SubmissionTableContext } from '../../views/submission-tables.ts';
+import { countRows, countWords, type SubmissionTableContext } from '../../views/submission-tables.ts';
 import { writeCsv } from '../../writers/csv/write-csv.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
@@ -287,7 +287,6 @@ export const run: CommandRun = async (request, terminal) => {
     ]);
     const failOn = (request.options['fail-on'] ?? 'error') as Level;
     const format = request.options['format'] ?? 'text';
-    const count = countRows(tables);
     if (format !== 'text')
       await printReport(
         content,
@@ -301,7 +300,7 @@ export const run: CommandRun = async (request, terminal) => {
         [
           `Written: ${shown}`,
           `  ${files.length} files: ${copies.length} ${copies.length === 1 ? 'document' : 'documents'}, ${files.filter((file) => file.source !== undefined).length} of data; index.docx, index.html, manifest.json, manifest.csv`,
-          `  Rows: ${count.answered} answered, ${count['left empty']} left empty with a reason, ${count.missing} missing`,
+          `  Rows: ${countWords(countRows(tables)).join('')}`,
           `  manifest.json: SHA-256 ${manifestDigest}`,
           ...handedInWords(submission, manifestDigest).map((words) => `  ${words}`),
           ...about.map(({ level, message }) => `  ${level}: ${message}`),

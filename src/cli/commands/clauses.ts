@@ -1,4 +1,5 @@
 import { type EditionEffect, editionEffect } from '../../change/edition-effect.ts';
+import type { Finding } from '../../findings/finding.ts';
 import { readOwnVersion } from '../../host/own-files.ts';
 import { analyse } from '../../pipeline.ts';
 import { nearestName } from '../../records/nearest-name.ts';
@@ -18,6 +19,7 @@ import { findFolder, readInputs } from '../technical-file.ts';
 const editionsToCompare = (
   tables: ClauseTables,
   key: string,
+  refused: string,
   named: { readonly from?: string | undefined; readonly to?: string | undefined },
 ): readonly [ClauseTable, ClauseTable] => {
   const editions = tables.editionsOf(key);
@@ -25,7 +27,7 @@ const editionsToCompare = (
     const near = nearestName(key, tables.keys);
     throw new Refusal(
       `there is no clause table "${key}"`,
-      near ? `Did you mean "${near}"?` : `Use one of: ${tables.keys.join(', ')}.`,
+      (near ? `Did you mean "${near}"?` : `Use one of: ${tables.keys.join(', ')}.`) + refused,
     );
   }
   const known = editions.map((each) => each.edition);
@@ -34,7 +36,7 @@ const editionsToCompare = (
     if (found) return found;
     throw new Refusal(
       `--${option} is ${edition}, and ${key} has the ${known.length === 1 ? 'edition' : 'editions'} ${known.join(', ')}`,
-      'Name one of these, or put a table of that edition into clause-tables/ of the technical file.',
+      `Name one of these, or put a table of that edition into clause-tables/ of the technical file.${refused}`,
     );
   };
   const from = named.from === undefined ? tables.inUse(key) : wanted('from', named.from);
@@ -43,11 +45,24 @@ const editionsToCompare = (
   if (!from || !to)
     throw new Refusal(
       `${key} is at hand in one edition only, ${known.join(', ')}`,
-      'Put a table of another edition into clause-tables/ of the technical file; "plinth explain clause-tables" has an example.',
+      `Put a table of another edition into clause-tables/ of the technical file; "plinth explain clause-tables" has an example.${refused}`,
     );
   if (from === to)
     throw new Refusal(`both editions are ${from.edition}`, `Name two of: ${known.join(', ')}.`);
   return [from, to];
+};
+
+/** Tables of the technical file that cannot be used, each with its first fault, as the end of a hint. */
+const refusedTables = (findings: readonly Finding[]): string => {
+  const first = new Map<string, Finding>();
+  for (const finding of findings)
+    if (finding.code === 'clause-table-unusable' && !first.has(finding.place.file))
+      first.set(finding.place.file, finding);
+  return [...first.values()]
+    .map(({ place, message, hint }) =>
+      ` ${place.file}:${place.line} was refused: ${message}. ${hint ?? ''}`.trimEnd(),
+    )
+    .join('');
 };
 
 const tableData = ({ table, isInUse, isNamed, answered, fromMemory }: TableUse): object => ({
@@ -82,7 +97,7 @@ const effectData = ({ before, after, same, effects, requirements }: EditionEffec
 /** Version of the JSON form is in its field `version`. A field may be added; none changes its meaning without a new number. */
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.options['in'], terminal);
-  const { graph, clauseTables, project } = analyse(readInputs(folder, request, terminal), []);
+  const { graph, clauseTables, project, findings } = analyse(readInputs(folder, request, terminal), []);
   const about = { graph, toolVersion: readOwnVersion() };
   const isJson = request.options['format'] === 'json';
   const key = request.argument;
@@ -99,7 +114,10 @@ export const run: CommandRun = async (request, terminal) => {
     else await deliverDocument(clauseTablesDocument(uses, about), request, terminal);
     return 0;
   }
-  const effect = editionEffect(...editionsToCompare(clauseTables, key, { from, to }), graph);
+  const effect = editionEffect(
+    ...editionsToCompare(clauseTables, key, refusedTables(findings), { from, to }),
+    graph,
+  );
   if (isJson)
     deliverJson({ form: 'plinth-clauses', version: 1, editions: effectData(effect) }, request, terminal);
   else await deliverDocument(editionsDocument(effect, about), request, terminal);

@@ -4,25 +4,66 @@ import type { StarterDocument } from './starter-document.ts';
 export const conformityDocuments: readonly StarterDocument[] = [
   {
     title: 'General safety and performance requirements',
+    settings: 'formats: [docx, html]\n',
     body: `# Purpose
 
 Which requirements apply, how each is met, by which standard and where the evidence is (Regulation (EU) 2017/745, Annex II, 4). Whether a requirement is met is judged by qualified people.
 
-:::landscape
+The requirements are told in our own words, to find the clause by; what is asked is what the law says in the edition in force. A row without an answer reads *not answered*, and one that nobody has confirmed *not decided*. \`plinth new legal-requirement --table eu-mdr-annex-1\` lays down a record for each requirement, to be answered by people.
 
-# Requirements
+# Edition
 
-\`\`\`plinth records
-type: legal-requirement
-fields: [applicable, reason, solution, evidence]
-caption: Requirements and where they are met
+\`\`\`plinth legal-requirements
+table: eu-mdr-annex-1
+part: edition
 \`\`\`
 
-# Standards
+# Class of the device
 
 \`\`\`plinth records
-type: standard
-caption: Standards
+type: classification
+form: full
+\`\`\`
+
+# Overview
+
+\`\`\`plinth legal-requirements
+table: eu-mdr-annex-1
+part: summary
+caption: Requirements and how many of their rows apply
+anchor: overview
+\`\`\`
+
+:::landscape
+
+# Chapter I: General requirements
+
+\`\`\`plinth legal-requirements
+table: eu-mdr-annex-1
+clauses: ["1", "2", "3", "4", "5", "6", "7", "8", "9"]
+\`\`\`
+
+# Chapter II: Design and manufacture
+
+\`\`\`plinth legal-requirements
+table: eu-mdr-annex-1
+clauses: ["10", "11", "12", "13", "14", "15", "16", "17", "18", "19", "20", "21", "22"]
+\`\`\`
+
+# Chapter III: Information supplied with the device
+
+\`\`\`plinth legal-requirements
+table: eu-mdr-annex-1
+clauses: ["23"]
+\`\`\`
+
+# Documents that hold the evidence
+
+\`\`\`plinth legal-requirements
+table: eu-mdr-annex-1
+part: documents
+caption: Documents that hold the evidence
+anchor: evidence
 \`\`\`
 
 :::
@@ -100,7 +141,7 @@ How the device was shown to be sterile, to stay sterile in its pack, and to work
 
 # Ageing
 
-<!-- What the accelerated ageing stands for, why its factor holds for these materials, and when real-time results are due. -->
+<!-- Write: what the accelerated ageing stands for, why its factor holds for these materials, and when real-time results are due. -->
 
 # From the lots to the tests
 

@@ -14,11 +14,13 @@ How the device is designed, by whom, in which stages, and what has to be there b
 
 # Stages, gates and what each gate asks for
 
-:::unless{records=design-plan}
+::::unless{records=design-plan}
 
-<!-- Add a record of type design-plan ("plinth new design-plan"), or write this section. -->
-
+:::caution
+To be written: the stages and gates. Add a record of type design-plan (*plinth new design-plan*), or write this section in place of this notice.
 :::
+
+::::
 
 :::when{records=design-plan}
 
@@ -29,7 +31,7 @@ How the device is designed, by whom, in which stages, and what has to be there b
 
 # Responsibilities and interfaces
 
-<!-- Write this section. -->
+<!-- Write: who answers for what, and how the groups that take part work together. -->
 
 # Methods that keep inputs and outputs traceable
 
@@ -37,7 +39,7 @@ Needs, inputs, outputs, protocols and results are records of the technical file;
 
 # Resources and competence
 
-<!-- Write this section. -->
+<!-- Write: which people, equipment and rooms are needed, and with which competence. -->
 
 # Reviews so far
 
@@ -167,11 +169,11 @@ Whether the device does what its users need, in their hands and in a setting lik
 
 # Product and setting
 
-<!-- Which lots, made and packed how; who took part, with which training; where. -->
+<!-- Write: which lots, made and packed how; who took part, with which training; where. -->
 
 # Limits of the studies
 
-<!-- What a study of this size and kind cannot show. -->
+<!-- Write: what a study of this size and kind cannot show. -->
 
 :::landscape
 
@@ -208,11 +210,11 @@ For a reviewer of a premarket submission: which performance tests were done on w
 
 :phrase[intended_purpose]
 
-<!-- Which lots, made and sterilised how; what "aged" and "shipped" mean here. -->
+<!-- Write: which lots, made and sterilised how; what "aged" and "shipped" mean here. -->
 
 # Acceptance and sample sizes
 
-<!-- The policy by which confidence and reliability follow from severity, and every exception from it. -->
+<!-- Write: the policy by which confidence and reliability follow from severity, and every exception from it. -->
 
 :::landscape
 
@@ -234,11 +236,11 @@ caption: Performance tests on the bench
 
 # Failures, and what followed
 
-<!-- Every test that did not pass, what was changed, and which results stand since. -->
+<!-- Write: every test that did not pass, what was changed, and which results stand since. -->
 
 # Summary
 
-<!-- Write this section. -->
+<!-- Write: what the tests together show, and what they do not show. -->
 `,
   },
   {

@@ -1,5 +1,6 @@
 import { conformityDocuments } from './conformity-documents.ts';
 import { designDocuments } from './design-documents.ts';
+import { gatheringDocuments } from './gathering-documents.ts';
 import { riskDocuments } from './risk-documents.ts';
 import { starterRecord } from './starter-document.ts';
 
@@ -8,8 +9,10 @@ import { starterRecord } from './starter-document.ts';
  * can from records, and marks where a person must write.
  */
 export const starterDocuments: ReadonlyMap<string, string> = new Map(
-  [...designDocuments, ...riskDocuments, ...conformityDocuments].map((document, index) => {
-    const id = `DOC-${String(index + 1).padStart(2, '0')}`;
-    return [`documents/${id}.md`, starterRecord(id, document)];
-  }),
+  [...designDocuments, ...riskDocuments, ...conformityDocuments, ...gatheringDocuments].map(
+    (document, index) => {
+      const id = `DOC-${String(index + 1).padStart(2, '0')}`;
+      return [`documents/${id}.md`, starterRecord(id, document)];
+    },
+  ),
 );

@@ -6,13 +6,13 @@ export const riskDocuments: readonly StarterDocument[] = [
     title: 'Risk management plan',
     body: `# Scope
 
-<!-- Which device, variants and phases of life this plan covers. -->
+<!-- Write: which device, variants and phases of life this plan covers. -->
 
 :phrase[intended_purpose]
 
 # Responsibilities
 
-<!-- Write this section. -->
+<!-- Write: who analyses, who decides and who reviews, with which competence and authority. -->
 
 # Criteria for acceptability
 
@@ -32,7 +32,7 @@ caption: Confidence and share of units by severity
 
 # Overall residual risk
 
-<!-- Write this section. -->
+<!-- Write: how the overall residual risk is judged, by which criteria and by whom. -->
 
 # Production and post-production
 
@@ -124,7 +124,7 @@ For each residual risk that the criteria of the risk management plan do not acce
 
 :phrase[intended_purpose]
 
-<!-- What the patient gains, on which evidence, against which alternatives. -->
+<!-- Write: what the patient gains, on which evidence, against which alternatives. -->
 
 # Criteria
 
@@ -150,7 +150,7 @@ fields: [decides, decision, date]
 
 # When a decision is taken again
 
-<!-- Which complaints, reports or changes reopen it. -->
+<!-- Write: which complaints, reports or changes reopen it. -->
 `,
   },
 ];

@@ -24,7 +24,7 @@ export interface Frame {
 
 /** Writes blocks one after the other. */
 export function writeBlocks(blocks: readonly Block[], frame: Frame, manuscript: Manuscript): string {
-  return blocks.map((block) => writeBlock(block, frame, manuscript)).join('');
+  return blocks.map((block, index) => writeBlock(block, frame, manuscript, blocks[index + 1])).join('');
 }
 
 /** Ends the stretch of text that belongs to the record opened last, so that its bookmark closes. */
@@ -34,12 +34,15 @@ export function closeRecord(manuscript: Manuscript): string {
   return openRecord === undefined ? '' : `<w:bookmarkEnd w:id="${openRecord.bookmarkId}"/>`;
 }
 
-function writeBlock(block: Block, frame: Frame, manuscript: Manuscript): string {
+function writeBlock(block: Block, frame: Frame, manuscript: Manuscript, next?: Block): string {
   switch (block.kind) {
     case 'heading':
       return writeHeading(block, frame, manuscript);
     case 'paragraph':
-      return paragraph(plainProperties(frame, leadsIn(block)), markedRuns(block, manuscript));
+      return paragraph(
+        plainProperties(frame, leadsIn(block) || introduces(block, next)),
+        markedRuns(block, manuscript),
+      );
     case 'list':
       return writeList(block, frame, manuscript);
     case 'table':
@@ -89,6 +92,14 @@ function markedRuns(
 /** A line that ends in a colon announces what follows, and stays with it as a line marked so does. */
 const leadsIn = (block: Paragraph): boolean =>
   block.leadsIn === true || inlineText(block.children).trimEnd().endsWith(':');
+
+/** Characters of a paragraph that is kept on the page of the table or figure after it: about three lines. */
+const longestIntroduction = 300;
+
+/** A sentence before a table belongs to it; alone at the foot of a page it says nothing. */
+const introduces = (block: Paragraph, next: Block | undefined): boolean =>
+  (next?.kind === 'table' || next?.kind === 'particulars' || next?.kind === 'figure') &&
+  inlineText(block.children).length <= longestIntroduction;
 
 function plainProperties(frame: Frame, isKept = false): string {
   const style = frame.style ?? (frame.listDepth > 0 ? 'ListParagraph' : undefined);

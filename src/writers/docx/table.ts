@@ -147,7 +147,8 @@ function writeRows(table: Table, widths: readonly number[], manuscript: Manuscri
 }
 
 function rowBookmark(row: Row, manuscript: Manuscript): { readonly start: string; readonly end: string } {
-  return row.recordId === undefined
+  // A record that has a heading is marked there: a link opens it in full, and not a row of an index.
+  return row.recordId === undefined || manuscript.targets.headedRecordIds.has(row.recordId)
     ? { start: '', end: '' }
     : bookmark(manuscript, recordBookmark(row.recordId));
 }

@@ -1,6 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { replaceUnprintable } from '../../document/clean-text.ts';
-import type { Block, Figure, Heading, Inline, List, Particulars, Table } from '../../document/model.ts';
+import type { Block, Figure, Heading, Inline, List, Particulars, Row, Table } from '../../document/model.ts';
 import { isDrawn } from '../../document/numbering.ts';
 import { escapeHtml } from './escape.ts';
 import { writeInlines } from './inlines.ts';
@@ -46,6 +46,12 @@ function hasNumbers({ around }: Page): boolean {
 
 function recordId(id: string | undefined): string | undefined {
   return id === undefined ? undefined : recordBookmark(id);
+}
+
+/** The mark of a row, unless its record has a heading of its own: links lead there. */
+function rowMark(row: Row, page: Page): string | undefined {
+  const isHeaded = row.recordId !== undefined && page.targets.headedRecordIds.has(row.recordId);
+  return isHeaded ? undefined : recordId(row.recordId);
 }
 
 function anchorId(anchor: string | undefined): string | undefined {
@@ -134,7 +140,7 @@ function writeRows(table: Table, alignments: readonly string[], page: Page): str
       for (let column = 0; column < rowsLeft.length; column += 1) {
         if ((rowsLeft[column] ?? 0) === 0) {
           const cell = row.cells[next];
-          const marks = next === 0 ? idMarks([recordId(row.recordId)], page) : '';
+          const marks = next === 0 ? idMarks([rowMark(row, page)], page) : '';
           next += 1;
           const span = cell?.rowSpan ?? 1;
           rowsLeft[column] = span;
