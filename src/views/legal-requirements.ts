@@ -180,6 +180,8 @@ const clauseTables = (
       },
       {
         kind: 'table',
+        // Without a caption: the heading above says what it is. The anchor joins the tables in one file of values.
+        ...(options.anchor === undefined ? {} : { anchor: options.anchor }),
         columns: [
           { title: 'Clause', width: 9 },
           { title: 'Requirement, in our own words', width: 22 },

@@ -18,8 +18,11 @@ const listed = (ids: readonly string[]): readonly Inline[] =>
     .sort(compareIds)
     .flatMap((id, index) => [...(index === 0 ? [] : [text(', ')]), reference(id)]);
 
-/** Clauses of law and standards for which it is applied, by table: `eu-mdr-annex-1: 10.1, 10.2`. */
-const clausesFor = (standard: Standard, { graph }: ViewContext): readonly (readonly Inline[])[] => {
+/** Clauses of law and standards for which it is applied, by the title of the table: `General safety and performance requirements: 10.1`. */
+const clausesFor = (
+  standard: Standard,
+  { graph, clauseTables }: ViewContext,
+): readonly (readonly Inline[])[] => {
   const byTable = new Map<string, string[]>();
   for (const row of legalRows(graph))
     if (row.standards.some((each) => each.standard === standard.id)) {
@@ -27,7 +30,9 @@ const clausesFor = (standard: Standard, { graph }: ViewContext): readonly (reado
       clauses.push(row.clause);
       byTable.set(row.table, clauses);
     }
-  return [...byTable].map(([table, clauses]) => [text(`${table}: ${clauses.join(', ')}`)]);
+  return [...byTable].map(([table, clauses]) => [
+    text(`${clauseTables.inUse(table)?.title ?? table}: ${clauses.join(', ')}`),
+  ]);
 };
 
 /** Other records that name it by a link: methods, protocols, inputs. */

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { documentText } from '../../src/document/document-text.ts';
 import type { Block, Cell, Heading, Table } from '../../src/document/model.ts';
-import { tablesOf } from '../../src/document/tables.ts';
+import { namedTablesOf, tablesOf } from '../../src/document/tables.ts';
+import { writeCsv } from '../../src/writers/csv/write-csv.ts';
 import { demonstration, said, withDocument } from './with-document.ts';
 
 const words = (cell: Cell | undefined): string =>
@@ -26,6 +27,7 @@ const annex1 = 'legal-requirements\ntable: eu-mdr-annex-1';
 
 const views = [
   annex1,
+  `${annex1}\nanchor: clauses`,
   `${annex1}\napplicable: open`,
   `${annex1}\npart: summary`,
   `${annex1}\npart: documents`,
@@ -96,6 +98,21 @@ describe('legal-requirements', () => {
     expect(rowsOf(annex1)).toHaveLength(23 + 64 + 5 + 118);
   });
 
+  test('with an anchor all clauses are one table for a spreadsheet, though each requirement has its own on paper', () => {
+    const drawnTables = (clean.get(`${annex1}\nanchor: clauses`) ?? []).filter(
+      ({ kind }) => kind === 'table',
+    );
+    expect(drawnTables).toHaveLength(23);
+    const [all, ...others] = namedTablesOf(drawnTables);
+    expect(others).toEqual([]);
+    expect(all?.name).toBe('clauses');
+    const lines = writeCsv(all?.table ?? { kind: 'table', columns: [], rows: [] }).split('\r\n');
+    // A heading, 210 clauses (Regulation (EU) 2017/745, Annex I), and nothing behind the last line break.
+    expect(lines.filter((line) => /^\d+/.test(line))).toHaveLength(210);
+    expect(lines).toHaveLength(1 + 210 + 1);
+    expect(namedTablesOf(clean.get(annex1) ?? [])).toEqual([]);
+  });
+
   test('a row says whether it applies, how it is met, by which edition, and in which document the evidence is', () => {
     const yes = rowOf(annex1, '10.2');
     expect(yes).toContain('| yes | Residues, endotoxin, bioburden');
@@ -160,7 +177,7 @@ describe('standards', () => {
   test('lists each standard with edition, extent and the clauses that it is applied for', () => {
     expect(rowsOf('standards')).toHaveLength(18);
     expect(rowOf('standards', 'ST-03')).toMatch(
-      /^ST-03 \| ISO 10993-1 .* \| 2025 \| in full \| not checked \| eu-mdr-annex-1: 10\.1, 10\.1\(a\), 10\.1\(b\)/,
+      /^ST-03 \| ISO 10993-1 .* \| 2025 \| in full \| not checked \| General safety and performance requirements: 10\.1, 10\.1\(a\), 10\.1\(b\)/,
     );
     expect(rowOf('standards', 'ST-03', faulty)).toContain('| recognised in part looked up on 2026-11-02 |');
   });

@@ -85,14 +85,12 @@ const plan: Record<
     },
   ],
   csv: async ({ document }, { inputs }) => {
-    const [{ writeCsv }, { tablesOf }] = await Promise.all([
+    const [{ writeCsv }, { namedTablesOf }] = await Promise.all([
       import('../../writers/csv/write-csv.ts'),
       import('../../document/tables.ts'),
     ]);
-    // Tables without a caption are asides; a file of its own is for those that the text names.
-    const tables = tablesOf(document.blocks).filter((table) => table.caption !== undefined);
-    return tables.map((table, index) => ({
-      name: `${document.id}-${table.anchor ?? `table-${index + 1}`}.csv`,
+    return namedTablesOf(document.blocks).map(({ name, table }) => ({
+      name: `${document.id}-${name}.csv`,
       inputs: inputs(document, 'csv'),
       content: async () => writeCsv(table),
     }));
