@@ -2,6 +2,7 @@ import { acceleratedAgeingAlone } from './accelerated-ageing-alone.ts';
 import { acceptanceLooserThanInput } from './acceptance-looser-than-input.ts';
 import { acceptanceUnitNotConvertible } from './acceptance-unit-not-convertible.ts';
 import { acceptanceUnknownCharacteristic } from './acceptance-unknown-characteristic.ts';
+import { answerBeforeQuestion } from './answer-before-question.ts';
 import { answerIncomplete } from './answer-incomplete.ts';
 import { answerNotApproved } from './answer-not-approved.ts';
 import { answerRevisionDiffers } from './answer-revision-differs.ts';
@@ -232,6 +233,7 @@ export const checks: readonly Check[] = [
   acceptanceLooserThanInput,
   acceptanceUnitNotConvertible,
   acceptanceUnknownCharacteristic,
+  answerBeforeQuestion,
   answerIncomplete,
   answerNotApproved,
   answerRevisionDiffers,

@@ -42,6 +42,17 @@ test('the caution stands at the foot of every page in Word, but for the cover, a
   expect(writeHtml(document)).toContain(`<footer>${shortCaution}</footer>`);
 });
 
+test('the foot does not let the day of the content be read as that of the approval', async () => {
+  const document = documents.find(({ record }) => record.id === 'DOC-21')?.document;
+  if (!document) throw new Error('there is no DOC-21');
+  const feet = [...xmlParts((await writeDocx(document, {})).bytes)].filter(([path]) =>
+    /^word\/footer\d+\.xml$/.test(path),
+  );
+  const text = feet.flatMap(([, xml]) => linesOf(xml)).join('\n');
+  expect(text).toContain('approved, content as of 2026-11-20');
+  expect(text).not.toMatch(/approved\s*·\s*2026/);
+});
+
 test('help and README say that the tool gives no legal advice and that people decide', () => {
   for (const text of [
     overview(commands, '0.0.0'),

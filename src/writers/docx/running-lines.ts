@@ -48,8 +48,7 @@ export function supplement(
   manuscript: Manuscript,
 ): string {
   if (shown.number && shown.page) return '';
-  const { status, date } = manuscript.document;
-  const rest = [status, date].filter((each) => each !== '').join('  ·  ');
+  const rest = stateWords(manuscript);
   const left = shown.number
     ? plainRun(rest, manuscript)
     : numberAndRevision(manuscript) + plainRun(rest === '' ? '' : `  ·  ${rest}`, manuscript);
@@ -98,15 +97,17 @@ function shareOf(style: 'Header' | 'Footer', { house }: Manuscript): number {
   return house?.styleIds.has(style) ? houseShare : 1;
 }
 
+/** A bare day beside "approved" reads as the day of the approval, which stands with the signatures. */
+function stateWords({ document: { status, date } }: Manuscript): string {
+  return [status, date === '' ? '' : `content as of ${date}`].filter((each) => each !== '').join(', ');
+}
+
 function footerWords(manuscript: Manuscript): string {
   const { document } = manuscript;
-  const words = [document.organisation, document.product, document.status, document.date].filter(
-    (each) => each !== '',
-  );
+  const state = stateWords(manuscript);
+  const words = [document.organisation, document.product, state].filter((each) => each !== '');
   const joined = words.join('  ·  ');
-  return joined.length <= longest.footerWords * shareOf('Footer', manuscript)
-    ? joined
-    : [document.status, document.date].filter((each) => each !== '').join('  ·  ');
+  return joined.length <= longest.footerWords * shareOf('Footer', manuscript) ? joined : state;
 }
 
 /** One line with words at both margins. Tab stops that a house style has elsewhere are taken away. */
