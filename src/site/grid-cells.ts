@@ -3,13 +3,25 @@ export type Piece = string | 0 | readonly [string, string, string];
 
 export type RowData = readonly (readonly Piece[])[];
 
+/** Lines of a cell as one: a semicolon stands where a line ends without a sign of its own. */
+export const onOneLine = (lines: readonly string[]): string =>
+  lines
+    .map((line) => line.trim())
+    .filter((line) => line !== '')
+    .reduce(
+      (whole, line) => (whole === '' ? line : `${whole}${/[.,;:!?]$/.test(whole) ? ' ' : '; '}${line}`),
+      '',
+    );
+
 /** The words of a cell. */
-export const wordsOfCell = (pieces: readonly Piece[]): string =>
-  pieces
-    .map((piece) =>
-      typeof piece === 'string' ? piece : piece === 0 ? ' ' : piece[0] === 't' ? piece[2] : piece[1],
-    )
-    .join('');
+export const wordsOfCell = (pieces: readonly Piece[]): string => {
+  const lines = [''];
+  for (const piece of pieces)
+    if (piece === 0) lines.push('');
+    else
+      lines[lines.length - 1] += typeof piece === 'string' ? piece : piece[0] === 't' ? piece[2] : piece[1];
+  return onOneLine(lines);
+};
 
 /** Addresses within the copy only: a data file is content, and content is not trusted. */
 const isWithin = (address: string): boolean =>
