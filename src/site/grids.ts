@@ -1,5 +1,6 @@
 import { csvField } from '../writers/csv/csv-field.ts';
-import { onOneLine, type RowData, rowOf, wordsOfCell } from './grid-cells.ts';
+import { onOneLine, type RowData, wordsOfCell } from './cell-words.ts';
+import { rowOf } from './grid-cells.ts';
 import { rowsToShow } from './grid-rows.ts';
 import { type GridState, stateFromHash, stateToHash } from './grid-state.ts';
 import { addTools, type Column, type Tools } from './grid-tools.ts';
