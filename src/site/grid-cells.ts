@@ -1,15 +1,4 @@
-/** A piece of a cell in a data file: plain words, a line break, or a list whose first item says what it is. */
-export type Piece = string | 0 | readonly [string, string, string];
-
-export type RowData = readonly (readonly Piece[])[];
-
-/** The words of a cell. */
-export const wordsOfCell = (pieces: readonly Piece[]): string =>
-  pieces
-    .map((piece) =>
-      typeof piece === 'string' ? piece : piece === 0 ? ' ' : piece[0] === 't' ? piece[2] : piece[1],
-    )
-    .join('');
+import { type Piece, type RowData, wordsOfCell } from './cell-words.ts';
 
 /** Addresses within the copy only: a data file is content, and content is not trusted. */
 const isWithin = (address: string): boolean =>

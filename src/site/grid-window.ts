@@ -38,8 +38,14 @@ export const showWindow = ({ table, body, scroll, count, rowAt }: WindowInputs):
   body.replaceChildren(rowAt(0));
   const height = Math.max(20, body.rows[0]?.getBoundingClientRect().height ?? 0);
   const [above, below] = [spacer(), spacer()];
-  let from = -1;
+  let [from, to] = [-1, -1];
   let waiting = 0;
+  /** The row that holds the focus, and its place; it stays in the page though it is out of sight. */
+  const focused = (): { readonly row: HTMLTableRowElement; readonly position: number } | undefined => {
+    const row = document.activeElement?.closest('tr');
+    const position = Number(row?.getAttribute('aria-rowindex') ?? Number.NaN) - 2;
+    return row && body.contains(row) && position >= 0 ? { row, position } : undefined;
+  };
   const draw = (): void => {
     waiting = 0;
     const inSight = Math.ceil(scroll.clientHeight / height);
@@ -48,26 +54,49 @@ export const showWindow = ({ table, body, scroll, count, rowAt }: WindowInputs):
     if (from !== -1 && Math.abs(next - from) < spare / 2 && next !== 0) return;
     if (next === from) return;
     from = next;
-    const to = Math.min(count, from + inSight + 2 * spare);
+    to = Math.min(count, from + inSight + 2 * spare);
     const rows = Array.from({ length: to - from }, (_, offset) => {
       const row = rowAt(from + offset);
       row.setAttribute('aria-rowindex', String(from + offset + 2));
       return row;
     });
-    above.style.height = `${from * height}px`;
-    below.style.height = `${(count - to) * height}px`;
-    setRows(body, [above, ...rows, below]);
+    const kept = focused();
+    const isAbove = kept !== undefined && kept.position < from;
+    const isBelow = kept !== undefined && kept.position >= to;
+    above.style.height = `${(from - (isAbove ? 1 : 0)) * height}px`;
+    below.style.height = `${(count - to - (isBelow ? 1 : 0)) * height}px`;
+    // A row that is moved loses the focus, so the room around it moves instead.
+    above.remove();
+    below.remove();
+    setRows(body, [...(isAbove ? [kept.row] : []), above, ...rows, below, ...(isBelow ? [kept.row] : [])]);
+  };
+  /** Tab goes on from the row that has the focus, so the rows next to it must be there before it does. */
+  const goOn = (event: KeyboardEvent): void => {
+    if (event.key !== 'Tab') return;
+    const kept = focused();
+    if (!kept) return;
+    const isNear =
+      kept.position >= from &&
+      kept.position < to &&
+      (kept.position > from || from === 0) &&
+      (kept.position < to - 1 || to === count);
+    if (isNear) return;
+    scroll.scrollTop = Math.max(0, kept.position * height - scroll.clientHeight / 2);
+    from = -1;
+    draw();
   };
   const ask = (): void => {
     if (waiting === 0) waiting = requestAnimationFrame(draw);
   };
   table.setAttribute('aria-rowcount', String(count + 1));
   scroll.addEventListener('scroll', ask, { passive: true });
+  scroll.addEventListener('keydown', goOn);
   addEventListener('resize', ask);
   draw();
   return () => {
     table.removeAttribute('aria-rowcount');
     scroll.removeEventListener('scroll', ask);
+    scroll.removeEventListener('keydown', goOn);
     removeEventListener('resize', ask);
     if (waiting !== 0) cancelAnimationFrame(waiting);
   };

@@ -1,5 +1,6 @@
 import { csvField } from '../writers/csv/csv-field.ts';
-import { type RowData, rowOf, wordsOfCell } from './grid-cells.ts';
+import { onOneLine, type RowData, wordsOfCell } from './cell-words.ts';
+import { rowOf } from './grid-cells.ts';
 import { rowsToShow } from './grid-rows.ts';
 import { type GridState, stateFromHash, stateToHash } from './grid-state.ts';
 import { addTools, type Column, type Tools } from './grid-tools.ts';
@@ -26,7 +27,19 @@ interface Rows {
   readonly element: (index: number) => HTMLTableRowElement;
 }
 
-const textOf = (cell: Element): string => (cell.textContent ?? '').trim();
+const addLines = (node: Node, lines: string[]): void => {
+  for (const child of node.childNodes)
+    if (child.nodeName === 'BR') lines.push('');
+    else if (child.nodeType === Node.TEXT_NODE) lines[lines.length - 1] += child.textContent ?? '';
+    else addLines(child, lines);
+};
+
+/** The words of a cell; its text alone would put the end of a line and the start of the next together. */
+const textOf = (cell: Element): string => {
+  const lines = [''];
+  addLines(cell, lines);
+  return onOneLine(lines);
+};
 
 /** The rows that stand in the page; of a long table, those of its data file. */
 const rowsOf = (id: string, body: HTMLTableSectionElement): Rows => {

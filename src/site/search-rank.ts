@@ -8,7 +8,7 @@ export interface Hit {
   readonly score: number;
 }
 
-export interface Found {
+interface Found {
   readonly hits: readonly Hit[];
   readonly count: number;
   /** The words that were found; others than those of the query where some of these were found nowhere. */

@@ -16,7 +16,7 @@ export const folded = (text: string): string =>
 const edges = /^["'“”„«»‹›([{]+|["'“”„«»‹›)\]},;:.!?]+$/g;
 
 /** The words of a query, as they are compared. */
-export const wordsOf = (query: string): readonly string[] =>
+const wordsOf = (query: string): readonly string[] =>
   folded(query)
     .split(/\s+/)
     .map((word) => word.replace(edges, ''))
