@@ -1,5 +1,6 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import { emptyFolder, runPlinth } from '../cli/run-plinth.ts';
 import { projectRoot } from '../support/technical-file.ts';
@@ -12,6 +13,19 @@ const isLookedAt = (name: string): boolean => !name.startsWith('DOC-20-') || /-V
 const documents = readdirSync(output).filter((name) => name.endsWith('.docx') && isLookedAt(name));
 const gates = process.env['PLINTH_DOCX_CHECK'];
 
+/**
+ * A copy whose links to other files name no place in them: the gate knows the bookmarks of one file alone. That these
+ * places are there is held by tests/demo/two-clicks.test.ts.
+ */
+const withoutPlacesElsewhere = (name: string): string => {
+  const parts = unzipSync(new Uint8Array(readFileSync(join(output, name))));
+  const body = strFromU8(parts['word/document.xml'] ?? new Uint8Array());
+  const bare = body.replace(/(<w:hyperlink r:id="[^"]+") w:anchor="[^"]+"/g, '$1');
+  const copy = join(emptyFolder(), name);
+  writeFileSync(copy, zipSync({ ...parts, 'word/document.xml': strToU8(bare) }));
+  return copy;
+};
+
 describe('the documents of the demonstration file', () => {
   test('are built without an error', () => {
     expect(built.error).toBe('');
@@ -22,7 +36,7 @@ describe('the documents of the demonstration file', () => {
   test.skipIf(gates === undefined).each(documents)(
     '%s meets the schemas, and its references hold',
     (name) => {
-      const { status, output: said } = run(gates ?? '', [join(output, name)]);
+      const { status, output: said } = run(gates ?? '', [withoutPlacesElsewhere(name)]);
       expect(said).toMatch(/ 0 invalid parts/);
       expect(said).toMatch(/ OK$/m);
       expect(status).toBe(0);
