@@ -23,7 +23,7 @@ beforeEach(() => {
   );
   write(
     'content/records/SB-01.md',
-    '---\nid: SB-01\ntype: submission\ntitle: Technical documentation\nstatus: draft\ndestination: A notified body\ntables: [{ table: eu-mdr-annex-3, rows: [] }]\nformats: [html]\n---\nText.\n',
+    '---\nid: SB-01\ntype: submission\ntitle: Technical documentation\nstatus: draft\nbody: Notified body\ntables:\n  - table: eu-mdr-annex-3\n    rows: [{ clause: "1", empty: Not yet. }]\nformats: [html]\n---\nText.\n',
   );
   write('content/records/UN-01.md', '---\nid: UN-01\ntype: user-need\ntitle: T\nstatus: draft\n---\nText.\n');
   write('a-file', '');
