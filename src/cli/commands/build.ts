@@ -135,6 +135,10 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   const only = named && new Set(named);
+  const earlier = readBuiltFiles(output);
+  const words = createWordWriters(only?.size ?? analysis.graph.recordsOf('document').length, {
+    isAnew: request.switches.has('anew') || earlier.size === 0,
+  });
   terminal.progress('Compiling documents …');
   const origin = originOf(folder.path);
   // A document that is written alone is linked with the others all the same: its bytes don't depend on what else is.
@@ -147,12 +151,10 @@ export const run: CommandRun = async (request, terminal) => {
   const houses = createHouseStyles(folder.path, analysis);
   const program = readOwnProgram();
   const tool = program ? sha256Hex(program) : undefined;
-  const earlier = readBuiltFiles(output);
   const before = tool === undefined || request.switches.has('anew') ? new Map() : earlier;
   const kept = ({ name, inputs }: Pick<Planned, 'name' | 'inputs'>): Uint8Array | undefined =>
     before.get(name)?.inputs === inputs ? unchangedBytes(output, before.get(name)) : undefined;
   const built = new Map(only === undefined ? [] : earlier);
-  const words = createWordWriters(documents.length);
   try {
     const files: (readonly Planned[])[] = [];
     for (const compiled of documents)
