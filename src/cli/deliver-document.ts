@@ -2,6 +2,7 @@ import { join, resolve } from 'node:path';
 import type { Document } from '../document/model.ts';
 import { writeWhole } from '../host/write-files.ts';
 import type { Request, Terminal } from './command.ts';
+import { refuseInside } from './output-place.ts';
 import { Refusal } from './refusal.ts';
 
 /** Prints a document to the terminal, or writes it to a file, in the form that was asked for. */
@@ -48,6 +49,7 @@ const deliver = (
   const path = resolve(terminal.folder, asked);
   if (/[/\\]$/.test(asked))
     throw new Refusal(`--output names a folder: "${asked}"`, 'Name the file that is to be written.');
+  refuseInside({ path, shown: asked, option: 'output' }, undefined);
   writeWhole(path, content);
   terminal.out(`Written: ${asked}\n`);
 };

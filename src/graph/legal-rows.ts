@@ -59,6 +59,37 @@ export const legalRows = (graph: TraceGraph): readonly LegalRow[] =>
     .filter((record) => record.status !== 'retired')
     .flatMap(legalRowsOf);
 
+/** Clauses of one table that faulty rows and records answer, as far as their numbers can be read. */
+export interface UnreadClauses {
+  readonly clauses: readonly string[];
+  /** Whether a faulty row or record may answer any clause of this requirement. */
+  mayAnswer(head: string): boolean;
+}
+
+const asWritten = (value: unknown): string | undefined =>
+  typeof value === 'string' || typeof value === 'number' ? String(value) : undefined;
+
+/** What is said of these clauses cannot be read, but that there is no row for them would be wrong. */
+export const unreadClauses = (graph: TraceGraph, table: string): UnreadClauses => {
+  const unread = [...graph.records.values()]
+    .filter((record) => record.type === 'legal-requirement' && !record.sound && record.status !== 'retired')
+    .filter(({ fields }) => (asWritten(fields['table']) ?? table) === table)
+    .map(({ fields, soundPart }) => {
+      const rows: readonly unknown[] = Array.isArray(fields['clauses']) ? fields['clauses'] : [];
+      const numbers = rows.map((row) => asWritten((row as { readonly clause?: unknown } | null)?.clause));
+      return { head: asWritten(fields['clause']), numbers, isPart: soundPart !== undefined };
+    });
+  return {
+    clauses: unread.flatMap(({ numbers }) => numbers.flatMap((number) => number ?? [])),
+    mayAnswer: (head) =>
+      unread.some(
+        (each) =>
+          (each.head === undefined || each.head === head) &&
+          (!each.isPart || each.numbers.includes(undefined)),
+      ),
+  };
+};
+
 /** Place of the first of the fields that the row holds; of its clause where it holds none of them. */
 export const placeOfRow = (row: LegalRow, ...fields: readonly (keyof Written)[]): Place => {
   const written = writtenRow(row);
