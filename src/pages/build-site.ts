@@ -7,6 +7,7 @@ import { conformityPage } from './conformity-page.ts';
 import { documentPage, documentsPage } from './document-pages.ts';
 import { findingPage } from './finding-page.ts';
 import { matrixPage } from './matrix-page.ts';
+import { missingPage } from './missing-page.ts';
 import { approvalsPage, overviewPage } from './overview-page.ts';
 import { hasPlan, planPage } from './plan-page.ts';
 import { rawDataListPage, rawDataPage } from './raw-data-page.ts';
@@ -122,6 +123,15 @@ export const buildSite = (inputs: SiteInputs, impact?: Document): Site => {
         context.documentPaths.get(compiled) ?? '',
       ]),
     ),
+    sources: new Map([
+      ...[...graph.records.values()].map(
+        ({ id, file }) => [context.recordPaths.get(id) ?? '', file] as const,
+      ),
+      ...context.documents.map(
+        (compiled) => [context.documentPaths.get(compiled) ?? '', compiled.record.file] as const,
+      ),
+    ]),
+    missing: (path) => missingPage(path, context),
     pages: () => pagesOf(context, impact),
     files: () => rawCopies(context),
     search: () => searchEntries(context),
