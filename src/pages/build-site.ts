@@ -14,7 +14,7 @@ import { rawDataListPage, rawDataPage } from './raw-data-page.ts';
 import { recordPages } from './record-page.ts';
 import { riskPage } from './risk-page.ts';
 import { searchEntries } from './search-entries.ts';
-import { type SiteContext, type SiteInputs, siteContext } from './site-context.ts';
+import { allFindings, type SiteContext, type SiteInputs, siteContext } from './site-context.ts';
 import { typePage, typesPage } from './type-page.ts';
 
 const caution =
@@ -23,7 +23,7 @@ const caution =
 const impactPath = 'impact.html';
 
 const navigationOf = (context: SiteContext, impact: Document | undefined): readonly NavigationGroup[] => {
-  const { graph, byType, findings, documents, raw } = context;
+  const { graph, byType, documents, raw } = context;
   return [
     {
       entries: [
@@ -37,7 +37,7 @@ const navigationOf = (context: SiteContext, impact: Document | undefined): reado
         { title: 'Changes and reviews', path: 'changes.html' },
         ...(impact ? [{ title: 'Impact', path: impactPath }] : []),
         { title: 'Approvals', path: 'approvals.html' },
-        { title: 'Findings', path: 'findings.html', count: findings.length },
+        { title: 'Findings', path: 'findings.html', count: allFindings(context).length },
       ],
     },
     {

@@ -1,7 +1,7 @@
 import type { SiteInline, SitePage } from '../document/site.ts';
 import type { Finding } from '../findings/finding.ts';
 import { text } from '../views/cells.ts';
-import { pageLink, type SiteContext } from './site-context.ts';
+import { allFindings, pageLink, type SiteContext } from './site-context.ts';
 
 /** Errors that are named on the page itself. */
 const mostNamed = 5;
@@ -12,8 +12,8 @@ const placed = ({ place: { file, line, column }, message }: Finding): readonly S
 ];
 
 /** What stands in place of a page that there is not: the errors that may be the reason, and ways on. */
-export const missingPage = (path: string, { findings }: SiteContext): SitePage => {
-  const errors = findings.filter((finding) => finding.level === 'error');
+export const missingPage = (path: string, context: SiteContext): SitePage => {
+  const errors = allFindings(context).filter((finding) => finding.level === 'error');
   return {
     path,
     title: 'There is no such page',

@@ -147,6 +147,15 @@ export const filteredTable = (
 /** Where a thing stands, as a word with its shape. */
 export const mark = (state: string): StateMark => ({ kind: 'state-mark', state });
 
+/** Findings of the records and of the documents. */
+export const allFindings = ({
+  findings,
+  documents,
+}: Pick<SiteContext, 'findings' | 'documents'>): readonly Finding[] => [
+  ...findings,
+  ...documents.flatMap((compiled) => compiled.findings),
+];
+
 /** Where a record's approvals stand, in one word or two. */
 export const approvalWord = (id: string, { approvals }: Pick<SiteContext, 'approvals'>): string => {
   const known = approvals.of(id);
