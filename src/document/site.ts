@@ -131,6 +131,8 @@ export interface Facts {
 
 export interface GridColumn {
   readonly title: string;
+  /** Names the column in addresses of views, where the title would not do. */
+  readonly key?: string;
   /** Share of the width. */
   readonly width: number;
   readonly align?: 'right';

@@ -62,8 +62,8 @@ const summary = (context: SiteContext): readonly SitePart[] => {
       ];
 };
 
-/** Number of the column that holds the state in the table of approvals. */
-const approvalState = 6;
+/** Key of the column that holds the state in the table of approvals. */
+const approvalState = 'state';
 
 const tiles = (context: SiteContext): SitePart => {
   const shown = (type: string): { readonly passed: number; readonly all: number } => {
@@ -337,7 +337,7 @@ export const approvalsPage = (context: SiteContext): SitePage => ({
         { title: 'Name', width: 14, isChoice: true },
         { title: 'Meaning', width: 20 },
         { title: 'Date', width: 13 },
-        { title: 'State', width: 14, isChoice: true },
+        { title: 'State', key: approvalState, width: 14, isChoice: true },
       ],
       rows: [...context.approvals.all.values()]
         .filter(({ record }) => record.status !== 'retired')

@@ -2,7 +2,7 @@ import { csvField } from '../writers/csv/csv-field.ts';
 import { onOneLine, type RowData, wordsOfCell } from './cell-words.ts';
 import { rowOf } from './grid-cells.ts';
 import { rowsToShow } from './grid-rows.ts';
-import { type GridState, stateFromHash, stateToHash } from './grid-state.ts';
+import { asksForViews, type GridKeys, type GridState, stateFromHash, stateToHash } from './grid-state.ts';
 import { addTools, type Column, type Tools } from './grid-tools.ts';
 import { showWindow } from './grid-window.ts';
 
@@ -85,7 +85,8 @@ const startGrid = (grid: HTMLElement): void => {
   const rows = rowsOf(id, body);
   grid.querySelector('.no-script')?.remove();
   const none: GridState = { words: '', chosen: new Map() };
-  let state: GridState = stateFromHash(location.hash, id, columns.length) ?? none;
+  const keys: GridKeys = { grid: id, columns: [...head.cells].map((cell) => cell.dataset['key'] ?? '') };
+  let state: GridState = stateFromHash(location.hash, keys) ?? none;
   let shown: readonly number[] = [];
   let tools: Tools | undefined;
   let closeWindow = (): void => {};
@@ -141,7 +142,7 @@ const startGrid = (grid: HTMLElement): void => {
     state = next;
     scroll.scrollTop = 0;
     draw();
-    const hash = stateToHash(id, state);
+    const hash = stateToHash(location.hash, keys, state);
     // Opened from the disk, a page may not always change its address; the view is then not kept.
     try {
       history.replaceState(null, '', hash === '' ? location.pathname + location.search : hash);
@@ -177,11 +178,9 @@ const startGrid = (grid: HTMLElement): void => {
   draw();
 
   addEventListener('hashchange', () => {
-    const next = stateFromHash(location.hash, id, columns.length);
-    if (next) {
-      state = next;
-      draw();
-    }
+    if (!asksForViews(location.hash)) return;
+    state = stateFromHash(location.hash, keys) ?? none;
+    draw();
   });
   addEventListener('beforeprint', () => {
     if (shown.length <= mostWhole) return;

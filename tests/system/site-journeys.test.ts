@@ -194,7 +194,7 @@ describe('the copy', () => {
       expect(await page.locator('th', { hasText: 'Why' }).isVisible()).toBe(true);
 
       const address = page.url();
-      expect(address).toContain('#?g=matrix');
+      expect(address).toContain('#?matrix._words=tip+retention&matrix.verdict=fail&matrix._sort=-record');
       await page.goto('about:blank');
       await page.goto(address);
       expect(await rows.count()).toBe(1);
