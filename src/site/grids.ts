@@ -12,9 +12,6 @@ const fewestForTools = 6;
 /** More rows than these are shown through a window. */
 const mostWhole = 300;
 
-/** Rows that are printed of a table that is shown through a window. */
-const mostPrinted = 5000;
-
 /** Rows of long tables, as data files that ran before leave them. */
 const longTables: ReadonlyMap<string, readonly RowData[]> =
   (globalThis as { readonly plinthRows?: ReadonlyMap<string, readonly RowData[]> }).plinthRows ?? new Map();
@@ -186,7 +183,7 @@ const startGrid = (grid: HTMLElement): void => {
     if (shown.length <= mostWhole) return;
     closeWindow();
     grid.classList.remove('virtual');
-    body.replaceChildren(...shown.slice(0, mostPrinted).map((_, position) => rowAt(position)));
+    body.replaceChildren(...shown.map((_, position) => rowAt(position)));
   });
   addEventListener('afterprint', () => {
     if (shown.length > mostWhole) draw();
