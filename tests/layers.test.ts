@@ -106,7 +106,7 @@ const packageHomes: Readonly<Record<string, readonly string[]>> = {
   'node:': ['host', 'cli'],
   docx: ['writers'],
   fflate: ['returned', 'writers'],
-  saxes: ['returned'],
+  saxes: ['returned', 'writers'],
   'string-width': ['writers'],
   'd3-array': ['figures'],
   '@resvg/resvg-wasm': ['cli'],

@@ -14,18 +14,25 @@ export interface WordWriters {
 /**
  * Writers for a number of documents: in threads of their own where that is quicker, for laying out pages takes most of
  * the time of a build. The bytes are the same either way.
+ *
+ * @param isAnew whether files are sure to be written: threads then make ready while the documents are compiled
  */
-export const createWordWriters = (documents: number): WordWriters => {
+export const createWordWriters = (
+  documents: number,
+  { isAnew }: { readonly isAnew: boolean },
+): WordWriters => {
   const program = ownProgram('word-worker.js');
   const count = usefulWorkers(documents);
   if (program === undefined || count === 0) return { write: writeWord, close: async () => undefined };
+  // A build that leaves all files as they are starts no thread.
   let pool: WorkerPool<WordTask, Uint8Array> | undefined;
+  const started = (): WorkerPool<WordTask, Uint8Array> => {
+    pool ??= startWorkers<WordTask, Uint8Array>(program, count);
+    return pool;
+  };
+  if (isAnew) started();
   return {
-    // A build that leaves all files as they are starts no thread.
-    write: (document, house) => {
-      pool ??= startWorkers<WordTask, Uint8Array>(program, count);
-      return pool.run({ document, house });
-    },
+    write: (document, house) => started().run({ document, house }),
     close: async () => pool?.close(),
   };
 };

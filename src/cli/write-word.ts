@@ -12,6 +12,16 @@ export const writeWord = async (document: Document, house?: HouseStyle): Promise
   return (await writeDocx(document, { ...options, rasterise: await createRasteriser() })).bytes;
 };
 
+/** Loads all that `writeWord` may need, for a program that is going to write many documents. */
+export const makeReady = async (): Promise<void> => {
+  const [{ createRasteriser }, { loadLayoutEngine }] = await Promise.all([
+    import('./rasterise-figures.ts'),
+    import('../writers/docx/page-numbers.ts'),
+    import('../writers/docx/write-docx.ts'),
+  ]);
+  await Promise.all([loadLayoutEngine(), createRasteriser()]);
+};
+
 const holdsDrawing = ({ blocks, footnotes }: Document): boolean => {
   let found = false;
   for (const list of [blocks, ...footnotes])

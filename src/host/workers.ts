@@ -5,7 +5,7 @@ import { Worker } from 'node:worker_threads';
 export interface WorkerPool<Task, Result> {
   /** The answer to one task. Rejects where the program threw. */
   readonly run: (task: Task) => Promise<Result>;
-  /** Ends the threads. No task may be under way. */
+  /** Ends the threads. No task may be under way. A thread without a task does not keep the program from ending. */
   readonly close: () => Promise<void>;
 }
 
@@ -43,6 +43,7 @@ export const startWorkers = <Task, Result>(program: string, count: number): Work
       const worker = idle.pop() as Worker;
       const waiting = queue.shift() as Waiting;
       busy.set(worker, waiting);
+      worker.ref();
       worker.postMessage({ id: nextId++, task: waiting.task } satisfies WorkerRequest<Task>);
     }
   };
@@ -60,6 +61,7 @@ export const startWorkers = <Task, Result>(program: string, count: number): Work
         busy.delete(worker);
         waiting?.done(answer.result);
       }
+      worker.unref();
       idle.push(worker);
       next();
     });
@@ -67,6 +69,7 @@ export const startWorkers = <Task, Result>(program: string, count: number): Work
       fail(worker, error);
       for (const waiting of queue.splice(0)) waiting.failed(error);
     });
+    worker.unref();
     idle.push(worker);
     return worker;
   });

@@ -197,7 +197,7 @@ const newValidator = (): Ajv2020 => {
     strictTypes: false,
     validateFormats: false,
     logger: false,
-    code: { regExp: boundedPattern },
+    code: { regExp: boundedPattern, optimize: false },
   });
   return ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written']);
 };

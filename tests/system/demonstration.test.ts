@@ -4,6 +4,7 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import { emptyFolder, runPlinth } from '../cli/run-plinth.ts';
 import { projectRoot } from '../support/technical-file.ts';
+import { listedHeadings } from './contents-list.ts';
 import { pagesOf, run } from './programs.ts';
 
 const output = join(emptyFolder(), 'documents');
@@ -52,24 +53,10 @@ describe('the documents of the demonstration file', () => {
       expect(hasContents).toBe(!/^DOC-(?:20|21|28)-/.test(name));
       expect(pages.length).toBeGreaterThan(hasContents ? 2 : 1);
       expect(pages.at(-1)).toContain(`Page ${pages.length} of ${pages.length}`);
-      const entries = pages
-        .slice(0, 3)
-        .flatMap((page) => [...page.matchAll(/^\s*(\d+(?:\.\d+)*)\s+(\S.*?)\s*\.{5,}\s*(\d+)\s*$/gm)]);
+      const entries = listedHeadings(pages);
       expect(entries.length > 0).toBe(hasContents);
-      const wrong = entries.filter(([, number = '', title = '', page = '']) => {
-        const found = pages.findIndex(
-          (text, index) =>
-            index > 1 &&
-            text
-              .split('\n')
-              .some(
-                (line) =>
-                  line.trim().startsWith(number) && line.includes(title.slice(0, 20)) && !/\.{5}/.test(line),
-              ),
-        );
-        return Math.abs(found - (Number(page) - 1)) > 1;
-      });
-      expect(wrong.map((entry) => entry[0])).toEqual([]);
+      // The numbers are Word's: LibreOffice may break a page elsewhere. In a PDF they are those of the PDF itself.
+      expect(entries.filter(({ listed, found }) => Math.abs(found - listed) > 1)).toEqual([]);
     },
   );
 });

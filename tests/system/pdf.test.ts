@@ -14,6 +14,7 @@ import { germanHouse } from '../house/house-files.ts';
 import { projectRoot } from '../support/technical-file.ts';
 import { plainPng } from '../writers/plain-png.ts';
 import { sampleDocument } from '../writers/sample-document.ts';
+import { listedHeadings } from './contents-list.ts';
 import { inFolder, run } from './programs.ts';
 
 const digestOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
@@ -140,7 +141,7 @@ describe('build --pdf', () => {
       { stdio: 'ignore', detached: true },
     );
     try {
-      const { code, error } = runPlinth(top, ['build', '--only', 'DOC-06', '--pdf']);
+      const { code, error } = runPlinth(top, ['build', '--only', 'DOC-06,DOC-09', '--pdf']);
       expect(error).toBe('');
       expect(code).toBe(0);
     } finally {
@@ -156,7 +157,23 @@ describe('build --pdf', () => {
     expect(asked('pdfinfo', [], file)).toMatch(/^Title:\s+Risk management plan$/m);
     // Links to other documents stay in the folder, and say nothing of where they were printed.
     const links = asked('pdfinfo', ['-url'], file);
-    expect(links).toMatch(/\bDOC-\d+-[a-z-]+\.pdf#rec_/);
+    expect(links).toMatch(/\bDOC-04-risk-table\.pdf#rec5FRK5F\d\d$/m);
     expect(links).not.toMatch(/file:|\.docx|plinth-pdf/);
+    // The names that links from other documents use are there.
+    const places = asked(
+      'pdfinfo',
+      ['-dests'],
+      readFileSync(join(top, 'build/DOC-09-risk-management-report.pdf')),
+    );
+    expect(places).toMatch(/"rec5FRK5F01"$/m);
+  });
+
+  // The Word file names the pages of Word, by which this report is a page longer than LibreOffice makes it.
+  test('names in the contents list the pages of the PDF itself', () => {
+    const name = join(top, 'build/DOC-09-risk-management-report.pdf');
+    const pages = asked('pdftotext', ['-layout'], readFileSync(name)).split('\f').slice(0, -1);
+    const entries = listedHeadings(pages);
+    expect(entries.length).toBeGreaterThan(10);
+    expect(entries.filter(({ listed, found }) => listed !== found)).toEqual([]);
   });
 });

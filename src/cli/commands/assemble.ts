@@ -154,7 +154,7 @@ export const run: CommandRun = async (request, terminal) => {
   const handedIn = documents.filter((each) => wanted.has(copyKeyOf(each)));
   const compiled = new Map(linkDocuments(handedIn).map((each) => [copyKeyOf(each), each]));
   const houses = createHouseStyles(folder.path, analysis);
-  const words = createWordWriters(plan.files.length);
+  const words = createWordWriters(plan.files.length, { isAnew: false });
 
   /** Form that a link leads to: Word where there is one. */
   const linkForm = formats.includes('docx') ? 'docx' : (formats[0] ?? 'docx');

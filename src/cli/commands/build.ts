@@ -120,26 +120,28 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   const only = named && new Set(named);
+  const shownOutput = request.options['output'] ?? 'build';
+  const output = resolve(terminal.folder, shownOutput);
+  const earlier = readBuiltFiles(output);
+  const words = createWordWriters(only?.size ?? analysis.graph.recordsOf('document').length, {
+    isAnew: request.switches.has('anew') || earlier.size === 0,
+  });
   terminal.progress('Compiling documents …');
   const origin = originOf(folder.path);
   // A document that is written alone is linked with the others all the same: its bytes don't depend on what else is.
   const documents = linkDocuments(await documentsOf(analysis, undefined, origin)).filter(
     ({ record }) => only === undefined || only.has(record.id),
   );
-  const shownOutput = request.options['output'] ?? 'build';
-  const output = resolve(terminal.folder, shownOutput);
   const pathOf = (name: string): string => `${shownOutput.replace(/[/\\]+$/, '')}/${name}`;
   const written: string[] = [];
   const left: string[] = [];
   const houses = createHouseStyles(folder.path, analysis);
   const program = readOwnProgram();
   const tool = program ? sha256Hex(program) : undefined;
-  const earlier = readBuiltFiles(output);
   const before = tool === undefined || request.switches.has('anew') ? new Map() : earlier;
   const kept = ({ name, inputs }: Pick<Planned, 'name' | 'inputs'>): Uint8Array | undefined =>
     before.get(name)?.inputs === inputs ? unchangedBytes(output, before.get(name)) : undefined;
   const built = new Map(only === undefined ? [] : earlier);
-  const words = createWordWriters(documents.length);
   try {
     const files: (readonly Planned[])[] = [];
     for (const compiled of documents)

@@ -1,4 +1,4 @@
-import { strToU8, zipSync } from 'fflate';
+import { strToU8, type Zippable, zipSync } from 'fflate';
 import type { Relationship } from './manuscript.ts';
 import { escapeXml, xmlHead } from './xml.ts';
 
@@ -78,12 +78,14 @@ export function packParts(parts: ReadonlyMap<string, string | Uint8Array>): Uint
     '<Default Extension="xml" ContentType="application/xml"/>' +
     '<Default Extension="png" ContentType="image/png"/><Default Extension="svg" ContentType="image/svg+xml"/>' +
     `${pictures.join('')}${overrides.join('')}</Types>`;
-  const files: Record<string, Uint8Array> = {
+  const files: Zippable = {
     '[Content_Types].xml': strToU8(types),
   };
   for (const name of names) {
     const content = parts.get(name) ?? '';
-    files[name] = typeof content === 'string' ? strToU8(content) : content;
+    const bytes = typeof content === 'string' ? strToU8(content) : content;
+    // These are compressed already.
+    files[name] = /\.(?:png|jpe?g)$/.test(name) ? [bytes, { level: 0 }] : bytes;
   }
   return zipSync(files, { mtime: new Date(1980, 0, 2, 12), level: 6 });
 }

@@ -1,4 +1,4 @@
-import type { EstimatedPageNumbers } from 'docx';
+import { readPart } from './part-tree.ts';
 import { pageCountKey } from './running-lines.ts';
 
 /** What is known of the pages of a document. */
@@ -9,31 +9,27 @@ export interface PageNumbers {
   readonly doubts: readonly string[];
 }
 
+/** The layout engine: large, and only wanted where a document has a contents list. */
+export const loadLayoutEngine = () => import('docx/layout');
+
 /**
- * Lays the finished file out and reads off on which page each bookmark stands. The layout engine knows Word's rules
- * and the metrics of common fonts; where it has to guess it says so.
+ * Lays the file out and reads off on which page each bookmark stands. The layout engine knows Word's rules and the
+ * metrics of common fonts; where it has to guess it says so.
  *
- * @param bytes a whole .docx file; it is not changed
+ * @param parts the parts of a whole Word file, by their paths
  */
-export async function estimatePages(bytes: Uint8Array): Promise<PageNumbers> {
-  const [{ patchDocument }, { estimatePageNumbersWith }] = await Promise.all([
-    import('docx'),
-    import('docx/layout'),
-  ]);
-  const estimate = estimatePageNumbersWith({ guess: true });
-  let result: EstimatedPageNumbers | undefined;
-  await patchDocument({
-    outputType: 'uint8array',
-    data: bytes,
-    patches: {},
-    pageNumbers: (template) => {
-      result = estimate(template);
-      return result;
-    },
+export async function estimatePages(parts: ReadonlyMap<string, string | Uint8Array>): Promise<PageNumbers> {
+  const { estimatePageNumbersWith } = await loadLayoutEngine();
+  const texts = [...parts].filter((part): part is [string, string] => typeof part[1] === 'string');
+  const others = [...parts].filter((part): part is [string, Uint8Array] => typeof part[1] !== 'string');
+  // The engine reads a file as its own patcher hands it over; ours is still in parts, which saves packing it.
+  const estimate = estimatePageNumbersWith({ guess: true })({
+    parts: new Map(texts.map(([path, xml]) => [path, readPart(xml)])),
+    binaryParts: new Map(others),
   });
-  const pages = new Map(result?.bookmarks);
-  if (result?.pageCount !== undefined) pages.set(pageCountKey, String(result.pageCount));
-  const doubts = new Set(result?.guesses?.map((guess) => guess.reason));
-  if (result?.pageCount === undefined) doubts.add('a part of the document that could not be laid out');
+  const pages = new Map(estimate.bookmarks);
+  if (estimate.pageCount !== undefined) pages.set(pageCountKey, String(estimate.pageCount));
+  const doubts = new Set(estimate.guesses?.map((guess) => guess.reason));
+  if (estimate.pageCount === undefined) doubts.add('a part of the document that could not be laid out');
   return { pages, doubts: [...doubts] };
 }

@@ -18,7 +18,23 @@ export const toneStyles = {
 
 /** Writes running text. */
 export function writeRuns(children: readonly Inline[], manuscript: Manuscript, style?: string): string {
-  return children.map((child) => writeOne(child, manuscript, style)).join('');
+  return joined(children)
+    .map((child) => writeOne(child, manuscript, style))
+    .join('');
+}
+
+const look = (text: Text): string => JSON.stringify({ ...text, value: '' });
+
+/** Texts of one look that follow each other as one: what is compiled from fields comes in pieces. */
+function joined(children: readonly Inline[]): readonly Inline[] {
+  const result: Inline[] = [];
+  for (const child of children) {
+    const last = result.at(-1);
+    if (child.kind === 'text' && last?.kind === 'text' && look(child) === look(last))
+      result[result.length - 1] = { ...last, value: last.value + child.value };
+    else result.push(child);
+  }
+  return result;
 }
 
 /** One run of plain text. Tabs and line feeds become Word's own marks. */

@@ -47,65 +47,84 @@ export interface WrittenDocx {
  * @throws Error where the document holds a figure and no `rasterise` was given
  */
 export async function writeDocx(document: Document, options: DocxOptions = {}): Promise<WrittenDocx> {
-  const draft = writeParts(document, options, {
-    pages: new Map(),
-    dirty: true,
-  });
+  const written = writeText(document, options);
   const notices: string[] = [];
-  if (draft.manuscript.unprintable > 0) {
+  const finished = (numbers: Numbers): WrittenDocx => ({
+    bytes: packParts(writeParts(written, numbers, options.digestOf)),
+    notices,
+  });
+  if (written.manuscript.unprintable > 0) {
     notices.push(`${document.id}: characters that XML can't hold were replaced by U+FFFD`);
   }
+  const noPages: ReadonlyMap<string, string> = new Map();
   if (countCells(document.blocks) > (options.mostCellsToLayOut ?? 6000)) {
     notices.push(
       `${document.id}: the page numbers of the contents list are left to Word, for the tables are large`,
     );
-    return { bytes: packParts(draft.parts), notices };
+    return finished({ pages: noPages, dirty: true });
   }
   // Only a contents list needs the pages; the number of pages in the foot is worked out by every program by itself.
-  if (!hasContents(draft.manuscript)) {
-    const plain = writeParts(document, options, { pages: new Map(), dirty: false });
-    return { bytes: packParts(plain.parts), notices };
-  }
-  const { pages, doubts } = await estimatePages(packParts(draft.parts));
+  if (!hasContents(written.manuscript)) return finished({ pages: noPages, dirty: false });
+  const { pages, doubts } = await estimatePages(writeParts(written, { pages: noPages, dirty: true }));
   if (doubts.length > 0) {
     notices.push(
       `${document.id}: Word will offer to work out the page numbers anew, because of ${doubts.join(', ')}`,
     );
   }
-  const final = writeParts(document, options, {
-    pages,
-    dirty: doubts.length > 0,
-  });
-  return { bytes: packParts(final.parts), notices };
+  return finished({ pages, dirty: doubts.length > 0 });
 }
 
 /** What an edited copy is known by: the running text of body and footnotes. */
 export const wordsOf = (body: string, footnotes: string): Uint8Array =>
   new TextEncoder().encode(`${runningText(body)}\n\n${runningText(footnotes)}`);
 
-interface Parts {
-  readonly parts: ReadonlyMap<string, string | Uint8Array>;
+/** What a document is written as, but for what names pages. */
+interface Written {
   readonly manuscript: Manuscript;
+  readonly running: readonly RunningPart[];
+  readonly cover: string;
+  readonly text: string;
+  readonly footnotes: string;
 }
 
-function writeParts(
-  document: Document,
-  options: DocxOptions,
-  numbers: {
-    readonly pages: ReadonlyMap<string, string>;
-    readonly dirty: boolean;
-  },
-): Parts {
+/** The pages that contents list and foot name, and whether Word is asked to work them out when the file is opened. */
+interface Numbers {
+  readonly pages: ReadonlyMap<string, string>;
+  readonly dirty: boolean;
+}
+
+function writeText(document: Document, options: DocxOptions): Written {
   const manuscript = createManuscript(document, {
-    pages: numbers.pages,
+    pages: new Map(),
     rasterise: options.rasterise,
     house: options.house,
   });
-  const { house, colours, paper } = manuscript;
   const running = writeRunningParts(manuscript);
-  const body = writeBody(manuscript, running, numbers.dirty);
-  const footnotes = writeFootnotes(manuscript);
-  const words = options.digestOf?.(wordsOf(body, footnotes));
+  const text = writeBody(manuscript, running);
+  // Written after the text, which gathers what is unprintable, and put before it.
+  const cover = withSectionEnd(writeCover(manuscript), manuscript.paper.portrait, {
+    running: false,
+    parts: running,
+  });
+  return { manuscript, running, cover, text, footnotes: writeFootnotes(manuscript) };
+}
+
+/** The parts of the file by their paths. */
+function writeParts(
+  written: Written,
+  { pages, dirty }: Numbers,
+  digestOf?: DocxOptions['digestOf'],
+): ReadonlyMap<string, string | Uint8Array> {
+  const { cover, text, footnotes } = written;
+  const manuscript: Manuscript = { ...written.manuscript, pages };
+  const { document, house, colours, paper } = manuscript;
+  const running = pages.size === 0 ? written.running : writeRunningParts(manuscript);
+  // The text has gathered the headings and captions.
+  const contents = hasContents(manuscript)
+    ? withSectionEnd(writeContents(manuscript, { dirty }), paper.portrait, { running: true, parts: running })
+    : '';
+  const body = cover + contents + text;
+  const words = digestOf?.(wordsOf(body, footnotes));
   const parts = new Map<string, string | Uint8Array>([
     ['word/document.xml', `${xmlHead}<w:document ${wordNamespaces}><w:body>${body}</w:body></w:document>`],
     ['word/footnotes.xml', footnotes],
@@ -142,16 +161,16 @@ function writeParts(
     parts.set('word/_rels/footnotes.xml.rels', writeRelationships(manuscript.relationships.footnotes));
   }
   for (const [path, bytes] of manuscript.media) parts.set(path, bytes);
-  return { parts, manuscript };
+  return parts;
 }
 
 /** The root of a part that the house style gave, with the namespaces that it uses. */
 const withNamespaces = (xml: string): string => xml.replace(/^<[\w:]+/, (tag) => `${tag} ${houseNamespaces}`);
 
-function writeBody(manuscript: Manuscript, parts: readonly RunningPart[], dirty: boolean): string {
+function writeBody(manuscript: Manuscript, parts: readonly RunningPart[]): string {
   const { document, paper } = manuscript;
   const all = stretches(document.blocks, paper);
-  const text = all
+  return all
     .map(({ page, blocks }, index) => {
       const frame = {
         width: textWidth(page),
@@ -165,12 +184,6 @@ function writeBody(manuscript: Manuscript, parts: readonly RunningPart[], dirty:
       return written + origin + sectionProperties(page, { running: true, parts });
     })
     .join('');
-  // Written after the text, which gathers the headings and captions, and put before it.
-  const cover = withSectionEnd(writeCover(manuscript), paper.portrait, { running: false, parts });
-  const contents = hasContents(manuscript)
-    ? withSectionEnd(writeContents(manuscript, { dirty }), paper.portrait, { running: true, parts })
-    : '';
-  return cover + contents + text;
 }
 
 /** Where the document came from: the last thing in it. */
