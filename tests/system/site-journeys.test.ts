@@ -15,7 +15,7 @@ import {
 } from './browse.ts';
 
 // A key that is pressed waits for its page without end, so the tests themselves must not.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
 
 let browser: Browser;
 let site: SiteFolder;

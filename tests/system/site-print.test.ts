@@ -10,7 +10,7 @@ let site: SiteFolder;
 
 beforeAll(async () => {
   [browser, site] = await Promise.all([openBrowser(), writeSiteFolder(demonstrationFiles())]);
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await browser?.close();
@@ -66,7 +66,7 @@ describe('what Chromium prints', () => {
       expect(all).toMatch(last);
       expect(all).toContain('It does not say that the device is safe');
     },
-    60_000,
+    120_000,
   );
 
   test('of a long table: all of its rows, also those that were out of sight', async () => {
@@ -75,12 +75,12 @@ describe('what Chromium prints', () => {
     expect(rows).toBeGreaterThan(300);
     const text = (await sheetsOf('approvals.html')).join('\n');
     expect(text.match(/in force/g)?.length).toBe(data.match(/"in force"/g)?.length);
-  }, 60_000);
+  }, 120_000);
 
   test('of a page that is no table: upright, from its title to the origin', async () => {
     const sheets = await sheetsOf('records/RK-03.html');
     expect(sheets[0]).toContain('RK-03');
     expect(wordsOn(sheets[0])).toBeGreaterThan(100);
     expect(sheets.join('\n')).toContain('Content digest');
-  }, 60_000);
+  }, 120_000);
 });
