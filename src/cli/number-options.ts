@@ -1,15 +1,15 @@
 import type { Request } from './command.ts';
 import { Refusal } from './refusal.ts';
 
-/** The number that an option gives; undefined where it was not given. Refuses what is no number. */
-export const numberOption = (request: Request, name: string): number | undefined => {
+/** The number that an option gives; undefined where it was not given. Refuses what is no number, with an example of one. */
+export const numberOption = (request: Request, name: string, example = '0.95'): number | undefined => {
   const written = request.options[name];
   if (written === undefined) return undefined;
   const value = Number(written);
   if (!/^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?$/i.test(written) || !Number.isFinite(value))
     throw new Refusal(
       `--${name} is "${written}", expected a number`,
-      written.includes(',') ? 'Write the number with a decimal point.' : `For example: --${name} 0.95`,
+      written.includes(',') ? 'Write the number with a decimal point.' : `For example: --${name} ${example}`,
     );
   return value;
 };

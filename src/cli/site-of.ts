@@ -6,7 +6,7 @@ import { readSiteAssets } from '../host/own-files.ts';
 import { buildSite } from '../pages/build-site.ts';
 import type { Analysis } from '../pipeline.ts';
 import type { CompiledDocument, DocumentOrigin } from '../views/compile-document.ts';
-import { type SiteFile, siteAssets, writeSite } from '../writers/site/write-site.ts';
+import { type SiteFile, siteAssets, writeSite, writeSitePage } from '../writers/site/write-site.ts';
 
 export interface SiteOf {
   readonly analysis: Analysis;
@@ -22,15 +22,25 @@ export interface SiteOf {
 
 const shortDigest = (text: string): string => sha256Hex(new TextEncoder().encode(text)).slice(0, 20);
 
-/** The files of the browsable copy, one after the other. */
-export const siteFiles = async ({
+/** The browsable copy: its files, and what a server needs to know besides. */
+export interface SiteWritten {
+  /** One after the other. */
+  readonly files: Iterable<SiteFile>;
+  /** Files of the technical file by the paths of the pages that were made from one. */
+  readonly sources: ReadonlyMap<string, string>;
+  /** The page for an address that no file of the copy has. */
+  readonly missing: (path: string) => string;
+}
+
+/** Writes the browsable copy. */
+export const siteOf = async ({
   analysis,
   histories,
   documents,
   origin,
   impact,
   live,
-}: SiteOf): Promise<Iterable<SiteFile>> => {
+}: SiteOf): Promise<SiteWritten> => {
   const site = buildSite(
     {
       ...analysis,
@@ -42,9 +52,13 @@ export const siteFiles = async ({
     },
     impact,
   );
-  return writeSite(site, {
-    assets: readSiteAssets([...siteAssets, ...(live === undefined ? [] : ['live.js'])]),
-    digest: shortDigest,
-    ...(live === undefined ? {} : { live }),
-  });
+  return {
+    files: writeSite(site, {
+      assets: readSiteAssets([...siteAssets, ...(live === undefined ? [] : ['live.js'])]),
+      digest: shortDigest,
+      ...(live === undefined ? {} : { live }),
+    }),
+    sources: site.sources,
+    missing: (path) => writeSitePage(site, site.missing(path), live),
+  };
 };

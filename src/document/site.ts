@@ -24,6 +24,10 @@ export interface Site {
   readonly recordPaths: ReadonlyMap<string, string>;
   /** Paths of document pages by the names of their deliverables, without ending. */
   readonly deliverablePaths: ReadonlyMap<string, string>;
+  /** Files of the technical file by the paths of the pages that were made from one. */
+  readonly sources: ReadonlyMap<string, string>;
+  /** What is shown in place of a page that there is not. */
+  readonly missing: (path: string) => SitePage;
   /** Made one after the other, so that a large file need not be held in memory whole. */
   readonly pages: () => Iterable<SitePage>;
   /** Files that are handed on byte for byte. */
@@ -127,6 +131,8 @@ export interface Facts {
 
 export interface GridColumn {
   readonly title: string;
+  /** Names the column in addresses of views, where the title would not do. */
+  readonly key?: string;
   /** Share of the width. */
   readonly width: number;
   readonly align?: 'right';

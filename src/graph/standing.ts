@@ -1,7 +1,7 @@
 import type { StandingRule, StandingSource } from '../records/schema-set.ts';
 import type { Approvals } from './approvals.ts';
 import { strongComponents } from './strong-components.ts';
-import type { TraceGraph } from './trace-graph.ts';
+import { compareIds, type TraceGraph } from './trace-graph.ts';
 
 /** How far something is shown. A chain stands as its weakest part. */
 export type StandingState = 'failed' | 'in doubt' | 'unplanned' | 'planned' | 'passed';
@@ -16,6 +16,8 @@ export interface Standing {
   readonly reason: string;
   /** The shortest chain of ids, from the record down to what decides. */
   readonly because: readonly string[];
+  /** Records with a verdict of their own on which it rests, in order of id; results that were repeated are not among them. */
+  readonly results: readonly string[];
 }
 
 export interface StandingInputs {
@@ -44,11 +46,14 @@ const chainOf = (part: Part): readonly string[] => {
   return ids;
 };
 
-const standingOf = (part: Part): Standing => ({
+const standingOf = (part: Part, resultsOf: () => readonly string[]): Standing => ({
   state: part.state,
   reason: part.reason,
   get because() {
     return chainOf(part);
+  },
+  get results() {
+    return resultsOf();
   },
 });
 
@@ -126,10 +131,21 @@ export const assessStanding = ({
     return { state: 'in doubt', reason, id, length: 1 + tail.length, tail };
   }
 
+  /** What a record rests on, as far down as the rules go. */
+  const resultsBelow = (id: string): readonly string[] => {
+    const seen = new Set([id]);
+    for (const at of seen) for (const other of (sourcesOf.get(at) ?? []).flat()) seen.add(other);
+    return [...seen].filter((at) => ruleOf(at)?.verdict === true).sort(compareIds);
+  };
+
   const standings = new Map<string, Standing>();
   for (const id of graph.records.keys()) {
     const part = ruleOf(id) ? parts.get(id) : undefined;
-    if (part) standings.set(id, standingOf(part));
+    if (part)
+      standings.set(
+        id,
+        standingOf(part, () => resultsBelow(id)),
+      );
   }
   return standings;
 };

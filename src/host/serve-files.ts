@@ -6,8 +6,11 @@ export type ServedFiles = ReadonlyMap<string, Uint8Array>;
 
 export interface FileServer {
   readonly port: number;
-  /** Serves other files from now on, and tells the pages that listen. `state` names them. */
-  readonly show: (files: ServedFiles, state: string) => void;
+  /**
+   * Serves other files from now on, and tells the pages that listen. `state` names them; `missing` gives the page that is
+   * shown where there is none.
+   */
+  readonly show: (files: ServedFiles, state: string, missing?: (path: string) => string) => void;
   /** Tells the pages that listen why they show an earlier state. */
   readonly tell: (trouble: string) => void;
   readonly close: () => Promise<void>;
@@ -52,6 +55,9 @@ const askedPath = (url: string | undefined): string | undefined => {
   }
 };
 
+/** What a person would ask for by its address, rather than a page for what it loads. */
+const isPagePath = (path: string): boolean => /(?:^|\/)[^/.]*$|\.html?$/i.test(path);
+
 /** Text of one event for listeners; a line end within would end the event. */
 const eventText = (name: string, data: string): string =>
   `event: ${name}\ndata: ${data.replace(/[\r\n]+/g, ' ')}\n\n`;
@@ -74,6 +80,7 @@ export const serveFiles = async (port: number): Promise<FileServer> => {
   let files: ServedFiles = new Map();
   let state = '';
   let trouble: string | undefined;
+  let missing: ((path: string) => string) | undefined;
   let hosts: ReadonlySet<string> = new Set();
   const listeners = new Set<ServerResponse>();
 
@@ -106,7 +113,10 @@ export const serveFiles = async (port: number): Promise<FileServer> => {
     }
     const bytes = path === undefined ? undefined : files.get(path);
     if (path === undefined || !bytes) {
-      refuse(response, 404, 'There is no such page.');
+      if (path !== undefined && missing && isPagePath(path)) {
+        response.writeHead(404, { ...headers, 'Content-Type': types['html'] });
+        response.end(request.method === 'HEAD' ? undefined : missing(path));
+      } else refuse(response, 404, 'There is no such page.');
       return;
     }
     const ending = path.slice(path.lastIndexOf('.') + 1).toLowerCase();
@@ -126,8 +136,9 @@ export const serveFiles = async (port: number): Promise<FileServer> => {
   };
   return {
     port: own,
-    show: (next, name) => {
+    show: (next, name, pageFor) => {
       files = next;
+      missing = pageFor;
       state = name;
       trouble = undefined;
       send(eventText('state', name));

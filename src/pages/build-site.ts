@@ -7,13 +7,14 @@ import { conformityPage } from './conformity-page.ts';
 import { documentPage, documentsPage } from './document-pages.ts';
 import { findingPage } from './finding-page.ts';
 import { matrixPage } from './matrix-page.ts';
+import { missingPage } from './missing-page.ts';
 import { approvalsPage, overviewPage } from './overview-page.ts';
 import { hasPlan, planPage } from './plan-page.ts';
 import { rawDataListPage, rawDataPage } from './raw-data-page.ts';
 import { recordPages } from './record-page.ts';
 import { riskPage } from './risk-page.ts';
 import { searchEntries } from './search-entries.ts';
-import { type SiteContext, type SiteInputs, siteContext } from './site-context.ts';
+import { allFindings, type SiteContext, type SiteInputs, siteContext } from './site-context.ts';
 import { typePage, typesPage } from './type-page.ts';
 
 const caution =
@@ -22,7 +23,7 @@ const caution =
 const impactPath = 'impact.html';
 
 const navigationOf = (context: SiteContext, impact: Document | undefined): readonly NavigationGroup[] => {
-  const { graph, byType, findings, documents, raw } = context;
+  const { graph, byType, documents, raw } = context;
   return [
     {
       entries: [
@@ -36,7 +37,7 @@ const navigationOf = (context: SiteContext, impact: Document | undefined): reado
         { title: 'Changes and reviews', path: 'changes.html' },
         ...(impact ? [{ title: 'Impact', path: impactPath }] : []),
         { title: 'Approvals', path: 'approvals.html' },
-        { title: 'Findings', path: 'findings.html', count: findings.length },
+        { title: 'Findings', path: 'findings.html', count: allFindings(context).length },
       ],
     },
     {
@@ -122,6 +123,15 @@ export const buildSite = (inputs: SiteInputs, impact?: Document): Site => {
         context.documentPaths.get(compiled) ?? '',
       ]),
     ),
+    sources: new Map([
+      ...[...graph.records.values()].map(
+        ({ id, file }) => [context.recordPaths.get(id) ?? '', file] as const,
+      ),
+      ...context.documents.map(
+        (compiled) => [context.documentPaths.get(compiled) ?? '', compiled.record.file] as const,
+      ),
+    ]),
+    missing: (path) => missingPage(path, context),
     pages: () => pagesOf(context, impact),
     files: () => rawCopies(context),
     search: () => searchEntries(context),

@@ -9,7 +9,7 @@ import { waiverCodes } from '../findings/waiver-idle.ts';
 import { readingCodes } from '../records/reading-findings.ts';
 import { text } from '../views/cells.ts';
 import { documentCodes } from '../views/document-findings.ts';
-import { mark, type SiteContext } from './site-context.ts';
+import { allFindings, mark, type SiteContext } from './site-context.ts';
 
 /** What each finding code means. */
 const explanations: ReadonlyMap<string, Pick<Explanation, 'title' | 'explain'>> = new Map([
@@ -39,8 +39,8 @@ const about = (finding: Finding): readonly SiteInline[] => {
 
 /** Every finding that stands, what was accepted by waiver, and what each code means. */
 export const findingPage = (context: SiteContext): SitePage => {
-  const { findings, waived, asOf } = context;
-  const all = [...findings, ...context.documents.flatMap((compiled) => compiled.findings)];
+  const { waived, asOf } = context;
+  const all = allFindings(context);
   const codes = [...new Set([...all, ...waived.map((each) => each.finding)].map(({ code }) => code))].sort();
   return {
     path: 'findings.html',

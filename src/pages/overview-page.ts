@@ -2,8 +2,17 @@ import type { GridRow, SiteInline, SitePage, SitePart } from '../document/site.t
 import { countByLevel } from '../findings/order.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { text } from '../views/cells.ts';
+import { failedTile, outsideWords, remarkParts } from './overview-remarks.ts';
 import { gateParts } from './plan-page.ts';
-import { approvalWord, filteredTable, idAndTitle, mark, pageLink, type SiteContext } from './site-context.ts';
+import {
+  allFindings,
+  approvalWord,
+  filteredTable,
+  idAndTitle,
+  mark,
+  pageLink,
+  type SiteContext,
+} from './site-context.ts';
 import { standsColumn, typeTable } from './type-page.ts';
 
 /** From what is shown to what is not. */
@@ -53,8 +62,8 @@ const summary = (context: SiteContext): readonly SitePart[] => {
       ];
 };
 
-/** Number of the column that holds the state in the table of approvals. */
-const approvalState = 6;
+/** Key of the column that holds the state in the table of approvals. */
+const approvalState = 'state';
 
 const tiles = (context: SiteContext): SitePart => {
   const shown = (type: string): { readonly passed: number; readonly all: number } => {
@@ -64,16 +73,22 @@ const tiles = (context: SiteContext): SitePart => {
       all: all.length,
     };
   };
-  const tile = (type: string, label: string, path: string) => {
+  const tile = (type: string, label: string, path: string, detail?: string) => {
     const { passed, all } = shown(type);
     return {
       value: `${passed} of ${all}`,
       label,
       path,
-      tone: all === 0 ? ('quiet' as const) : passed === all ? ('good' as const) : ('caution' as const),
+      ...(detail === undefined ? {} : { detail }),
+      tone:
+        all === 0
+          ? ('quiet' as const)
+          : passed === all && detail === undefined
+            ? ('good' as const)
+            : ('caution' as const),
     };
   };
-  const { error, warning, note } = countByLevel(context.findings);
+  const { error, warning, note } = countByLevel(allFindings(context));
   const approvals = [...context.graph.records.values()].filter((record) => record.status !== 'retired');
   const lapsed = approvals.filter((record) => approvalWord(record.id, context) === 'lapsed').length;
   const waiting = approvals.filter((record) => approvalWord(record.id, context) === 'to be signed').length;
@@ -82,7 +97,8 @@ const tiles = (context: SiteContext): SitePart => {
     tiles: [
       tile('user-need', 'user needs shown', context.typePaths.get('user-need') ?? 'matrix.html'),
       tile('design-input', 'design inputs shown', 'matrix.html'),
-      tile('risk', 'risks controlled and shown', 'risks.html'),
+      tile('risk', 'risks controlled and shown', 'risks.html', outsideWords(context)),
+      failedTile(context),
       {
         value: String(error + warning + note),
         label: error + warning + note === 1 ? 'finding stands' : 'findings stand',
@@ -285,6 +301,7 @@ export const overviewPage = (context: SiteContext): SitePage => {
         : []),
       tiles(context),
       ...summary(context),
+      remarkParts(context),
       ...gateParts(context),
       openParts(context),
       ...documentParts(context),
@@ -320,7 +337,7 @@ export const approvalsPage = (context: SiteContext): SitePage => ({
         { title: 'Name', width: 14, isChoice: true },
         { title: 'Meaning', width: 20 },
         { title: 'Date', width: 13 },
-        { title: 'State', width: 14, isChoice: true },
+        { title: 'State', key: approvalState, width: 14, isChoice: true },
       ],
       rows: [...context.approvals.all.values()]
         .filter(({ record }) => record.status !== 'retired')

@@ -15,6 +15,7 @@ import {
 } from '../views/risk-words.ts';
 import { linkParts } from './record-links.ts';
 import { showingParts } from './record-showing.ts';
+import { standingParts } from './record-standing.ts';
 import { approvalWord, mark, pageLink, type SiteContext } from './site-context.ts';
 
 /** Shown elsewhere on the page. */
@@ -69,30 +70,6 @@ const findingParts = (record: TechnicalRecord, context: SiteContext): readonly S
       ...(hint === undefined ? [] : [[text(`What to do: ${hint}`)]]),
     ],
   }));
-
-const chainOf = (ids: readonly string[]): readonly SiteInline[] =>
-  ids.flatMap((id, index): readonly SiteInline[] => [
-    ...(index === 0 ? [] : [text(' → ')]),
-    { kind: 'record-reference', id },
-  ]);
-
-const standingParts = (record: TechnicalRecord, { standing }: SiteContext): readonly SitePart[] => {
-  const known = standing.get(record.id);
-  if (!known) return [];
-  const { state, reason, because } = known;
-  return [
-    {
-      kind: 'facts',
-      entries: [
-        { name: 'It stands', value: [mark(state)] },
-        { name: 'Why', value: [text(`${reason}.`)] },
-        ...(because.length > 1
-          ? [{ name: state === 'passed' ? 'Shown by' : 'Weakest link', value: chainOf(because) }]
-          : []),
-      ],
-    },
-  ];
-};
 
 const riskParts = (record: TechnicalRecord, { graph, view }: SiteContext): readonly SitePart[] => {
   const risk = graph.recordOf('risk', record.id);

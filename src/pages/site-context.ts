@@ -131,21 +131,29 @@ export const pageLink = (path: string, ...children: readonly Inline[]): PageLink
   children,
 });
 
-/** Path of a page with one of its tables filtered: for columns, by number, the values that are shown. */
+/** Path of a page with one of its tables filtered: for columns, by their keys, the values that are shown. */
 export const filteredTable = (
   path: string,
   table: string,
-  chosen: Readonly<Record<number, readonly string[]>>,
+  chosen: Readonly<Record<string, readonly string[]>>,
 ): string =>
-  `${path}#?${new URLSearchParams([
-    ['g', table] as [string, string],
-    ...Object.entries(chosen).flatMap(([column, values]) =>
-      values.map((value): [string, string] => [`f${column}`, value]),
+  `${path}#?${new URLSearchParams(
+    Object.entries(chosen).flatMap(([column, values]) =>
+      values.map((value): [string, string] => [`${table}.${column}`, value]),
     ),
-  ]).toString()}`;
+  ).toString()}`;
 
 /** Where a thing stands, as a word with its shape. */
 export const mark = (state: string): StateMark => ({ kind: 'state-mark', state });
+
+/** Findings of the records and of the documents. */
+export const allFindings = ({
+  findings,
+  documents,
+}: Pick<SiteContext, 'findings' | 'documents'>): readonly Finding[] => [
+  ...findings,
+  ...documents.flatMap((compiled) => compiled.findings),
+];
 
 /** Where a record's approvals stand, in one word or two. */
 export const approvalWord = (id: string, { approvals }: Pick<SiteContext, 'approvals'>): string => {

@@ -26,8 +26,8 @@ const isShort = (record: TechnicalRecord, name: string): boolean => {
 export const typeTable = (type: string, { typePaths }: Pick<SiteContext, 'typePaths'>): string =>
   `type-${typePaths.get(type)?.split('/').at(-1)?.replace('.html', '') ?? type}`;
 
-/** Number of the column of that table that tells how a record stands, where the type has a standing. */
-export const standsColumn = 1;
+/** Key of the column of that table that tells how a record stands, where the type has a standing. */
+export const standsColumn = 'stands';
 
 /** The list of all records of one type. */
 export const typePage = (
@@ -59,10 +59,11 @@ export const typePage = (
   const hasState = records.some((record) => standing.has(record.id) || evidence.has(record.id));
   const columns: readonly GridColumn[] = [
     { title, width: 28 },
-    ...(hasState ? [{ title: 'Stands', width: 11, isChoice: true } as const] : []),
+    ...(hasState ? [{ title: 'Stands', key: standsColumn, width: 11, isChoice: true } as const] : []),
     ...listed.map(
       (name): GridColumn => ({
         title: schema.properties?.[name]?.title ?? name,
+        key: name,
         width: name === 'limits' ? 38 : 14,
         ...(schema.properties?.[name]?.enum ? { isChoice: true as const } : {}),
         ...(early.has(name) ? {} : { isHidden: true as const }),

@@ -6,42 +6,97 @@ export interface GridState extends GridView {
   readonly columns?: ReadonlySet<number>;
 }
 
-/** `#?g=matrix&q=tip&f9=fail&s=2d&c=0.2.4`; empty where nothing was changed. */
-export const stateToHash = (grid: string, state: GridState): string => {
-  const entries: [string, string][] = [];
-  if (state.words !== '') entries.push(['q', state.words]);
-  for (const [column, values] of state.chosen)
-    for (const value of values) entries.push([`f${column}`, value]);
-  if (state.sort) entries.push(['s', `${state.sort.column}${state.sort.isDescending ? 'd' : 'a'}`]);
-  if (state.columns) entries.push(['c', [...state.columns].join('.')]);
-  if (entries.length === 0) return '';
-  return `#?${new URLSearchParams([['g', grid], ...entries]).toString()}`;
+/** A table as addresses name it: itself and its columns by keys, which stay when columns are added or moved. */
+export interface GridKeys {
+  readonly grid: string;
+  readonly columns: readonly string[];
+}
+
+const start = '#?';
+
+/** Keys of columns never begin with a low line, so these are none. */
+const wordsName = '_words';
+const sortName = '_sort';
+const columnsName = '_columns';
+
+const entriesOf = ({ grid, columns: keys }: GridKeys, state: GridState): readonly [string, string][] => {
+  const key = (column: number): string => keys[column] ?? '';
+  return [
+    ...(state.words === '' ? [] : [[`${grid}.${wordsName}`, state.words] as [string, string]]),
+    ...[...state.chosen].flatMap(([column, values]) =>
+      [...values].map((value): [string, string] => [`${grid}.${key(column)}`, value]),
+    ),
+    ...(state.sort
+      ? [
+          [`${grid}.${sortName}`, `${state.sort.isDescending ? '-' : ''}${key(state.sort.column)}`] as [
+            string,
+            string,
+          ],
+        ]
+      : []),
+    ...(state.columns
+      ? [[`${grid}.${columnsName}`, [...state.columns].map(key).join('.')] as [string, string]]
+      : []),
+  ];
 };
 
-/** The state that an address asks for, of the named table with so many columns; undefined where it asks for none. */
-export const stateFromHash = (hash: string, grid: string, columns: number): GridState | undefined => {
-  if (!hash.startsWith('#?')) return undefined;
-  const parameters = new URLSearchParams(hash.slice(2));
-  if (parameters.get('g') !== grid) return undefined;
+/** Table and rest of a name. A key has no full stop, a table's id may have some. */
+const splitName = (name: string): readonly [string, string] => {
+  const at = name.lastIndexOf('.');
+  return at === -1 ? ['', name] : [name.slice(0, at), name.slice(at + 1)];
+};
+
+/** Whether an address asks for views of tables, rather than for a place on the page. */
+export const asksForViews = (hash: string): boolean => hash.startsWith(start);
+
+/**
+ * The address with the view of one table, and those of the other tables that it had:
+ * `#?matrix._words=tip&matrix.verdict=fail&matrix._sort=-record&matrix._columns=user-need.record`. Empty where none was
+ * changed.
+ */
+export const stateToHash = (hash: string, keys: GridKeys, state: GridState): string => {
+  const others = asksForViews(hash)
+    ? [...new URLSearchParams(hash.slice(start.length))].filter(([name]) => splitName(name)[0] !== keys.grid)
+    : [];
+  const entries = [...others, ...entriesOf(keys, state)];
+  return entries.length === 0 ? '' : `${start}${new URLSearchParams(entries).toString()}`;
+};
+
+/** The view of the named table that an address asks for; undefined where it asks for none. */
+export const stateFromHash = (hash: string, { grid, columns: keys }: GridKeys): GridState | undefined => {
+  if (!asksForViews(hash)) return undefined;
+  const own = [...new URLSearchParams(hash.slice(start.length))].flatMap(
+    ([name, value]): readonly (readonly [string, string])[] => {
+      const [table, rest] = splitName(name);
+      return table === grid ? [[rest, value]] : [];
+    },
+  );
+  if (own.length === 0) return undefined;
   const chosen = new Map<number, Set<string>>();
-  for (const [name, value] of parameters) {
-    const column = /^f(\d{1,3})$/.exec(name)?.[1];
-    if (column === undefined || Number(column) >= columns) continue;
-    const known = chosen.get(Number(column)) ?? new Set();
-    chosen.set(Number(column), known.add(value));
+  let words = '';
+  let sort: GridState['sort'];
+  let shown: readonly number[] = [];
+  for (const [name, value] of own) {
+    if (name === wordsName) words = value;
+    else if (name === sortName) {
+      const isDescending = value.startsWith('-');
+      const column = keys.indexOf(isDescending ? value.slice(1) : value);
+      if (column !== -1) sort = { column, isDescending };
+    } else if (name === columnsName)
+      shown = value
+        .split('.')
+        .map((key) => keys.indexOf(key))
+        .filter((column) => column !== -1);
+    else {
+      const column = keys.indexOf(name);
+      if (column === -1) continue;
+      chosen.set(column, (chosen.get(column) ?? new Set()).add(value));
+    }
   }
-  const sort = /^(\d{1,3})([ad])$/.exec(parameters.get('s') ?? '');
-  const shown = (parameters.get('c') ?? '')
-    .split('.')
-    .filter((text) => /^\d{1,3}$/.test(text))
-    .map(Number)
-    .filter((column) => column < columns);
   return {
-    words: parameters.get('q') ?? '',
+    words,
     chosen,
-    ...(sort && Number(sort[1]) < columns
-      ? { sort: { column: Number(sort[1]), isDescending: sort[2] === 'd' } }
-      : {}),
+    ...(sort ? { sort } : {}),
     ...(shown.length > 0 ? { columns: new Set(shown) } : {}),
   };
 };

@@ -2,7 +2,7 @@ import { csvField } from '../writers/csv/csv-field.ts';
 import { onOneLine, type RowData, wordsOfCell } from './cell-words.ts';
 import { rowOf } from './grid-cells.ts';
 import { rowsToShow } from './grid-rows.ts';
-import { type GridState, stateFromHash, stateToHash } from './grid-state.ts';
+import { asksForViews, type GridKeys, type GridState, stateFromHash, stateToHash } from './grid-state.ts';
 import { addTools, type Column, type Tools } from './grid-tools.ts';
 import { showWindow } from './grid-window.ts';
 
@@ -11,9 +11,6 @@ const fewestForTools = 6;
 
 /** More rows than these are shown through a window. */
 const mostWhole = 300;
-
-/** Rows that are printed of a table that is shown through a window. */
-const mostPrinted = 5000;
 
 /** Rows of long tables, as data files that ran before leave them. */
 const longTables: ReadonlyMap<string, readonly RowData[]> =
@@ -85,7 +82,8 @@ const startGrid = (grid: HTMLElement): void => {
   const rows = rowsOf(id, body);
   grid.querySelector('.no-script')?.remove();
   const none: GridState = { words: '', chosen: new Map() };
-  let state: GridState = stateFromHash(location.hash, id, columns.length) ?? none;
+  const keys: GridKeys = { grid: id, columns: [...head.cells].map((cell) => cell.dataset['key'] ?? '') };
+  let state: GridState = stateFromHash(location.hash, keys) ?? none;
   let shown: readonly number[] = [];
   let tools: Tools | undefined;
   let closeWindow = (): void => {};
@@ -141,7 +139,7 @@ const startGrid = (grid: HTMLElement): void => {
     state = next;
     scroll.scrollTop = 0;
     draw();
-    const hash = stateToHash(id, state);
+    const hash = stateToHash(location.hash, keys, state);
     // Opened from the disk, a page may not always change its address; the view is then not kept.
     try {
       history.replaceState(null, '', hash === '' ? location.pathname + location.search : hash);
@@ -177,17 +175,15 @@ const startGrid = (grid: HTMLElement): void => {
   draw();
 
   addEventListener('hashchange', () => {
-    const next = stateFromHash(location.hash, id, columns.length);
-    if (next) {
-      state = next;
-      draw();
-    }
+    if (!asksForViews(location.hash)) return;
+    state = stateFromHash(location.hash, keys) ?? none;
+    draw();
   });
   addEventListener('beforeprint', () => {
     if (shown.length <= mostWhole) return;
     closeWindow();
     grid.classList.remove('virtual');
-    body.replaceChildren(...shown.slice(0, mostPrinted).map((_, position) => rowAt(position)));
+    body.replaceChildren(...shown.map((_, position) => rowAt(position)));
   });
   addEventListener('afterprint', () => {
     if (shown.length > mostWhole) draw();

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { emptyFolder, runPlinth } from './run-plinth.ts';
@@ -72,6 +72,45 @@ test('pages follow what is written, findings and all, until the command is stopp
   await until(() => out.split('\n').length > lines);
   expect(await (await fetch(`${address}findings.html`)).text()).toContain('UN-02.md');
 
+  // The page of a record that was just saved broken stays, with the reason, and comes back when it is mended.
+  const broken = out.length;
+  writeFileSync(join(folder, 'content/UN-01.md'), '---\nid: UN-01\ntitle: [\n---\n');
+  await until(() => /in .* s\n.*UN-01\.md:\d+:\d+: error: /s.test(out.slice(broken)));
+  const kept = await fetch(`${address}records/UN-01.html`);
+  expect(kept.status).toBe(200);
+  const keptText = await kept.text();
+  expect(keptText).toContain('UN-01 Dosing without re-gripping');
+  expect(keptText).toMatch(/role="alert">.*earlier state.*<code>UN-01\.md:\d+:\d+<\/code>/s);
+  expect(keptText).toContain('href="../findings.html"');
+  await until(() => heard.includes(`data: ${stateOf(keptText)}`));
+  // Also after something else was saved.
+  const again = out.length;
+  writeFileSync(join(folder, 'content/UN-03.md'), need('Another need').replace('UN-01', 'UN-03'));
+  await until(() => out.slice(again).includes('in '));
+  const still = await page();
+  expect(still.match(/earlier state/g)?.length).toBe(1);
+  expect(stateOf(still)).not.toBe(stateOf(keptText));
+
+  // A record that never was readable, or that is gone, has a page that listens and says where to look.
+  const never = await fetch(`${address}records/UN-02.html`);
+  expect(never.status).toBe(404);
+  const neverText = await never.text();
+  expect(neverText).toContain('src="../assets/live.js"');
+  expect(neverText).toContain('href="../findings.html"');
+  expect(neverText).toContain('UN-02.md:');
+  expect(stateOf(neverText)).toBe(stateOf(still));
+  expect(await (await fetch(`${address}assets/nothing.js`)).text()).toBe('There is no such page.\n');
+
+  const mended = out.length;
+  writeFileSync(join(folder, 'content/UN-01.md'), need('Dosing by feel'));
+  rmSync(join(folder, 'content/UN-03.md'));
+  await until(() => out.slice(mended).includes('in '));
+  await until(() => heard.split('event: state').length > 4);
+  const back = await page();
+  expect(back).toContain('UN-01 Dosing by feel');
+  expect(back).not.toContain('earlier state');
+  expect((await fetch(`${address}records/UN-03.html`)).status).toBe(404);
+
   child.kill('SIGINT');
   expect(await ended).toBe(0);
   await listening.catch(() => undefined);
@@ -87,5 +126,6 @@ test.each([
 ])('plinth serve %j is refused', (words, message) => {
   const { code, error } = runPlinth(technicalFile(), ['serve', 'content', ...words]);
   expect(error).toContain(message);
+  expect(error).not.toContain('0.95');
   expect(code).toBe(2);
 });

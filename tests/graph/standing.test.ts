@@ -133,6 +133,29 @@ describe('the standing of a need', () => {
     expect(of(nodes, verdicts)).toMatchObject({ state, because });
   });
 
+  test('rests on every result that counts: not on one that was repeated, retired or is for another need', () => {
+    const nodes = [
+      input,
+      { ...input, id: 'DI-2', links: {} },
+      protocol,
+      { ...protocol, id: 'VP-2', links: { verifies: ['DI-2'] } },
+      result('VR-10'),
+      result('VR-2', { retests: ['VR-1'] }),
+      result('VR-1'),
+      result('VR-3', { status: 'retired' }),
+      result('VR-4', { reports: 'VP-2' }),
+    ];
+    expect(of(nodes, { 'VR-1': 'fail', 'VR-2': 'pass', 'VR-10': 'pass' })?.results).toEqual([
+      'VR-2',
+      'VR-10',
+    ]);
+    // A draft hides nothing, so both count.
+    expect(
+      of([input, protocol, result('VR-1'), result('VR-2', { retests: ['VR-1'], status: 'draft' })])?.results,
+    ).toEqual(['VR-1', 'VR-2']);
+    expect(of([])?.results).toEqual([]);
+  });
+
   test('is in doubt when something it rests on changed after its approval', () => {
     const stale = {
       ...protocol,

@@ -4,7 +4,7 @@ import { sha256Hex } from '../../src/graph/digest.ts';
 import { buildSite } from '../../src/pages/build-site.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { type SiteFile, siteAssets, writeSite } from '../../src/writers/site/write-site.ts';
-import { inputsFrom, type MemoryFiles } from '../support/technical-file.ts';
+import { inputsFrom, type MemoryFiles, readTree } from '../support/technical-file.ts';
 
 /** The files of the browsable copy of a technical file, with the style sheet and the scripts that are given. */
 export const siteFilesOf = async (
@@ -26,6 +26,14 @@ export const siteFilesOf = async (
 export const siteOf = async (files: MemoryFiles): Promise<ReadonlyMap<string, string | Uint8Array>> => {
   const assets = new Map(siteAssets.map((name) => [name, '']));
   return new Map([...(await siteFilesOf(files, assets))].map(({ path, content }) => [path, content]));
+};
+
+let demonstration: Promise<ReadonlyMap<string, string | Uint8Array>> | undefined;
+
+/** The copy of the demonstration file, made once for all tests that only read it. */
+export const demonstrationSite = (): Promise<ReadonlyMap<string, string | Uint8Array>> => {
+  demonstration ??= siteOf(readTree('content'));
+  return demonstration;
 };
 
 /** Pages of a copy with their text. */

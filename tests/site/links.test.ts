@@ -1,9 +1,9 @@
 import { posix } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readTree } from '../support/technical-file.ts';
-import { pagesIn, siteOf } from './demonstration-site.ts';
+import { demonstrationSite, pagesIn } from './demonstration-site.ts';
 
-const site = await siteOf(readTree('content'));
+const site = await demonstrationSite();
 const pages = pagesIn(site);
 
 const unescaped = (text: string): string => text.replaceAll('&#39;', "'").replaceAll('&amp;', '&');

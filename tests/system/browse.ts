@@ -60,6 +60,7 @@ export async function visit(
 ): Promise<Visit> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
   const page = await context.newPage();
+  page.setDefaultTimeout(20_000);
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());

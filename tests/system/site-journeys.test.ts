@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { type FileServer, serveFiles } from '../../src/host/serve-files.ts';
 import {
   demonstrationFiles,
@@ -13,6 +13,9 @@ import {
   visit,
   writeSiteFolder,
 } from './browse.ts';
+
+// A key that is pressed waits for its page without end, so the tests themselves must not.
+vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
 
 let browser: Browser;
 let site: SiteFolder;
@@ -194,7 +197,7 @@ describe('the copy', () => {
       expect(await page.locator('th', { hasText: 'Why' }).isVisible()).toBe(true);
 
       const address = page.url();
-      expect(address).toContain('#?g=matrix');
+      expect(address).toContain('#?matrix._words=tip+retention&matrix.verdict=fail&matrix._sort=-record');
       await page.goto('about:blank');
       await page.goto(address);
       expect(await rows.count()).toBe(1);
@@ -202,6 +205,61 @@ describe('the copy', () => {
       await page.getByRole('button', { name: 'Clear' }).click();
       expect(await rows.count()).toBe(all);
       expect(page.url()).not.toContain('#');
+    }));
+
+  test('an address keeps the views of two tables on one page', () =>
+    at(site.root, 'conformity.html', async (page) => {
+      const clauses = rowsShown(page, 'clauses-1');
+      const standards = rowsShown(page, 'standards');
+      const [allClauses, allStandards] = [await clauses.count(), await standards.count()];
+      const filters = page.getByRole('searchbox', { name: /^Filter rows/ });
+      await filters.first().fill('risk');
+      await page.locator('[data-grid="standards"]').getByRole('searchbox').fill('14971');
+      const [someClauses, someStandards] = [await clauses.count(), await standards.count()];
+      expect(someClauses).toBeLessThan(allClauses);
+      expect(someStandards).toBeLessThan(allStandards);
+      const address = page.url();
+      await page.goto('about:blank');
+      await page.goto(address);
+      expect([await clauses.count(), await standards.count()]).toEqual([someClauses, someStandards]);
+      await page.locator('[data-grid="standards"]').getByRole('button', { name: 'Clear' }).click();
+      expect(page.url()).toContain('#?clauses-1._words=risk');
+      expect(page.url()).not.toContain('standards');
+      expect([await clauses.count(), await standards.count()]).toEqual([someClauses, allStandards]);
+    }));
+
+  test('Tab walks through a long table row by row, also where it jumps, and back again', () =>
+    at(site.root, 'approvals.html', async (page) => {
+      const grid = page.locator('[data-grid="approvals"]');
+      expect(await grid.evaluate((element) => element.classList.contains('virtual'))).toBe(true);
+      /** Place of the row that has the focus, from 0; -1 where none has. */
+      const place = (): Promise<number> =>
+        page.evaluate<number>(
+          'Number(document.activeElement?.closest("[data-grid=approvals] tr")?.getAttribute("aria-rowindex") ?? 1) - 2',
+        );
+      const isSeen = (): Promise<boolean> =>
+        page.evaluate<boolean>(
+          '(() => { const box = document.activeElement.getBoundingClientRect(); const frame = document.activeElement.closest(".scroll").getBoundingClientRect(); return box.top >= frame.top - 1 && box.bottom <= frame.bottom + 1; })()',
+        );
+      await grid.locator('tbody a').first().focus();
+      expect(await place()).toBe(0);
+      // Each row has one link, so each Tab goes one row on, over the edge of what was drawn at first.
+      for (let row = 1; row <= 60; row += 1) {
+        await page.keyboard.press('Tab');
+        expect(await place(), `after ${row} presses`).toBe(row);
+      }
+      expect(await isSeen()).toBe(true);
+      // Scrolled far away by the wheel or the bar, the focus stays where it was, and Tab goes on from there.
+      await page.evaluate('document.querySelector("[data-grid=approvals] .scroll").scrollTop = 0');
+      await page.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))');
+      expect(await place()).toBe(60);
+      await page.keyboard.press('Tab');
+      expect(await place()).toBe(61);
+      expect(await isSeen()).toBe(true);
+      for (let row = 60; row >= 30; row -= 1) {
+        await page.keyboard.press('Shift+Tab');
+        expect(await place()).toBe(row);
+      }
     }));
 
   test('a number on the overview leads to the records that it counts', () =>

@@ -51,6 +51,23 @@ describe('the sample, which holds every kind of block', () => {
     for (const name of overrides) expect(parts.has(name ?? '')).toBe(true);
   });
 
+  test('lists its tables and figures where there are three or more', async () => {
+    const listOf = async (count: number): Promise<readonly string[]> => {
+      const document = largeDocument(1);
+      const [table] = document.blocks.slice(-1);
+      const blocks = [...document.blocks.slice(0, -1), ...Array(count).fill(table)];
+      const xml = xmlParts((await writeDocx({ ...document, blocks }, options)).bytes).get(
+        'word/document.xml',
+      );
+      return linesOf(xml ?? '').filter((line) => /^Tables$|^Table \d: Many rows\s*\d+$/.test(line));
+    };
+    expect(await listOf(2)).toEqual([]);
+    expect(await listOf(3)).toEqual([
+      'Tables',
+      ...[1, 2, 3].map((number) => expect.stringMatching(new RegExp(`^Table ${number}: Many rows\\s*3$`))),
+    ]);
+  });
+
   test('says in the body what the model says, in the same order', () => {
     const start = body.indexOf('<w:pStyle w:val="Heading1"/>');
     const end = body.indexOf('Origin of this document');

@@ -194,21 +194,19 @@ export const run: CommandRun = async (request, terminal) => {
   }
   if (site !== undefined) {
     terminal.progress('Writing the browsable copy …');
-    const [{ siteFiles }, { mirrorFolder }, { impactSince }] = await Promise.all([
+    const [{ siteOf }, { mirrorFolder }, { impactSince }] = await Promise.all([
       import('../site-of.ts'),
       import('../../host/mirror-folder.ts'),
       import('../impact-since.ts'),
     ]);
-    const changed = mirrorFolder(
-      resolve(terminal.folder, site),
-      await siteFiles({
-        analysis,
-        histories: historiesOf(folder.path, analysis),
-        documents,
-        origin,
-        impact: await impactSince(folder, request, terminal),
-      }),
-    );
+    const { files } = await siteOf({
+      analysis,
+      histories: historiesOf(folder.path, analysis),
+      documents,
+      origin,
+      impact: await impactSince(folder, request, terminal),
+    });
+    const changed = mirrorFolder(resolve(terminal.folder, site), files);
     (changed ? written : left).push(`${site}/index.html`);
   }
   const outdated = [...earlier]

@@ -1,16 +1,18 @@
 import { sha256Hex } from '../../graph/digest.ts';
 import type { RecordHistories } from '../../graph/record-history.ts';
-import { type FileServer, type ServedFiles, serveFiles } from '../../host/serve-files.ts';
+import { type FileServer, serveFiles } from '../../host/serve-files.ts';
 import { watchFolder } from '../../host/watch-folder.ts';
 import type { Inputs } from '../../pipeline.ts';
 import type { DocumentOrigin } from '../../views/compile-document.ts';
+import { printable } from '../../writers/report-text/printable.ts';
 import { analyseWithHistory, historiesOf } from '../analyse-with-history.ts';
 import type { CommandRun, Request, Terminal } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
 import { impactSince } from '../impact-since.ts';
+import { type ShownState, type Trouble, withKeptPages } from '../kept-pages.ts';
 import { numberOption } from '../number-options.ts';
 import { Refusal } from '../refusal.ts';
-import { siteFiles } from '../site-of.ts';
+import { siteOf } from '../site-of.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 
 interface Folder {
@@ -32,7 +34,7 @@ const stateName = (inputs: Inputs, origin: DocumentOrigin | undefined): string =
   ).slice(0, 16);
 
 const portOf = (request: Request): number => {
-  const port = numberOption(request, 'port') ?? Number.NaN;
+  const port = numberOption(request, 'port', '8640') ?? Number.NaN;
   if (!Number.isInteger(port) || port < 0 || port > 65_535)
     throw new Refusal(
       `--port is ${request.options['port']}, expected a whole number from 0 to 65535`,
@@ -57,11 +59,32 @@ const openServer = async (port: number): Promise<FileServer> => {
 /** What git knows changes with a commit only, so it is read once for each. */
 type HistoryMemory = Map<string, RecordHistories>;
 
-interface Compiled {
-  readonly files: ServedFiles;
+interface Compiled extends ShownState {
+  readonly missing: (path: string) => string;
   readonly state: string;
+  /** Errors, in order of their places. */
+  readonly troubles: readonly Trouble[];
+  readonly isThere: (file: string) => boolean;
   readonly said: string;
 }
+
+/** The first error, those that were not there before first; empty where there is none. */
+const firstError = (
+  { troubles }: Compiled,
+  before: readonly Trouble[],
+  folder: Folder,
+  findings: string,
+): string => {
+  const known = new Set(before.map(({ file, message }) => `${file}: ${message}`));
+  const first = troubles.find(({ file, message }) => !known.has(`${file}: ${message}`)) ?? troubles[0];
+  if (!first) return '';
+  const path = folder.shown === '.' ? first.place : `${folder.shown}/${first.place}`;
+  const more = troubles.length - 1;
+  return (
+    `  ${printable(`${path}: error: ${first.message}`)}\n` +
+    (more === 0 ? '' : `  and ${more} more error${more === 1 ? '' : 's'}: ${findings}\n`)
+  );
+};
 
 const compile = async (
   folder: Folder,
@@ -81,18 +104,32 @@ const compile = async (
   const impact = await impactSince(folder, request, terminal);
   terminal.progress('Writing pages …');
   const files = new Map<string, Uint8Array>();
-  for (const { path, content } of await siteFiles({
-    analysis,
-    histories,
-    documents,
-    origin,
-    impact,
-    live: state,
-  }))
+  const {
+    files: written,
+    sources,
+    missing,
+  } = await siteOf({ analysis, histories, documents, origin, impact, live: state });
+  for (const { path, content } of written)
     files.set(path, typeof content === 'string' ? Buffer.from(content, 'utf8') : content);
-  const count = analysis.findings.length + documents.reduce((sum, each) => sum + each.findings.length, 0);
+  const findings = [...analysis.findings, ...documents.flatMap((each) => each.findings)];
+  const errors = findings
+    .filter(({ level }) => level === 'error')
+    .map(({ place: { file, line, column }, message }) => ({
+      file,
+      place: `${file}:${line}:${column}`,
+      message,
+    }));
+  const there = new Set([...inputs.files, ...inputs.refused].map(({ path }) => path));
   terminal.progress('');
-  return { files, state, said: `${files.size} files, ${count} finding${count === 1 ? '' : 's'}` };
+  return {
+    files,
+    sources,
+    missing,
+    state,
+    troubles: errors,
+    isThere: (file) => there.has(file),
+    said: `${files.size} files, ${findings.length} finding${findings.length === 1 ? '' : 's'}`,
+  };
 };
 
 /** Resolves when the user stops the command. */
@@ -108,20 +145,26 @@ export const run: CommandRun = async (request, terminal) => {
   const first = await compile(folder, request, terminal, memory);
   const server = await openServer(port);
   const stop = stopped();
-  server.show(first.files, first.state);
-  let state = first.state;
+  server.show(first.files, first.state, first.missing);
+  let { state, troubles } = first;
+  let last: ShownState = first;
+  const address = `http://127.0.0.1:${server.port}/`;
+  const findings = `${address}findings.html`;
   terminal.out(
-    `${first.said}\nhttp://127.0.0.1:${server.port}/ shows ${folder.shown} and follows what you write. Only this machine can see it. Stop it with Ctrl+C.\n`,
+    `${first.said}\n${firstError(first, [], folder, findings)}${address} shows ${folder.shown} and follows what you write. Only this machine can see it. Stop it with Ctrl+C.\n`,
   );
   const watch = watchFolder(folder.path, async () => {
     const start = performance.now();
     try {
       const next = await compile(folder, request, terminal, memory);
       // Also where the state is one that was shown before: a trouble that was told is then over.
-      server.show(next.files, next.state);
+      const kept = withKeptPages(last, next);
+      last = kept.last;
+      server.show(kept.served, next.state, next.missing);
       if (next.state === state) return;
-      state = next.state;
-      terminal.out(`${next.said}, in ${((performance.now() - start) / 1000).toFixed(1)} s\n`);
+      const seconds = ((performance.now() - start) / 1000).toFixed(1);
+      terminal.out(`${next.said}, in ${seconds} s\n${firstError(next, troubles, folder, findings)}`);
+      ({ state, troubles } = next);
     } catch (error) {
       // What a user can mend must not end the command; what they cannot is a bug, and ends it.
       if (!(error instanceof Refusal)) throw error;

@@ -1,3 +1,4 @@
+import { columnKeys } from '../../document/column-keys.ts';
 import { inlineText } from '../../document/document-text.ts';
 import type { Inline } from '../../document/model.ts';
 import type { Grid, SiteInline } from '../../document/site.ts';
@@ -75,9 +76,11 @@ export function writeGrid(grid: Grid, at: PageInHand): string {
   const columns = grid.columns
     .map(({ width }) => `<col class="w${Math.max(1, Math.round((100 * width) / total))}">`)
     .join('');
+  const keys = columnKeys(grid.columns);
   const head = grid.columns
-    .map(({ title, align, isChoice, isHidden, isSpare, groups }) => {
+    .map(({ title, align, isChoice, isHidden, isSpare, groups }, index) => {
       const marks = [
+        ...(grid.isPlain ? [] : [` data-key="${keys[index] ?? ''}"`]),
         ...(align === undefined ? [] : [' class="right"']),
         ...(isChoice ? [' data-choice'] : []),
         ...(isHidden ? [' data-hidden'] : []),

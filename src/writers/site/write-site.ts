@@ -1,5 +1,5 @@
 import { replaceUnprintable } from '../../document/clean-text.ts';
-import type { Site } from '../../document/site.ts';
+import type { Site, SitePage } from '../../document/site.ts';
 import { writeFrame } from './frame.ts';
 import { writeSearchIndex } from './search-index.ts';
 import { pageInHand } from './site-page.ts';
@@ -32,6 +32,14 @@ function isPlainDrawing(svg: string): boolean {
   )
     return false;
   return [...svg.matchAll(/<\/?([^\s/>]*)/g)].every(([, tag = '']) => knownTags.test(tag));
+}
+
+/** Writes one page alone, for an address that no file of the copy has; its drawings stand in the page itself. */
+export function writeSitePage(site: Site, page: SitePage, live?: string): string {
+  return writeFrame(
+    pageInHand(site, page, (svg) => `data:image/svg+xml,${encodeURIComponent(svg)}`),
+    live,
+  );
 }
 
 /** Writes the browsable copy, one file after the other. The same site gives the same files. */
