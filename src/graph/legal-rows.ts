@@ -33,6 +33,15 @@ type Written = Pick<
 
 /** All clauses that a record answers: its own first, then its sub-clauses in the order of the file. */
 export const legalRowsOf = (record: RecordOf<'legal-requirement'>): readonly LegalRow[] => {
+  const known = rowsOfRecords.get(record) ?? gatherRows(record);
+  rowsOfRecords.set(record, known);
+  return known;
+};
+
+/** Twenty checks and views read the rows, of records that do not change. */
+const rowsOfRecords = new WeakMap<RecordOf<'legal-requirement'>, readonly LegalRow[]>();
+
+const gatherRows = (record: RecordOf<'legal-requirement'>): readonly LegalRow[] => {
   const row = (written: Written, path: LegalRow['path']): LegalRow => ({
     record,
     table: record.fields.table,

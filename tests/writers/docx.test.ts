@@ -224,19 +224,36 @@ describe('hostile content', () => {
 
 describe('where pages end', () => {
   /** Of each row of the last table: is it kept on one page with the next? */
-  const keptRows = async (rows: number): Promise<readonly boolean[]> => {
-    const { bytes } = await writeDocx({ ...largeDocument(rows), provenance: [] }, options);
+  const keptRows = async (rows: number, words = ''): Promise<readonly boolean[]> => {
+    const large = largeDocument(rows);
+    const blocks = large.blocks.map((block) =>
+      block.kind === 'table' && words !== ''
+        ? {
+            ...block,
+            rows: block.rows.map(() => ({
+              cells: [{ children: [{ kind: 'text' as const, value: words }] }],
+            })),
+          }
+        : block,
+    );
+    const { bytes } = await writeDocx({ ...large, blocks, provenance: [] }, options);
     const xml = xmlParts(bytes).get('word/document.xml') ?? '';
     const table = xml.slice(xml.lastIndexOf('<w:tbl>'));
     return [...table.matchAll(/<w:tr>.*?<\/w:tr>/gs)].slice(1).map(([row]) => row.includes('<w:keepNext/>'));
   };
 
-  test('a table of a few rows stays whole', async () => {
+  test('a table of a few lines stays whole', async () => {
     expect(await keptRows(3)).toEqual([true, true, false]);
   });
 
-  test('a longer one may break, but leaves no last row alone', async () => {
-    expect(await keptRows(7)).toEqual([false, false, false, false, false, true, false]);
+  test('a longer one may break, but leaves neither its first nor its last row alone', async () => {
+    const kept = await keptRows(20);
+    expect(kept).toEqual([true, ...Array(17).fill(false), true, false]);
+  });
+
+  test('what is long is told by its lines: a few rows of much text may break', async () => {
+    expect(await keptRows(4, 'word '.repeat(4))).toEqual([true, true, true, false]);
+    expect(await keptRows(4, 'word '.repeat(100))).toEqual([true, false, true, false]);
   });
 
   test('a table at the end of a section is followed by the end of the section, not by an empty line', async () => {
