@@ -45,6 +45,7 @@ import { clauseTableOutdated } from './clause-table-outdated.ts';
 import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
+import { conditioningDrawTwice } from './conditioning-draw-twice.ts';
 import { conditioningNodeUnknown } from './conditioning-node-unknown.ts';
 import { conditioningNotSupplied } from './conditioning-not-supplied.ts';
 import { conditioningOrderWrong } from './conditioning-order-wrong.ts';
@@ -108,6 +109,7 @@ import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
 import { labelParticularMissing } from './label-particular-missing.ts';
+import { labelParticularTwice } from './label-particular-twice.ts';
 import { labelSymbolUnknown } from './label-symbol-unknown.ts';
 import { labelSymbolValueDiffers } from './label-symbol-value-differs.ts';
 import { labelSymbolWithoutParticular } from './label-symbol-without-particular.ts';
@@ -276,6 +278,7 @@ export const checks: readonly Check[] = [
   clauseUnknown,
   comparableDeviceUnexplained,
   complaintsRising,
+  conditioningDrawTwice,
   conditioningNodeUnknown,
   conditioningNotSupplied,
   conditioningOrderWrong,
@@ -339,6 +342,7 @@ export const checks: readonly Check[] = [
   inputWithoutSource,
   inputWithoutVerification,
   labelParticularMissing,
+  labelParticularTwice,
   labelSymbolUnknown,
   labelSymbolValueDiffers,
   labelSymbolWithoutParticular,
