@@ -1,5 +1,6 @@
 import { claims, nearStatementsIn, userMaterial } from '../evidence/claims.ts';
 import { measuredNumbersIn } from '../records/measured-numbers.ts';
+import { nearCopiesIn } from '../records/near-copies.ts';
 import { withoutWordings } from '../records/plain-words.ts';
 import { proseOnly } from '../records/prose.ts';
 import { placeInBody } from '../records/record.ts';
@@ -22,11 +23,14 @@ export const statementWithoutClaim = defineCheck({
         .filter(({ status }) => status !== 'retired')
         .flatMap(({ fields }) => (fields.discloses ?? []).map(({ statement }) => statement)),
     ];
-    const nearly = claims(graph).map(nearStatementsIn);
+    const nearly = [
+      ...claims(graph).map(nearStatementsIn),
+      ...Object.values(project.fields.phrases ?? {}).map((words) => nearCopiesIn(words)),
+    ];
     return userMaterial(graph).map((document) => ({ document, known, nearly }));
   },
   judge: ({ document, known, nearly }): readonly Draft[] => {
-    // A statement that is nearly a claim has a finding of its own.
+    // A statement that is nearly a claim, or a wording of plinth.yaml, has a finding of its own.
     const copies = nearly.flatMap((copiesIn) => copiesIn(document.body));
     const isInCopy = (offset: number): boolean =>
       copies.some((copy) => offset >= copy.offset && offset < copy.offset + copy.length);

@@ -98,6 +98,12 @@ test.each(edits)('%s', (_, path, before, after, code) => {
   expect(findings[0]?.hint).toBeTruthy();
 });
 
+test('a gate under another name is told of by the review that held it', () => {
+  const tree: Tree = new Map(clean);
+  replace(tree, 'plans/DP-01.md', 'gate: G2', 'gate: G-2');
+  expect(analyse(inputsFrom(seal(tree)), checks).findings.map(({ code }) => code)).toEqual(['gate-unknown']);
+});
+
 test('a mark of a claim in small letters is told of by the document alone', () => {
   const tree: Tree = new Map(clean);
   replace(tree, 'documents/DOC-28.md', ':claim[CM-01]', ':claim[cm-01]');
