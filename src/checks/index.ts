@@ -73,6 +73,7 @@ import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
 import { documentForNoRecord } from './document-for-no-record.ts';
+import { documentOlderThanQuoted } from './document-older-than-quoted.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
@@ -303,6 +304,7 @@ export const checks: readonly Check[] = [
   disclosureNotDecided,
   disclosureNotInWording,
   documentForNoRecord,
+  documentOlderThanQuoted,
   draftUnderApproved,
   equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,
