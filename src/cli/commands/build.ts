@@ -121,11 +121,14 @@ export const run: CommandRun = async (request, terminal) => {
       },
       folder.path,
     );
-  const analysis = analyseWithHistory(
-    readInputs(folder, request, terminal),
-    historyOptions(folder, request, terminal),
-  );
   const named = request.options['only']?.split(',').map((id) => id.trim());
+  const inputs = readInputs(folder, request, terminal);
+  const earlier = readBuiltFiles(output);
+  // There are no more documents than files: threads that turn out too many cost less than waiting for them later.
+  const words = createWordWriters(named?.length ?? inputs.files.length, {
+    isAnew: request.switches.has('anew') || earlier.size === 0,
+  });
+  const analysis = analyseWithHistory(inputs, historyOptions(folder, request, terminal));
   const unknown = named?.find((id) => !analysis.graph.recordOf('document', id));
   if (unknown !== undefined) {
     const known = analysis.graph.recordsOf('document').map((record) => record.id);
@@ -135,10 +138,6 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   const only = named && new Set(named);
-  const earlier = readBuiltFiles(output);
-  const words = createWordWriters(only?.size ?? analysis.graph.recordsOf('document').length, {
-    isAnew: request.switches.has('anew') || earlier.size === 0,
-  });
   terminal.progress('Compiling documents …');
   const origin = originOf(folder.path);
   // A document that is written alone is linked with the others all the same: its bytes don't depend on what else is.
