@@ -23,14 +23,17 @@ export function writeRuns(children: readonly Inline[], manuscript: Manuscript, s
     .join('');
 }
 
-const look = (text: Text): string => JSON.stringify({ ...text, value: '' });
+const marks = ['bold', 'italic', 'strike', 'inserted', 'code', 'tone'] as const;
+
+const looksAlike = (a: Text, b: Text): boolean => marks.every((mark) => a[mark] === b[mark]);
 
 /** Texts of one look that follow each other as one: what is compiled from fields comes in pieces. */
 function joined(children: readonly Inline[]): readonly Inline[] {
+  if (children.length < 2) return children;
   const result: Inline[] = [];
   for (const child of children) {
     const last = result.at(-1);
-    if (child.kind === 'text' && last?.kind === 'text' && look(child) === look(last))
+    if (child.kind === 'text' && last?.kind === 'text' && looksAlike(child, last))
       result[result.length - 1] = { ...last, value: last.value + child.value };
     else result.push(child);
   }
