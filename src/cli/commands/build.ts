@@ -51,6 +51,15 @@ interface Tools {
   readonly inputs: (document: Document, format: Format, house?: NamedHouseStyle) => string;
 }
 
+/** What is asked for early, so that it is under way, and again when its turn comes. */
+const once = <Made>(make: () => Promise<Made>): (() => Promise<Made>) => {
+  let made: Promise<Made> | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+};
+
 const plan: Record<
   Exclude<Format, 'pdf'>,
   (compiled: CompiledDocument, tools: Tools) => Promise<readonly Planned[]>
@@ -59,11 +68,9 @@ const plan: Record<
     const { record, document } = compiled;
     const name = `${fileName(compiled)}.docx`;
     const before = { name, inputs: inputs(document, 'docx', house) };
-    let bytes: Promise<Uint8Array> | undefined;
-    const content = (): Promise<Uint8Array> => {
-      bytes ??= words.write(house ? withHouseOrigin(document, house) : document, house?.style);
-      return bytes;
-    };
+    const content = once(() =>
+      words.write(house ? withHouseOrigin(document, house) : document, house?.style),
+    );
     // The pages of all documents are laid out side by side, while the first ones are being written.
     if (!kept(before)) content().catch(() => undefined);
     const word = { ...before, content };
@@ -71,8 +78,9 @@ const plan: Record<
     const pdf = {
       name: `${fileName(compiled)}.pdf`,
       inputs: inputs(document, 'pdf', house),
-      content: async () => print(kept(before) ?? (await content()), record.id, document.date),
+      content: once(async () => print(kept(before) ?? (await content()), record.id, document.date)),
     };
+    if (!kept(pdf)) pdf.content().catch(() => undefined);
     return [word, pdf];
   },
   html: async (compiled, { inputs }) => [
