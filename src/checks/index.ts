@@ -108,6 +108,7 @@ import { informationOnlyControl } from './information-only-control.ts';
 import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
+import { intendedPurposeDiffers } from './intended-purpose-differs.ts';
 import { labelParticularMissing } from './label-particular-missing.ts';
 import { labelParticularTwice } from './label-particular-twice.ts';
 import { labelSymbolUnknown } from './label-symbol-unknown.ts';
@@ -341,6 +342,7 @@ export const checks: readonly Check[] = [
   inputWithoutOutput,
   inputWithoutSource,
   inputWithoutVerification,
+  intendedPurposeDiffers,
   labelParticularMissing,
   labelParticularTwice,
   labelSymbolUnknown,

@@ -376,6 +376,47 @@ const faults: readonly SingleFault[] = [
       ),
   },
   {
+    planted: 'the instructions give another intended purpose',
+    code: 'intended-purpose-differs',
+    record: 'DOC-10',
+    says: 'gives as the intended purpose "For placing granules into sinus',
+    plant: (tree) =>
+      replace(
+        tree,
+        'documents/DOC-10.md',
+        /(Intended purpose: )[^\n]*/,
+        '$1For placing granules into sinus and soft tissue by any dental professional.',
+      ),
+  },
+  {
+    planted: 'the instructions leave the intended purpose out',
+    code: 'intended-purpose-differs',
+    record: 'DO-09',
+    says: 'does not state the intended purpose',
+    plant: (tree) => replace(tree, 'documents/DOC-10.md', /Intended purpose: [^\n]*\n/, ''),
+  },
+  {
+    planted: 'the label says otherwise what the device is for',
+    code: 'intended-purpose-differs',
+    record: 'DO-08',
+    says: 'the particular 23.2(b)',
+    plant: (tree) =>
+      replace(
+        tree,
+        label,
+        /(One applicator, empty, with tip\. )[^\n]*/,
+        '$1For placing granules into sinus.',
+      ),
+  },
+  {
+    planted: 'the brochure gives another intended purpose',
+    code: 'intended-purpose-differs',
+    record: 'DOC-28',
+    says: 'gives as the intended purpose "For placing granules anywhere in the mouth"',
+    plant: (tree) =>
+      replace(tree, brochure, ':phrase[intended_purpose]', 'For placing granules anywhere in the mouth.'),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',
