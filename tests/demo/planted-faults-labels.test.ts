@@ -417,6 +417,33 @@ const faults: readonly SingleFault[] = [
       replace(tree, brochure, ':phrase[intended_purpose]', 'For placing granules anywhere in the mouth.'),
   },
   {
+    planted: 'the label gives the volume in fewer squeezes',
+    code: 'phrase-differs',
+    record: 'DO-08',
+    says: 'delivered_volume with "20" instead of "25"',
+    plant: (tree) => replace(tree, label, '0.50 cm³ in 25 squeezes', '0.50 cm³ in 20 squeezes'),
+  },
+  {
+    planted: 'the label allows larger granules',
+    code: 'phrase-differs',
+    record: 'DO-08',
+    says: 'granule_size with "0.5 to 2.0" instead of "0.25 to 1.0"',
+    plant: (tree) => replace(tree, label, 'Granules of 0.25 to 1.0 mm', 'Granules of 0.5 to 2.0 mm'),
+  },
+  {
+    planted: 'the instructions no longer exclude cements',
+    code: 'phrase-differs',
+    record: 'DOC-10',
+    says: 'contra_indication with "or cements" is missing',
+    plant: (tree) =>
+      replace(
+        tree,
+        'documents/DOC-10.md',
+        '- Not for injecting liquids or cements',
+        '- Not for injecting liquids',
+      ),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',
