@@ -118,6 +118,7 @@ import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
 import { locationNotFound } from './location-not-found.ts';
+import { makerDiffers } from './maker-differs.ts';
 import { marketLanguageMissing } from './market-language-missing.ts';
 import { misleadingWordUnexplained } from './misleading-word-unexplained.ts';
 import { missingTestMethod } from './missing-test-method.ts';
@@ -352,6 +353,7 @@ export const checks: readonly Check[] = [
   limitUntested,
   linkCycle,
   locationNotFound,
+  makerDiffers,
   marketLanguageMissing,
   misleadingWordUnexplained,
   missingTestMethod,

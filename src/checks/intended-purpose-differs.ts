@@ -6,6 +6,7 @@ import { proseOnly, takenIn } from '../records/prose.ts';
 import { placeInBody, placeOf, type RecordOf, type TechnicalRecord } from '../records/record.ts';
 import { recordTexts } from '../records/record-texts.ts';
 import { otherPurposesIn, otherPurposesOf } from '../records/stated-purposes.ts';
+import { isTranslation } from '../records/translation.ts';
 import { type Draft, defineCheck } from './check.ts';
 
 type Output = RecordOf<'design-output'>;
@@ -34,18 +35,6 @@ const saysPurpose =
 /** Words that only lead to where the purpose stands: `Section 1: intended purpose, indications, users`. */
 const leadsElsewhere =
   /\bintended (?:purpose|use)\b(?!\s{0,3}:)|^(?:see\s)?(?:section|chapter|page)s?\s[\d.,\sand-]{1,30}$/i;
-
-/** A translation cannot hold the words of another language. */
-const isTranslation = (output: Output, project: Project): boolean => {
-  const own = project.fields.language?.split('-')[0]?.toLowerCase();
-  const { languages } = output.fields;
-  return (
-    own !== undefined &&
-    languages !== undefined &&
-    languages.length > 0 &&
-    !languages.some((each) => each.split('-')[0]?.toLowerCase() === own)
-  );
-};
 
 /** The document with the words of the instructions for use. */
 const judgeWording = (

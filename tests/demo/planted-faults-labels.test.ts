@@ -444,6 +444,28 @@ const faults: readonly SingleFault[] = [
       ),
   },
   {
+    planted: 'a letter of the name of the maker is wrong on the label',
+    code: 'maker-differs',
+    record: 'DO-08',
+    says: 'is not the name of the maker',
+    plant: (tree) => replace(tree, label, 'with Harrow Lane Instruments', 'with Harrow Lame Instruments'),
+  },
+  {
+    planted: 'the number of the house is wrong in the instructions',
+    code: 'maker-differs',
+    record: 'DO-09',
+    says: 'does not give the address of the maker',
+    plant: (tree) => replace(tree, 'documents/DOC-10.md', '12 Harrow Lane', '21 Harrow Lane'),
+  },
+  {
+    planted: 'the declaration is that of another firm',
+    code: 'maker-differs',
+    record: 'DOC-21',
+    says: 'names "Other Medical Ltd" as the maker',
+    plant: (tree) =>
+      replace(tree, 'documents/DOC-21.md', 'filled in from', 'of Other Medical Ltd, filled in from'),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',
