@@ -13,6 +13,7 @@ import {
   inPlaceWords,
   residualWords,
 } from '../views/risk-words.ts';
+import { deliverableParts } from './deliverables.ts';
 import { linkParts } from './record-links.ts';
 import { showingParts } from './record-showing.ts';
 import { standingParts } from './record-standing.ts';
@@ -292,6 +293,7 @@ const documentParts = (record: TechnicalRecord, context: SiteContext): readonly 
         detail: compiled.document.subtitle ?? compiled.document.title,
       })),
     },
+    ...own.flatMap((compiled) => deliverableParts(compiled, context)),
   ];
 };
 

@@ -1,9 +1,11 @@
+import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Document } from '../../document/model.ts';
 import type { Level } from '../../findings/finding.ts';
 import { sha256Hex } from '../../graph/digest.ts';
 import { readOwnProgram } from '../../host/own-files.ts';
 import { writeWhole } from '../../host/write-files.ts';
+import type { Deliverable } from '../../pages/deliverables.ts';
 import { deliverableName } from '../../submission/deliverable-name.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
 import { linkDocuments } from '../../views/record-places.ts';
@@ -135,6 +137,7 @@ export const run: CommandRun = async (request, terminal) => {
   const pathOf = (name: string): string => `${shownOutput.replace(/[/\\]+$/, '')}/${name}`;
   const written: string[] = [];
   const left: string[] = [];
+  const deliverables = new Map<CompiledDocument, Deliverable[]>();
   const houses = createHouseStyles(folder.path, analysis);
   const program = readOwnProgram();
   const tool = program ? sha256Hex(program) : undefined;
@@ -143,11 +146,12 @@ export const run: CommandRun = async (request, terminal) => {
     before.get(name)?.inputs === inputs ? unchangedBytes(output, before.get(name)) : undefined;
   const built = new Map(only === undefined ? [] : earlier);
   try {
-    const files: (readonly Planned[])[] = [];
+    const files: { readonly compiled: CompiledDocument; readonly group: readonly Planned[] }[] = [];
     for (const compiled of documents)
       for (const format of compiled.record.fields.formats ?? ['docx'])
-        files.push(
-          await plan[format](compiled, {
+        files.push({
+          compiled,
+          group: await plan[format](compiled, {
             house: format === 'docx' ? houses.of(compiled.record) : undefined,
             words,
             print,
@@ -155,8 +159,8 @@ export const run: CommandRun = async (request, terminal) => {
             inputs: (document, format, house) =>
               inputsDigest(document, { format, house: house?.sha256, tool: tool ?? '' }),
           }),
-        );
-    for (const [index, group] of files.entries()) {
+        });
+    for (const [index, { compiled, group }] of files.entries()) {
       const ready: {
         readonly planned: Planned;
         readonly bytes: string | Uint8Array;
@@ -171,6 +175,14 @@ export const run: CommandRun = async (request, terminal) => {
       for (const { planned, bytes, same } of ready) {
         const { name, inputs } = planned;
         if (!same) writeWhole(join(output, name), bytes);
+        const own = deliverables.get(compiled) ?? [];
+        deliverables.set(compiled, own);
+        // Read again when the copy is written, so that not all of them are held at once.
+        own.push({
+          name,
+          size: asBytes(bytes).length,
+          bytes: () => readFileSync(join(output, name)),
+        });
         built.set(name, { file: name, inputs, sha256: sha256Hex(asBytes(bytes)) });
         (same ? left : written).push(pathOf(name));
       }
@@ -191,6 +203,7 @@ export const run: CommandRun = async (request, terminal) => {
       analysis,
       histories: historiesOf(folder.path, analysis),
       documents,
+      deliverables,
       origin,
       impact: await impactSince(folder, request, terminal),
     });
