@@ -51,7 +51,7 @@ describe('the browsable copy that build writes', () => {
   test('hands on the files of the documents with their pages, and no link to one that was not written', () => {
     write(
       'content/DOC-01.md',
-      '---\nid: DOC-01\ntype: document\ntitle: Needs\nstatus: draft\nrevision: "1"\nformats: [docx, html, csv]\n---\n# Needs\n\n```plinth records\ntype: user-need\ncaption: Needs\nanchor: needs\n```\n',
+      '---\nid: DOC-01\ntype: document\ntitle: Needs\nstatus: draft\nrevision: "1"\nformats: [docx, html, csv]\n---\n# Needs\n\n```plinth standing\ncaption: Standing\nanchor: standing\n```\n',
     );
     build();
     const document = page('build/site/documents/DOC-01.html');
