@@ -198,7 +198,9 @@ function unprintableFindings(body: string, clean: string, options: MarkdownOptio
           line: options.firstLine + index,
           column: column + 1,
         },
-        message: `the character U+${code} can't be shown and is replaced by U+FFFD`,
+        message: code.startsWith('20')
+          ? `the character U+${code} turns the text around it and is replaced by U+FFFD`
+          : `the character U+${code} can't be shown and is replaced by U+FFFD`,
         hint: 'Delete the character.',
         records: [],
         related: [],

@@ -411,6 +411,12 @@ const lossCases: readonly {
     findings: ['3 control-character'],
     blocks: [paragraph('ok'), paragraph('a\ufffdb\ufffd')],
   },
+  {
+    name: 'characters that turn the direction of text',
+    body: 'at most \u202e03\u202c N\n\nU+200F \u200f stays',
+    findings: ['1 control-character'],
+    blocks: [paragraph('at most \ufffd03\ufffd N'), paragraph('U+200F \u200f stays')],
+  },
 ];
 
 describe('Markdown that cannot be shown as written', () => {
