@@ -35,14 +35,36 @@ var ${name} = (font) => {
   );
 };
 
+/** The line of a module's text that starts with `start`. */
+const lineText = (text, start) => {
+  const lines = text.split('\n').filter((line) => line.startsWith(start));
+  if (lines.length !== 1 || !lines[0].endsWith(';'))
+    throw new Error(`docx/layout reads otherwise than expected: "${start}" is not there as one line`);
+  return lines[0];
+};
+
 /** The text of docx/layout with its costly functions made quicker. */
 export const quickerLayoutText = (text) =>
   asksOnce(
     asksOnce(
-      text.replace(
-        functionText(text, 'function _objectSpread2('),
-        'function _objectSpread2(target, ...sources) { return Object.assign(target, ...sources); }',
-      ),
+      text
+        .replace(
+          functionText(text, 'function _objectSpread2('),
+          'function _objectSpread2(target, ...sources) { return Object.assign(target, ...sources); }',
+        )
+        .replace(
+          lineText(text, 'var withoutUndefined = (object) =>'),
+          'var withoutUndefined = (object) => combine([object]);',
+        )
+        .replace(
+          lineText(text, 'var combine = (formats) =>'),
+          `var combine = (formats) => {
+  const all = {};
+  for (const format of formats)
+    for (const key of Object.keys(format)) if (format[key] !== undefined) all[key] = format[key];
+  return all;
+};`,
+        ),
       'measuresOf',
       '[font.font, font.bold === true, font.italic === true].join()',
     ),

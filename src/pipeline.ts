@@ -1,4 +1,5 @@
 import { type Check, type CheckContext, type CheckReport, runChecks } from './checks/check.ts';
+import { holdBack } from './checks/held-back.ts';
 import { checks as allChecks } from './checks/index.ts';
 import { markdownCodes } from './document/markdown-findings.ts';
 import { withCriteriaInForce } from './evidence/criteria-in-force.ts';
@@ -17,9 +18,11 @@ import type { RecordHistories } from './graph/record-history.ts';
 import { assessStanding, type Verdict } from './graph/standing.ts';
 import { tightenLevels } from './graph/tighten-levels.ts';
 import { buildGraph } from './graph/trace-graph.ts';
+import { type UnreadFile, type UnreadRecord, unreadRecords } from './graph/unread-records.ts';
 import { readClauseTables } from './records/clause-table-files.ts';
 import { readRecords } from './records/read-records.ts';
 import { readingCodes } from './records/reading-findings.ts';
+import type { TechnicalRecord } from './records/record.ts';
 import { readSchemas, type SchemaSet, type SchemaText } from './records/schema-set.ts';
 import type { RefusedFile, SourceFile } from './records/source-file.ts';
 import { gatherClauseTables } from './regulation/clause-tables.ts';
@@ -51,6 +54,9 @@ export interface Analysis extends CheckContext {
   readonly waivers: WaiverOutcome;
   /** Findings that stand, in order of place. */
   readonly findings: readonly Finding[];
+  /** Findings that may only follow from records which cannot be read, and are not among `findings`. */
+  readonly heldBack: number;
+  readonly unread: readonly UnreadRecord[];
   readonly reports: readonly CheckReport[];
   /** Records that do not meet their schema, which checks could not judge. */
   readonly unsound: number;
@@ -110,6 +116,16 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     project.fields.waivers ?? [],
     asOf,
   );
+  const unread = unreadRecords(graph, filesWithoutRecord(waivers.standing, records, files)).filter(
+    ({ id, file }) =>
+      // Where people have waived what is wrong with it, nothing else would tell of it.
+      waivers.standing.some(
+        (finding) =>
+          Object.hasOwn(readingCodes, finding.code) &&
+          (finding.records.includes(id) || finding.place.file === file),
+      ),
+  );
+  const { standing, heldBack } = holdBack(waivers.standing, checks, graph, unread);
   return {
     ...context,
     standing: assessStanding({
@@ -121,11 +137,26 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
     schemas,
     toolVersion: inputs.toolVersion,
     ...(inputs.histories ? { histories: inputs.histories } : {}),
-    waivers,
-    findings: waivers.standing,
+    waivers: { ...waivers, standing },
+    findings: standing,
+    heldBack,
+    unread,
     reports,
     unsound: records.filter((record) => !record.sound).length,
   };
+};
+
+/** Markdown files with a finding in them, and with no record. */
+const filesWithoutRecord = (
+  findings: readonly Finding[],
+  records: readonly TechnicalRecord[],
+  files: ReadonlyMap<string, SourceFile>,
+): readonly UnreadFile[] => {
+  const read = new Set(records.map((record) => record.file));
+  const paths = new Set(findings.map(({ place }) => place.file));
+  return [...paths]
+    .filter((path) => /\.md$/i.test(path) && !read.has(path))
+    .map((path) => ({ path, text: new TextDecoder().decode(files.get(path)?.bytes) }));
 };
 
 /** The first error that stands on each record: what passed there cannot be relied on until it is resolved or waived. */

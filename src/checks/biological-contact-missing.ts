@@ -11,6 +11,7 @@ export const biologicalContactMissing = defineCheck({
     'Regulation (EU) 2017/745 Annex I 10.1(a) and 10.1(b); ISO 10993-1 (categorisation by contact and duration, clause from memory)',
   explain:
     'A material is in no group of a biological evaluation; or a group touches tissue, and its contact or duration is missing; or a group is said to touch nothing, without a reason; or an endpoint names a group that the evaluation does not have.\n\nContact and time decide which endpoints have to be addressed. A material that nobody placed is a material that nobody evaluated.\n\nPut the material into a group, state tissue, contact and duration, and why. A material without any contact belongs into a group with `tissue: none` and the reason.',
+  awaits: ['biological-evaluation'],
   examines: 'materials, and groups of biological evaluations',
   subjects: ({ graph }) => [
     ...graph

@@ -58,6 +58,13 @@ export interface Check {
   readonly explain: string;
   /** What is examined, in words: `design inputs`. */
   readonly examines: string;
+  /**
+   * Types of the records whose absence, or whose lack of a verdict, it finds. While one of them cannot be read, what the
+   * check finds around it may only follow from that, and is held back. `named`: it is enough that a finding names one.
+   */
+  readonly awaits?: readonly string[] | 'named';
+  /** The records that it awaits need no link to what it finds. */
+  readonly awaitsAnywhere?: true;
   readonly run: (context: CheckContext) => { readonly examined: number; readonly drafts: readonly Draft[] };
 }
 

@@ -22,6 +22,13 @@ export const claimBeyondEvidence = defineCheck({
     'Regulation (EU) 2017/745 Article 7(a) (no properties that the device does not have); ISO 13485:2016 7.3.6',
   explain:
     'A limit of the claim is stricter than the acceptance of every piece of its evidence, no evidence was accepted against that characteristic, or none was tested in a condition that the claim is made for. Units are converted before the two are compared.\n\nA test that accepts 25 N does not show 20 N, even where all readings were lower: the sample was sized and judged for 25 N.\n\nClaim what was shown, or plan a test against the number that is claimed.',
+  awaits: [
+    'verification-protocol',
+    'verification-record',
+    'validation-protocol',
+    'validation-record',
+    'analysis',
+  ],
   examines: 'limits of claims',
   subjects: ({ graph }) =>
     claims(graph).flatMap((claim) => {

@@ -10,6 +10,8 @@ export const classificationMissing = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex II 1.1(f)',
   explain:
     'There are approved answers to Annex I and no record of the class of the device. The technical documentation must hold the risk class and the justification of the rules applied.\n\nThe class decides which conformity assessment follows, what the notified body looks at and how often reports are due. Built on the wrong one, the whole file may be the wrong file.\n\nAdd a record with `plinth new classification`: every rule that could apply, the answer, the rule relied on. It is for qualified people to decide.',
+  awaits: ['classification'],
+  awaitsAnywhere: true,
   examines: 'approved answers to Annex I',
   subjects: ({ graph }) => {
     const rows = legalRows(graph).filter((row) => row.table === table && row.record.status === 'approved');

@@ -1,4 +1,4 @@
-import { legalRows, placeOfRow } from '../graph/legal-rows.ts';
+import { legalRows, placeOfRow, unreadClauses } from '../graph/legal-rows.ts';
 import type { ClauseRow, ClauseTable } from '../regulation/clause-tables.ts';
 import { openClauses } from '../regulation/open-clauses.ts';
 import { type CheckContext, defineCheck } from './check.ts';
@@ -15,9 +15,14 @@ const subjectsOf = ({ graph, project, clauseTables }: CheckContext): readonly Su
     const rows = legalRows(graph).filter((row) => row.table === key);
     // A table that nobody has begun to answer may be there for its numbers alone.
     if (!table || rows.length === 0) return [];
-    const answered = new Map(rows.map((row) => [row.clause, row.applicable !== false]));
+    const unread = unreadClauses(graph, key);
+    // What a row says that cannot be read holds for the clauses below it too.
+    const answered = new Map([
+      ...unread.clauses.map((clause) => [clause, false] as const),
+      ...rows.map((row) => [row.clause, row.applicable !== false] as const),
+    ]);
     return table.rows
-      .filter((row) => row.parent === undefined)
+      .filter((row) => row.parent === undefined && !unread.mayAnswer(row.clause))
       .map((head) => ({ table, head, open: openClauses(table, head, answered) }));
   });
 
@@ -30,6 +35,8 @@ export const clauseNotAnswered = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex II 4',
   explain:
     'plinth.yaml names the clause table, the file answers other clauses of it, and for this one there is no row: neither that it applies nor that it does not. What stands below a clause that does not apply is set aside with it.\n\nThe technical documentation must say of every requirement whether it applies and, where not, why. A table with gaps is sent back, and what nobody looked at is what nobody tested.\n\nAdd the rows. `plinth new legal-requirement --table KEY` writes a proposal for all that is missing, for people to confirm.',
+  awaits: ['legal-requirement'],
+  awaitsAnywhere: true,
   examines: 'requirements of tables in use',
   subjects: subjectsOf,
   judge: ({ table, head, open }, { graph, project }) => {

@@ -64,6 +64,7 @@ export const controlRiskOpen = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex I 3(d) and 4; ISO 14971:2019 7.5 (from memory)',
   explain:
     'A measure against one risk can bring another, which `new_risks` of the control names. That risk is still open: its record is not approved, nothing controls it, or what remains of it is not accepted. Or the controls and the risks that they bring lead in a circle, so that the question never ends.\n\nA risk that came in with a measure is as real for the patient as the one that the measure removed. As long as it is open, the measure has moved the risk and not lowered it.\n\nClose the risk that the message names. In a circle, describe the risk that remains after both measures as one risk, and take the link out that points back.',
+  awaits: ['risk-control'],
   examines: 'risk controls',
   subjects: (context) => {
     const starts = circleStarts(context);

@@ -9,6 +9,7 @@ export const controlShownByUnrelated = defineCheck({
   basis: 'ISO 14971:2019 7.2 (from memory); common practice, no source, for what counts as related',
   explain:
     'The control names a protocol or analysis under `shown_by`, and that record names neither an input or output that puts the control into effect (`implemented_by`), nor one that belongs to these, nor an input that derives from the risk. An inspection of the label may pass and say nothing of the depth of a tooth.\n\nWhatever passes there, the control stands as shown to work.\n\nName the evidence that would fail if the control did not work, or complete the links of the protocol: `verifies`, `tests` or `uses`. Where the link is real and cannot be seen from the records, say how under `shown_by_reason`.',
+  awaits: ['design-input', 'verification-protocol'],
   examines: 'evidence of risk controls that say what carries them',
   subjects: ({ graph }) =>
     graph

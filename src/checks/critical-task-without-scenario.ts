@@ -9,6 +9,8 @@ export const criticalTaskWithoutScenario = defineCheck({
   basis: 'IEC 62366-1:2015 with Amendment 1:2020, 5.4, 5.5 and 5.9 (from memory)',
   explain:
     'A summative protocol marks a task as critical, and no use scenario has that task. What can go wrong in it, which harm follows and for whom is then written nowhere, and the risk file does not know of it.\n\nIt also happens when a task was renamed in one of the two places: then the scenario is evaluated by a task that nobody does.\n\nWrite the use scenario with its use errors and risks, or give the task the name that the scenario has.',
+  awaits: ['use-scenario'],
+  awaitsAnywhere: true,
   examines: 'critical tasks of summative protocols in files with use scenarios',
   subjects: ({ graph }) =>
     graph.recordsOf('use-scenario').some((scenario) => scenario.status !== 'retired')

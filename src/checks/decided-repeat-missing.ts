@@ -9,6 +9,7 @@ export const decidedRepeatMissing = defineCheck({
   basis: 'ISO 13485:2016 7.3.9',
   explain:
     'The design change decided to repeat a test because the earlier one no longer holds for the new revision, and no record repeats it: none names the earlier record under `retests`, and for a study with users none follows under the same protocol.\n\nThe decision itself says that the new revision is not shown. Until the test is repeated, nobody knows whether the part that patients meet holds.\n\nCarry out the test on the new revision and record it with `retests`, or decide again, with the reason, that the earlier one still holds.',
+  awaits: ['verification-protocol', 'verification-record'],
   examines: 'decisions to repeat a test',
   subjects: ({ graph }) =>
     graph

@@ -8,6 +8,7 @@ export const disclosedRiskMissing = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex I 23.1(g) and 23.4(g); ISO 14971:2019 8 (from memory)',
   explain:
     'The risk is marked `disclosed: true`: people decided that users must be told of what remains of it. No instructions for use list it under `discloses`.\n\nA surgeon can only weigh or avoid a risk that the instructions mention. Reviewers compare the risk file with the instructions line by line.\n\nAdd the statement to the instructions and list it under `discloses` of that design output, or decide again, with a reason, that the risk need not be disclosed.',
+  awaits: ['design-output'],
   examines: 'risks to be disclosed',
   subjects: ({ graph }) =>
     graph.recordsOf('risk').filter((risk) => risk.status !== 'retired' && risk.fields.disclosed === true),

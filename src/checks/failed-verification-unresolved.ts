@@ -11,6 +11,7 @@ export const failedVerificationUnresolved = defineCheck({
     'ISO 13485:2016 7.3.6 and 7.3.7 (outputs meet inputs; conclusions and necessary actions are recorded)',
   explain:
     'The record states a failure, the data agree, and no later record repeats the work. An honest failure is good news for the patient who never met it, but the input or need that it speaks for is not met by the design as it stands.\n\nFind the cause, change the design or justify the repetition, and add a record with `retests` and `because`. An analysis that no longer holds is retired once another one has taken its place.',
+  awaits: ['verification-protocol', 'verification-record', 'design-change', 'deviation'],
   examines: 'records with raw data or a calculation',
   subjects: ({ graph, evidence }) =>
     [...evidence.values()].flatMap((found) => {

@@ -10,6 +10,8 @@ export const gateOverdue = defineCheck({
   basis: 'ISO 13485:2016 7.3.2',
   explain:
     'The day planned for a gate has passed, and no design review passed it. The standard asks that planning documents are kept and brought up to date as design and development go on; a plan that nobody follows is not one.\n\nWork that goes on past an open gate is work on inputs or outputs that nobody has accepted yet.\n\nHold the review and record its outcome under `gate`, or move the day in the plan: the old one goes to `planned_before`, with the reason.',
+  awaits: ['design-review'],
+  awaitsAnywhere: true,
   examines: 'gates of design plans',
   subjects: ({ graph }) => currentDesignPlans(graph).flatMap((plan) => gatesOf(plan, graph)),
   judge: ({ plan, gate, index, passedOn, reviews }, { asOf }) =>

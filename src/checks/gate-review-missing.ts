@@ -9,6 +9,8 @@ export const gateReviewMissing = defineCheck({
   basis: 'ISO 13485:2016 7.3.2 and 7.3.5',
   explain:
     'A design review passed a gate, and for an earlier gate of the same plan no review is recorded that passed it, or only one of a later day. Reviews are to be held at the planned stages; this one was left out, was held too late, or its record does not name the gate.\n\nEach stage rests on the one before. A review that was never held leaves a hole exactly where weak inputs get into the design.\n\nName the gate in the review that held it, or hold the review now and say in its text why it comes late. Where the stage fell away, take it out of the plan with the reason.',
+  awaits: ['design-review'],
+  awaitsAnywhere: true,
   examines: 'gates of design plans',
   subjects: ({ graph }) =>
     currentDesignPlans(graph).flatMap((plan) => {

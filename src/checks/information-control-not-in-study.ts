@@ -8,6 +8,7 @@ export const informationControlNotInStudy = defineCheck({
   basis: 'ISO 14971:2019 7.2; IEC 62366-1:2015 with Amendment 1:2020, 5.9 (both from memory)',
   explain:
     'The measure is information for safety, and none of the protocols that show its effect is a validation protocol in force with users of the final design. An inspection shows that a sentence is printed; only users show that it is seen, understood and followed. A formative study does not show it of the final wording.\n\nHave a task in a study that depends on the information, and name the protocol under `shown_by`.',
+  awaits: ['validation-protocol'],
   examines: 'controls that are information for safety',
   subjects: ({ graph }) =>
     graph

@@ -31,6 +31,7 @@ export const informationOnlyControl = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex I 4(a) to (c); ISO 14971:2019 7.1 (from memory)',
   explain:
     'The law gives an order: safe design first, then protective measures, and information last. A risk of the third severity class or a higher one has no other control than information.\n\nLabels are overlooked and instructions are not read in an operation. A severe harm that only a sentence stands against will happen to somebody.\n\nLook again for a shape, a dimension or a guard that does the work of the sentence. If there is none, write the reason under `option_reason`; the warning stays, to be waived by the people who answer for it.',
+  awaits: ['risk-control'],
   examines: 'risks',
   subjects: ({ graph }) => graph.recordsOf('risk').filter((risk) => risk.status !== 'retired'),
   judge: judgeRisk,

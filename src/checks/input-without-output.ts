@@ -8,6 +8,7 @@ export const inputWithoutOutput = defineCheck({
   basis: 'ISO 13485:2016 7.3.4 (outputs meet the inputs)',
   explain:
     'No design output satisfies the input: no part, label, process or procedure is said to bring about what it requires. Whatever a test shows then cannot be traced to something that is bought and made, so a later change may undo it without anyone seeing.\n\nAdd the input under `satisfies` of the output that answers it, or add the missing output.',
+  awaits: ['design-output'],
   examines: 'design inputs',
   subjects: ({ graph }) => graph.recordsOf('design-input').filter((input) => input.status !== 'retired'),
   judge: (input, { graph }) =>

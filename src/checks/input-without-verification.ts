@@ -9,6 +9,7 @@ export const inputWithoutVerification = defineCheck({
   basis: 'ISO 13485:2016 7.3.6',
   explain:
     'No verification protocol, analysis or validation protocol verifies the input, so nobody has planned how to show that the device meets it. A requirement that is never tested protects no patient, and an untested input is among the first things that a reviewer finds in a trace matrix.\n\nAdd a protocol or an analysis with the input under `verifies`, or add the input to one that covers it.',
+  awaits: ['verification-protocol', 'validation-protocol', 'analysis'],
   examines: 'design inputs',
   subjects: ({ graph }) => graph.recordsOf('design-input').filter((input) => input.status !== 'retired'),
   judge: (input, { graph }) =>

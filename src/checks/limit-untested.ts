@@ -18,6 +18,7 @@ export const limitUntested = defineCheck({
   basis: 'ISO 13485:2016 7.3.6',
   explain:
     'The input is verified, but not all of it: no acceptance criterion of its protocols and analyses names this characteristic, or none of them tests it in a condition that the input asks for. A seal that is only tested fresh says nothing about the one that a surgeon opens in three years.\n\nAdd the characteristic to the acceptance of a protocol, spelt as in the input, or add a protocol for the missing condition. An analysis counts for the conditions that it names; without any it counts only where the limit names none. Where the limit does not have to hold in that condition, correct `conditions` of the input.',
+  awaits: ['verification-protocol', 'validation-protocol', 'analysis'],
   examines: 'limits of verified design inputs',
   subjects: ({ graph }) =>
     graph

@@ -8,6 +8,7 @@ export const needWithoutInput = defineCheck({
   basis: 'ISO 13485:2016 7.3.3',
   explain:
     'No design input derives from the need, so nothing measurable says what the device must do about it, and nothing can be verified.\n\nAdd a design input with the need under `derives_from`, or retire the need with a reason.',
+  awaits: ['design-input'],
   examines: 'user needs',
   subjects: ({ graph }) => graph.recordsOf('user-need').filter((need) => need.status !== 'retired'),
   judge: (need, { graph }) =>

@@ -1,3 +1,4 @@
+import { oncePerText } from '../records/once-per-text.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { dayOfRecord } from '../records/record-day.ts';
 import { recordTexts } from '../records/record-texts.ts';
@@ -30,12 +31,17 @@ const sectionsCited = (record: TechnicalRecord): readonly Draft[] => {
   });
 };
 
+/** All mentions, whatever the day; those that were dead on the day of a record are chosen from them. */
+const actsIn = oncePerText((text) => outdatedActs(text, '9999-12-31'));
+
 const actsCited = (record: TechnicalRecord, day: string): readonly Draft[] => {
   const found = recordTexts(record).flatMap((text) =>
-    outdatedActs(text.text, day).map((mention) => ({
-      ...mention,
-      place: text.placeAt(mention.offset, mention.length),
-    })),
+    actsIn(text.text)
+      .filter(({ since }) => day >= since)
+      .map((mention) => ({
+        ...mention,
+        place: text.placeAt(mention.offset, mention.length),
+      })),
   );
   return [...new Set(found.map(({ name }) => name))].flatMap((name): readonly Draft[] => {
     const [first, ...others] = found.filter((mention) => mention.name === name);

@@ -1,4 +1,5 @@
 import { durationOf, durationsIn, sameDuration } from '../records/duration-words.ts';
+import { oncePerText } from '../records/once-per-text.ts';
 import type { Project } from '../records/project.ts';
 import { type RecordText, recordTexts } from '../records/record-texts.ts';
 import { type Draft, defineCheck } from './check.ts';
@@ -10,18 +11,18 @@ const after = /^[\s']{1,3}(?:of storage|shelf[\s-]life|on the shelf|in storage)\
 const number = '-?\\d{1,5}(?:[.,]\\d{1,3})?';
 
 /** `10 to 30 °C`, also with a unit after each number. */
-const rangesIn = (
-  text: string,
-): readonly { from: string; to: string; unit: string; offset: number; text: string }[] =>
-  [...text.matchAll(new RegExp(`(${number})\\s?(?:°C|%)?\\s(?:to|and)\\s(${number})\\s?(°C|%)`, 'g'))].map(
-    (match) => ({
-      from: (match[1] ?? '').replace(',', '.'),
-      to: (match[2] ?? '').replace(',', '.'),
-      unit: match[3] ?? '',
-      offset: match.index,
-      text: match[0],
-    }),
-  );
+const rangesIn = oncePerText(
+  (text): readonly { from: string; to: string; unit: string; offset: number; text: string }[] =>
+    [...text.matchAll(new RegExp(`(${number})\\s?(?:°C|%)?\\s(?:to|and)\\s(${number})\\s?(°C|%)`, 'g'))].map(
+      (match) => ({
+        from: (match[1] ?? '').replace(',', '.'),
+        to: (match[2] ?? '').replace(',', '.'),
+        unit: match[3] ?? '',
+        offset: match.index,
+        text: match[0],
+      }),
+    ),
+);
 
 /** Words that make a range one of storage on the label. */
 const storageWords =

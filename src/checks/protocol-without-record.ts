@@ -8,6 +8,7 @@ export const protocolWithoutRecord = defineCheck({
   basis: 'ISO 13485:2016 7.3.6 and 7.3.7 (results and conclusions are recorded)',
   explain:
     'The protocol is approved and no record reports it yet. That is the normal state between planning and testing; near a submission it is work still to be done, and what the protocol verifies stands as planned, not as shown.\n\nCarry it out and add its record, or retire the protocol if another one has taken its place.',
+  awaits: ['verification-record', 'validation-record'],
   examines: 'approved protocols',
   subjects: ({ graph }) =>
     [...graph.recordsOf('verification-protocol'), ...graph.recordsOf('validation-protocol')].filter(

@@ -8,6 +8,7 @@ export const recordWithoutProtocol = defineCheck({
   basis: 'ISO 13485:2016 4.2.4, 7.3.6 and 7.3.7 (plans and acceptance criteria come first)',
   explain:
     'Work has been carried out under a protocol that is still a draft or in review, or that has been retired. Nobody has agreed to its method and its acceptance criteria, so the result proves nothing, however good it is; tests made before design control belong to the development history.\n\nApprove the protocol and repeat the work, or, where it was approved at the time and only its status lags behind, correct the status. A protocol that does not exist at all is reported as an unknown link target.',
+  awaits: ['verification-protocol', 'validation-protocol'],
   examines: 'verification and validation records',
   subjects: ({ graph }) =>
     [...graph.recordsOf('verification-record'), ...graph.recordsOf('validation-record')].filter(

@@ -9,6 +9,7 @@ export const residualRiskNotAccepted = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex I 1, 4 and 8; ISO 14971:2019 7.3 and 7.4 (from memory)',
   explain:
     'After all controls, severity and probability of harm lie outside what the criteria of the risk management plan accept; where the probability cannot be estimated, the severity alone does. Such a risk can only stand if responsible people have decided, with their reasons, that the benefit outweighs it. That decision is missing, says no, is not approved, or its approval no longer fits the content.\n\nThe patient bears this risk. Without a signed decision nobody has answered for it, and the tool does not decide it for you.\n\nLower the risk by further control. Where that is not possible, write a benefit-risk record that `decides` the risk and have the required roles approve it.',
+  awaits: ['benefit-risk'],
   examines: 'risks',
   subjects: ({ graph, project }) =>
     project.fields.risk ? graph.recordsOf('risk').filter((risk) => risk.status !== 'retired') : [],

@@ -9,6 +9,8 @@ export const riskPlanMissing = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex I 3(a); ISO 14971:2019 4.4 (from memory)',
   explain:
     'The file holds risks or risk criteria, but no record of type risk-plan, or approved risks and a plan that is still a draft. The criteria under `risk` in plinth.yaml still hold, yet plinth.yaml is not a record: it bears no approval and no date, and nobody can see that it stood before the analysis.\n\nWhoever sets the line between acceptable and not after the risks are known can draw it round them. That is why the law asks for a plan, and why inspectors look at its date first.\n\nWrite a risk management plan with `plinth new risk-plan`, move `risk` and `sampling_policy` of plinth.yaml into it (the former as `criteria`), and have it approved before the analysis.',
+  awaits: ['risk-plan'],
+  awaitsAnywhere: true,
   examines: 'risk criteria in force',
   subjects: ({ graph, project }) =>
     project.fields.risk || graph.recordsOf('risk').some((risk) => risk.status !== 'retired')

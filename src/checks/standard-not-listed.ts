@@ -43,6 +43,8 @@ export const standardNotListed = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex II 4(c)',
   explain:
     'A record cites a standard with a year, and no standard record has this designation. An adoption of a listed standard, such as EN ISO for ISO, counts as listed. Standard records may name others, for example those that they replace or refer to. A file without any standard record is not judged.\n\nThe list of standards says what was applied, in which edition and to which extent. A standard that stands only in a protocol or a report is left out of it, and nobody watches for its next edition.\n\nAdd the standard to the list. Where it was not applied, name it without a year, or take it out.',
+  awaits: ['standard'],
+  awaitsAnywhere: true,
   examines: 'records',
   subjects: ({ graph }) => {
     const finders = graph

@@ -9,6 +9,7 @@ export const submissionRecordInDoubt = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex II 6 (results of verification and validation)',
   explain:
     'A submission names a record as the answer to a row, and that record is a draft, or its standing is not "passed": it failed, is in doubt, or was never shown.\n\nThe row looks answered, and the answer says the opposite. Handing in a failure is right where it is told as one; as evidence for a row it is an error that a reviewer will find.\n\nLook at the record (`plinth vouch ID` walks the way down to what decides), and mend what is open. Where the failure belongs to the answer, name the document that tells of it.',
+  awaits: 'named',
   examines: 'records that submissions name',
   subjects: ({ graph }) =>
     graph

@@ -8,6 +8,8 @@ export const surveillancePlanMissing = defineCheck({
   basis: 'Regulation (EU) 2017/745 Articles 83 and 84, Annex III; ISO 14971:2019 4.4 and 9 (from memory)',
   explain:
     'The risks rest on estimates, and nothing says how experience with the device will come back to them. Before release it must be clear how information is collected and from what point on a risk is looked at again.\n\nAdd a record of the type surveillance-plan with its sources and thresholds. Where another document of your quality system holds the plan, the record may be short and refer to it.',
+  awaits: ['surveillance-plan'],
+  awaitsAnywhere: true,
   examines: 'approved risks',
   subjects: ({ graph }) =>
     graph

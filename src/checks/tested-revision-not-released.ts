@@ -14,6 +14,7 @@ export const testedRevisionNotReleased = defineCheck({
   basis: 'ISO 13485:2016 7.3.6 and 7.3.9 (changes are verified as appropriate before they are implemented)',
   explain:
     'The record shows what units of one revision did, and the design output that is released has another. Between the two lies a change, and nobody has said whether the result survives it. "The report used revision A; the submitted design is C" is a common line in deficiency letters.\n\nRecord the design change that brought the new revision, and decide in it about the record: `still valid` with the reason, or `repeat`, and then add the new record with `retests`. Where a recorded change leads on from the tested revision, other checks see to its decisions. If the output or the record names the wrong revision, correct it. Formative studies are not judged: they look at earlier states of the design.',
+  awaits: ['design-change', 'design-output'],
   examines: 'tested revisions of records',
   subjects: ({ graph }) =>
     [...graph.recordsOf('verification-record'), ...graph.recordsOf('validation-record')]

@@ -21,6 +21,7 @@ export const unknownIdInProse = defineCheck({
   basis: 'common practice, no source',
   explain:
     'The text of the record mentions an id that no record has. In documents, ids become cross-references by themselves; this one would lead nowhere, and a reviewer who follows it finds a gap. It is often a record that was renumbered, or one that was planned and never written.\n\nCorrect the id or add the record. Code spans, code blocks and view blocks are not looked at, so an id that is only an example can be written in backticks.',
+  awaits: 'named',
   examines: 'texts of records',
   subjects: ({ graph }) => {
     const prefixes = [...graph.types.values()].map((type) => type.prefix);

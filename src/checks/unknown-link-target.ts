@@ -9,6 +9,7 @@ export const unknownLinkTarget = defineCheck({
   basis: 'ISO 13485:2016 7.3.2 e) (traceability of outputs to inputs)',
   explain:
     'A link in the front matter names an id that no record has. The chain of traceability ends there, and whatever should follow is not checked.\n\nCorrect the id, or add the record (`plinth new TYPE`).',
+  awaits: 'named',
   examines: 'links',
   subjects: ({ graph }) => [...graph.records.values()].flatMap((record) => record.links),
   judge: (link, { graph, files }) => {

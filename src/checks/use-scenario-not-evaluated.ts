@@ -9,6 +9,7 @@ export const useScenarioNotEvaluated = defineCheck({
   basis: 'IEC 62366-1:2015 with Amendment 1:2020, 5.5 and 5.9 (from memory)',
   explain:
     'The scenario is selected for the summative evaluation, or critical by the severity of its risks or the word of a person, and no summative protocol that it names under `evaluated_by` has its task. A protocol that does not name its kind counts as summative; formative studies and studies in simulated use outside the summative evaluation do not.\n\nEach group of users that does the task has to be among the participants.\n\nWhat users do in a critical task is not known until users with the final design have done it.\n\nName the protocol under `evaluated_by`, write the task there as the scenario does, or plan a study that has it.',
+  awaits: ['validation-protocol', 'validation-record'],
   examines: 'critical or selected use scenarios',
   subjects: ({ graph, project }) =>
     graph

@@ -177,7 +177,7 @@ export const commands: readonly CommandDefinition[] = [
     argument: folder,
     summary: 'write the documents (Word, PDF, HTML, CSV) and the browsable copy',
     about: [
-      'Checks the technical file, compiles its documents and writes them to the output folder. Documents state how many findings stand.',
+      'Checks the technical file, compiles its documents and writes them to the output folder. Documents state how many findings stand. The folder must lie outside of the technical file, which holds nothing but records and their data.',
       'A file of an earlier build is left as it is where nothing in it has changed but the state that it names as its origin. The list built-files.json has the digests by which this is known.',
       'The browsable copy is a folder of pages: open its index.html by a double click, or put it on any web host. Files of an earlier copy that are no longer needed are taken away. With --only there is none.',
       'Word documents take their looks from the file that plinth.yaml, or the front matter of a document, names as house_style: styles, numbers of headings, paper, running heads and logo. What it lacks is added, and said.',

@@ -2,18 +2,29 @@ import { join, resolve } from 'node:path';
 import type { Document } from '../document/model.ts';
 import { writeWhole } from '../host/write-files.ts';
 import type { Request, Terminal } from './command.ts';
+import { type HouseStyles, withHouseOrigin } from './house-styles.ts';
+import { refuseInside } from './output-place.ts';
 import { Refusal } from './refusal.ts';
 
-/** Prints a document to the terminal, or writes it to a file, in the form that was asked for. */
+/**
+ * Prints a document to the terminal, or writes it to a file, in the form that was asked for.
+ *
+ * @param houses where the document belongs to a technical file: a Word file is written in the file's own house style
+ */
 export const deliverDocument = async (
   document: Document,
   request: Request,
   terminal: Terminal,
+  houses?: () => HouseStyles,
 ): Promise<void> => {
   const format = request.options['format'] ?? 'text';
   if (format === 'docx') {
     const { writeWord } = await import('./write-word.ts');
-    deliver(await writeWord(document), `${document.id}.docx`, request, terminal);
+    const styles = houses?.();
+    const house = styles?.of(undefined);
+    const bytes = await writeWord(house ? withHouseOrigin(document, house) : document, house?.style);
+    deliver(bytes, `${document.id}.docx`, request, terminal);
+    for (const { message } of styles?.findings() ?? []) terminal.out(`${message}\n`);
   } else if (format === 'html') {
     const { writeHtml } = await import('../writers/html/write-html.ts');
     deliver(writeHtml(document), `${document.id}.html`, request, terminal);
@@ -48,6 +59,7 @@ const deliver = (
   const path = resolve(terminal.folder, asked);
   if (/[/\\]$/.test(asked))
     throw new Refusal(`--output names a folder: "${asked}"`, 'Name the file that is to be written.');
+  refuseInside({ path, shown: asked, option: 'output' }, undefined);
   writeWhole(path, content);
   terminal.out(`Written: ${asked}\n`);
 };

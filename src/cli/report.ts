@@ -1,4 +1,6 @@
 import { relative, sep } from 'node:path';
+import { holdBack } from '../checks/held-back.ts';
+import { checks as allChecks } from '../checks/index.ts';
 import type { Finding, Level } from '../findings/finding.ts';
 import { compareFindingSets } from '../findings/finding-changes.ts';
 import { fingerprint } from '../findings/fingerprint.ts';
@@ -60,9 +62,10 @@ export const reportContent = (
     ),
     (waiver) => project.yaml.place(['waivers', waivers.indexOf(waiver)]),
   );
+  const { standing, heldBack } = holdBack(later.standing, allChecks, graph, analysis.unread);
   const findings = [
     ...analysis.findings,
-    ...later.standing,
+    ...standing,
     ...tightenLevels(idle, project.fields.tighten, graph),
   ].sort(compareFindings);
   const verdicts = { pass: 0, fail: 0, undecided: 0 };
@@ -75,6 +78,7 @@ export const reportContent = (
     waived: waivedFindings,
     recordCount: analysis.graph.records.size,
     unsound: analysis.unsound,
+    heldBack: analysis.heldBack + heldBack,
     asOf: analysis.asOf,
     verdicts,
     standing: types.flatMap((type) => {

@@ -54,20 +54,23 @@ export function sourceOf(node: Nodes, { body }: Compilation): string {
   return position === undefined ? '' : body.slice(position.start.offset, position.end.offset);
 }
 
+interface Report {
+  readonly code: MarkdownCode;
+  readonly message: string;
+  readonly hint: string;
+}
+
 /** Adds a finding at the node. */
-export function report(
-  compilation: Compilation,
-  node: Nodes,
-  finding: {
-    readonly code: MarkdownCode;
-    readonly message: string;
-    readonly hint: string;
-  },
-): void {
+export function report(compilation: Compilation, node: Nodes, finding: Report): void {
+  reportAt(compilation, placeOf(node, compilation), finding);
+}
+
+/** Adds a finding at a place within a node. */
+export function reportAt(compilation: Compilation, place: Place, finding: Report): void {
   compilation.findings.push({
     ...finding,
     level: markdownCodes[finding.code].level,
-    place: placeOf(node, compilation),
+    place,
     records: [],
     related: [],
   });

@@ -126,8 +126,18 @@ function heading(node: Heading, compilation: Compilation, around: Surroundings):
     });
   }
   compilation.enclosingLevel = level;
-  const children = compileInlines(node.children, compilation, around);
-  const anchor = headingAnchor(inlineText(children), compilation.takenAnchors);
+  const { words, anchor: given } = withoutAnchor(node);
+  const children = compileInlines(words, compilation, around);
+  if (given !== undefined && compilation.takenAnchors.has(given))
+    reportLoss(
+      compilation,
+      node,
+      `the anchor ${given} is given twice, this one is left out`,
+      'Choose another name.',
+    );
+  const isGiven = given !== undefined && !compilation.takenAnchors.has(given);
+  if (isGiven) compilation.takenAnchors.add(given);
+  const anchor = isGiven ? given : headingAnchor(inlineText(children), compilation.takenAnchors);
   return [
     {
       kind: 'heading',
@@ -136,6 +146,21 @@ function heading(node: Heading, compilation: Compilation, around: Surroundings):
       anchor,
     },
   ];
+}
+
+/** The words of a heading, and the anchor that its author gave at their end: `Residual risks {#residual}`. */
+function withoutAnchor(node: Heading): {
+  readonly words: Heading['children'];
+  readonly anchor?: string;
+} {
+  const last = node.children.at(-1);
+  const [, rest = '', anchor] =
+    (last?.type === 'text' ? /^(.*?)[ \t]*\{#([\p{L}\p{N}-]{1,100})\}$/su.exec(last.value) : undefined) ?? [];
+  if (last?.type !== 'text' || anchor === undefined) return { words: node.children };
+  return {
+    words: [...node.children.slice(0, -1), ...(rest === '' ? [] : [{ ...last, value: rest }])],
+    anchor,
+  };
 }
 
 function code(node: Code, compilation: Compilation, around: Surroundings): readonly Block[] {
@@ -174,6 +199,12 @@ function containerDirective(
   compilation: Compilation,
   around: Surroundings,
 ): readonly Block[] {
+  if (!/(?:^|[\r\n])[ \t>]*:{3,}[ \t]*$/.test(sourceOf(node, compilation)))
+    report(compilation, node, {
+      code: 'directive-unbalanced',
+      message: `the block :::${node.name} is not closed and runs to the end of the text around it`,
+      hint: 'End it by a line of colons, as many as it begins with.',
+    });
   if ((node.name === 'when' || node.name === 'unless') && compilation.options.condition) {
     const attributes = Object.fromEntries(
       Object.entries(node.attributes ?? {}).map(([name, value]) => [name, value ?? '']),

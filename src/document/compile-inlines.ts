@@ -7,12 +7,14 @@ import type {
   Nodes,
   PhrasingContent,
 } from 'mdast';
+import type { Place } from '../findings/finding.ts';
 import {
   type Compilation,
   deepestNesting,
   excerpt,
   placeOf,
   report,
+  reportAt,
   reportLoss,
   type Surroundings,
   sourceOf,
@@ -84,6 +86,7 @@ function inline(
   });
   switch (node.type) {
     case 'text':
+      reportTypedMarks(node, compilation);
       return textWithRecords(node, node.value, compilation, around);
     case 'strong':
       return inlines(node.children, compilation, within({ bold: true }));
@@ -130,6 +133,36 @@ export function refuseHtml(node: Nodes, html: string, compilation: Compilation):
 
 function plain(value: string, marks: Marks): readonly Inline[] {
   return value === '' ? [] : [{ kind: 'text', value: value.replace(/\r\n|\n|\r/g, ' '), ...marks }];
+}
+
+/** A footnote's mark that became text, unless its bracket was escaped. */
+const footnoteMark = /(?<!\\)\[\^([^\]\s[]{1,100})\]/g;
+
+/** A line of colons that became text. */
+const colonLine = /^[ \t]{0,3}:{3,}[ \t]*$/gm;
+
+/** Reports what the author meant as a mark, and what would be printed as it was typed. */
+function reportTypedMarks(node: Nodes, compilation: Compilation): void {
+  const source = sourceOf(node, compilation);
+  if (!/\[\^|:::/.test(source)) return;
+  const start = placeOf(node, compilation);
+  const at = (index: number): Place => {
+    const before = source.slice(0, index).split(/\r\n|\n|\r/);
+    const column = (before.at(-1)?.length ?? 0) + (before.length === 1 ? start.column : 1);
+    return { file: start.file, line: start.line + before.length - 1, column };
+  };
+  for (const match of source.matchAll(footnoteMark))
+    reportAt(compilation, at(match.index), {
+      code: 'footnote-missing',
+      message: `there is no footnote ${excerpt(match[1] ?? '')}`,
+      hint: `Write it on a line of its own, as "[^${match[1]}]: …", or put a backslash before the bracket.`,
+    });
+  for (const match of source.matchAll(colonLine))
+    reportAt(compilation, at(match.index), {
+      code: 'directive-unbalanced',
+      message: 'this line of colons closes no block',
+      hint: 'Delete it, or give the outer block more colons than the ones within it.',
+    });
 }
 
 function textWithRecords(

@@ -32,6 +32,18 @@ export const markdownCodes = {
     explain:
       'The block `:::name` or the inline value `:name[...]` is none that documents know, so its meaning would be lost, or a misspelt value would be printed as it was typed.\n\nUse `:value[...]`, `:phrase[...]`, `:count[...]`, `:device[...]`, `:title[...]`, `:each[...]` or `:claim[...]` within a line; a backslash before the colon keeps the text itself. As blocks use `:::landscape`, `:::caution`, `:::note`, `:::when`, `:::unless` or `::page-break`.',
   },
+  'directive-unbalanced': {
+    title: 'A block is opened and not closed, or closed and not opened',
+    level: 'error',
+    explain:
+      'A block such as `:::landscape` or `:::when` ends at a line of as many colons. Where that line is missing, the block runs to the end of the text: all of it is printed on landscape pages, or depends on the condition. A line of colons that closes nothing would be printed as it stands.\n\nClose each block once. A block that holds another one needs more colons than that: `::::note` around `:::when`.',
+  },
+  'footnote-missing': {
+    title: 'A footnote is referred to and not there',
+    level: 'error',
+    explain:
+      'The text refers to a footnote (`[^9]`) that is written nowhere in it, so the mark would be printed as it was typed.\n\nWrite the footnote on a line of its own (`[^9]: The text.`), outside of blocks such as `:::landscape`, or delete the mark. A backslash before the bracket keeps the text itself.',
+  },
   'unreadable-markdown': {
     title: 'A body cannot be read',
     level: 'error',

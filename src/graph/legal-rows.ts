@@ -33,6 +33,15 @@ type Written = Pick<
 
 /** All clauses that a record answers: its own first, then its sub-clauses in the order of the file. */
 export const legalRowsOf = (record: RecordOf<'legal-requirement'>): readonly LegalRow[] => {
+  const known = rowsOfRecords.get(record) ?? gatherRows(record);
+  rowsOfRecords.set(record, known);
+  return known;
+};
+
+/** Twenty checks and views read the rows, of records that do not change. */
+const rowsOfRecords = new WeakMap<RecordOf<'legal-requirement'>, readonly LegalRow[]>();
+
+const gatherRows = (record: RecordOf<'legal-requirement'>): readonly LegalRow[] => {
   const row = (written: Written, path: LegalRow['path']): LegalRow => ({
     record,
     table: record.fields.table,
@@ -58,6 +67,37 @@ export const legalRows = (graph: TraceGraph): readonly LegalRow[] =>
     .recordsOf('legal-requirement')
     .filter((record) => record.status !== 'retired')
     .flatMap(legalRowsOf);
+
+/** Clauses of one table that faulty rows and records answer, as far as their numbers can be read. */
+export interface UnreadClauses {
+  readonly clauses: readonly string[];
+  /** Whether a faulty row or record may answer any clause of this requirement. */
+  mayAnswer(head: string): boolean;
+}
+
+const asWritten = (value: unknown): string | undefined =>
+  typeof value === 'string' || typeof value === 'number' ? String(value) : undefined;
+
+/** What is said of these clauses cannot be read, but that there is no row for them would be wrong. */
+export const unreadClauses = (graph: TraceGraph, table: string): UnreadClauses => {
+  const unread = [...graph.records.values()]
+    .filter((record) => record.type === 'legal-requirement' && !record.sound && record.status !== 'retired')
+    .filter(({ fields }) => (asWritten(fields['table']) ?? table) === table)
+    .map(({ fields, soundPart }) => {
+      const rows: readonly unknown[] = Array.isArray(fields['clauses']) ? fields['clauses'] : [];
+      const numbers = rows.map((row) => asWritten((row as { readonly clause?: unknown } | null)?.clause));
+      return { head: asWritten(fields['clause']), numbers, isPart: soundPart !== undefined };
+    });
+  return {
+    clauses: unread.flatMap(({ numbers }) => numbers.flatMap((number) => number ?? [])),
+    mayAnswer: (head) =>
+      unread.some(
+        (each) =>
+          (each.head === undefined || each.head === head) &&
+          (!each.isPart || each.numbers.includes(undefined)),
+      ),
+  };
+};
 
 /** Place of the first of the fields that the row holds; of its clause where it holds none of them. */
 export const placeOfRow = (row: LegalRow, ...fields: readonly (keyof Written)[]): Place => {

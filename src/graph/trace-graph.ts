@@ -63,10 +63,11 @@ export const buildGraph = (
     }
   const byType = new Map<string, TechnicalRecord[]>();
   for (const record of ordered) {
-    if (!record.sound) continue;
+    const judged = judgedPart(record);
+    if (!judged) continue;
     const known = byType.get(record.type);
-    if (known) known.push(record);
-    else byType.set(record.type, [record]);
+    if (known) known.push(judged);
+    else byType.set(record.type, [judged]);
   }
   const pick = (links: readonly Link[] | undefined, field: string | undefined): readonly Link[] =>
     field === undefined ? (links ?? []) : (links ?? []).filter((link) => link.field === field);
@@ -77,7 +78,7 @@ export const buildGraph = (
     record: (id) => records.get(id),
     recordsOf: (type) => (byType.get(type) ?? []) as never,
     recordOf: (type, id) => {
-      const record = records.get(id);
+      const record = judgedPart(records.get(id));
       return record && isOfType(record, type) ? record : undefined;
     },
     linksFrom: (id, field) => pick(outgoing.get(id), field),
@@ -93,5 +94,9 @@ export const buildGraph = (
   };
   return graph;
 };
+
+/** The record, or as much of it as meets its schema; undefined where none of it can be judged. */
+const judgedPart = (record: TechnicalRecord | undefined): TechnicalRecord | undefined =>
+  record?.sound ? record : record?.soundPart;
 
 const unique = (ids: readonly string[]): readonly string[] => [...new Set(ids)];

@@ -1,5 +1,6 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve, sep } from 'node:path';
+import { makeFolder } from './make-folder.ts';
 import { writeWhole } from './write-files.ts';
 
 /** Names the files that the last run wrote into a folder, so that the next one takes away only its own. */
@@ -44,7 +45,7 @@ export const mirrorFolder = (
     isChanged = true;
     const parent = dirname(target);
     if (!made.has(parent)) {
-      mkdirSync(parent, { recursive: true });
+      makeFolder(parent);
       made.add(parent);
     }
     // Pages are made anew at any time, so a half-written one is no loss; thousands of renames would be.

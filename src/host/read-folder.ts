@@ -101,6 +101,8 @@ export const systemMessage = (error: unknown): string => {
     EPERM: 'operation not permitted',
     ENOTDIR: 'not a folder',
     EISDIR: 'it is a folder',
+    EEXIST: 'there is a file of that name',
+    ENAMETOOLONG: 'the name is too long',
     EROFS: 'the file system is read-only',
     ENOSPC: 'no space left on the device',
     ELOOP: 'links lead in a circle',

@@ -1,18 +1,10 @@
-import {
-  existsSync,
-  mkdirSync,
-  readFileSync,
-  realpathSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { existsSync, readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { makeFolder } from './make-folder.ts';
 
 /** Writes a file under a temporary name and renames it, so that nobody ever sees half of it. */
 export const writeWhole = (path: string, content: string | Uint8Array): void => {
-  mkdirSync(dirname(path), { recursive: true });
+  makeFolder(dirname(path));
   const temporary = join(dirname(path), `.${process.pid}.${Math.trunc(process.hrtime()[1])}.part`);
   try {
     writeFileSync(temporary, content);
@@ -74,14 +66,14 @@ export const replaceTogether = (files: readonly Replacement[]): string | undefin
  */
 export const writeFolder = (path: string, files: ReadonlyMap<string, string | Uint8Array>): void => {
   const parent = dirname(path);
-  mkdirSync(parent, { recursive: true });
+  makeFolder(parent);
   const mark = `${process.pid}.${Math.trunc(process.hrtime()[1])}`;
   const temporary = join(parent, `.${mark}.part`);
   const old = join(parent, `.${mark}.old`);
   try {
     for (const [name, content] of files) {
       const place = join(temporary, ...name.split('/'));
-      mkdirSync(dirname(place), { recursive: true });
+      makeFolder(dirname(place));
       writeFileSync(place, content);
     }
     if (existsSync(path)) renameSync(path, old);

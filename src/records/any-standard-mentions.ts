@@ -1,3 +1,4 @@
+import { oncePerText } from './once-per-text.ts';
 import type { DatedMention } from './standard-mentions.ts';
 
 /** A dated mention of any standard, with its designation as printed: `EN ISO 10993-1`. */
@@ -16,10 +17,11 @@ const pattern = new RegExp(
 );
 
 /** Dated mentions of standards by any of the usual publishers. A mention without a year names the one in the list. */
-export const anyDatedMentions = (text: string): readonly AnyStandardMention[] =>
+export const anyDatedMentions = oncePerText((text): readonly AnyStandardMention[] =>
   [...text.replace(/[\u00a0\n]/g, ' ').matchAll(pattern)].map((match) => ({
     designation: match[1] ?? '',
     text: match[0],
     offset: match.index,
     year: match[2] ?? match[3] ?? match[4] ?? '',
-  }));
+  })),
+);

@@ -1,4 +1,5 @@
 import { isRealDate, monthsLater } from './calendar.ts';
+import { oncePerText } from './once-per-text.ts';
 
 /** A length of time as people write it on labels. */
 export interface Duration {
@@ -23,17 +24,17 @@ const pattern =
   /(?<![\d.,])(\d{1,4}|one|two|three|four|five|six|seven|eight|nine|ten)[\s\u00a0-]{1,3}(day|month|year)s?\b/gi;
 
 /** Lengths of time in a text, with their places: `3 years`, `36 months`, `three-year`. */
-export const durationsIn = (
-  text: string,
-): readonly { readonly duration: Duration; readonly offset: number; readonly text: string }[] =>
-  [...text.matchAll(pattern)].map((match) => ({
-    duration: {
-      count: numbers[(match[1] ?? '').toLowerCase()] ?? Number(match[1]),
-      unit: (match[2] ?? '').toLowerCase() as Duration['unit'],
-    },
-    offset: match.index,
-    text: match[0].replace(/\s+/g, ' '),
-  }));
+export const durationsIn = oncePerText(
+  (text): readonly { readonly duration: Duration; readonly offset: number; readonly text: string }[] =>
+    [...text.matchAll(pattern)].map((match) => ({
+      duration: {
+        count: numbers[(match[1] ?? '').toLowerCase()] ?? Number(match[1]),
+        unit: (match[2] ?? '').toLowerCase() as Duration['unit'],
+      },
+      offset: match.index,
+      text: match[0].replace(/\s+/g, ' '),
+    })),
+);
 
 /** The length of time that a text consists of or starts with; undefined where it has none. */
 export const durationOf = (text: string): Duration | undefined => durationsIn(text)[0]?.duration;

@@ -1,3 +1,5 @@
+import { oncePerText } from './once-per-text.ts';
+
 /** A passage that repeats a wording with a difference. */
 export interface NearCopy {
   readonly offset: number;
@@ -54,7 +56,7 @@ export const nearCopiesIn = (
   least: (length: number) => number = leastShared,
 ): ((text: string) => readonly NearCopy[]) => {
   const model = wordsOf(wording);
-  return model.length < 6 ? () => [] : (text) => findCopies(text, model, least(model.length));
+  return model.length < 6 ? () => [] : oncePerText((text) => findCopies(text, model, least(model.length)));
 };
 
 const findCopies = (text: string, model: readonly Word[], least: number): readonly NearCopy[] => {

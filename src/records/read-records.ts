@@ -10,6 +10,7 @@ import { readingFinding } from './reading-findings.ts';
 import type { TechnicalRecord, WrittenLink } from './record.ts';
 import { explainSchemaErrors, type SchemaFault } from './schema-messages.ts';
 import type { LinkRule, RecordType, SchemaSet } from './schema-set.ts';
+import { withoutFaultyRows } from './sound-part.ts';
 import type { RefusedFile, SourceFile } from './source-file.ts';
 
 export interface ReadOutcome {
@@ -307,10 +308,11 @@ const readRecord = (
       ? makeRecord(id, typeName ?? 'unknown', fields, [], file.path, split.body, split.bodyLine, yaml, false)
       : undefined;
   }
-  let sound = yaml.problems.length === 0 && !conflict;
+  const sound = yaml.problems.length === 0 && !conflict;
+  let faults: readonly SchemaFault[] = [];
   if (!type.validate(fields)) {
-    sound = false;
-    for (const fault of explainSchemaErrors(type.validate.errors ?? [], fields, type.fieldsAt, yaml.written))
+    faults = explainSchemaErrors(type.validate.errors ?? [], fields, type.fieldsAt, yaml.written);
+    for (const fault of faults)
       findings.push(
         readingFinding(
           fault.code,
@@ -345,7 +347,8 @@ const readRecord = (
           { hint: `Add "## ${heading}" and write the section.`, records },
         ),
       );
-  return makeRecord(
+  const isWhole = sound && faults.length === 0;
+  const record = makeRecord(
     id,
     type.type,
     fields,
@@ -354,8 +357,10 @@ const readRecord = (
     split.body,
     split.bodyLine,
     yaml,
-    sound,
+    isWhole,
   );
+  const soundPart = sound && !isWhole ? withoutFaultyRows(record, faults, type) : undefined;
+  return soundPart ? { ...record, soundPart } : record;
 };
 
 const makeRecord = (

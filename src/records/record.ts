@@ -27,6 +27,8 @@ export interface TechnicalRecord {
   readonly file: string;
   /** False where the schema was not met: the record is known and can be linked, but checks do not judge it. */
   readonly sound: boolean;
+  /** The record without its faulty rows, where all else meets the schema: this much of it is judged. */
+  readonly soundPart?: TechnicalRecord;
   /** Front matter as plain data. */
   readonly fields: Readonly<Record<string, unknown>>;
   readonly links: readonly WrittenLink[];

@@ -76,6 +76,8 @@ export interface RecordType {
   readonly fields: readonly string[];
   /** Top-level fields that say nothing normative: left out of the digest. */
   readonly informative: ReadonlySet<string>;
+  /** Top-level lists whose entries are judged one by one: a faulty one leaves the others as they are. */
+  readonly rows: readonly string[];
   readonly validate: Validator;
   /** Names allowed at an object inside the record, for the nearest-name hint. Path as in `LinkRule`. */
   readonly fieldsAt: (path: readonly (string | number)[]) => readonly string[];
@@ -199,7 +201,7 @@ const newValidator = (): Ajv2020 => {
     logger: false,
     code: { regExp: boundedPattern, optimize: false },
   });
-  return ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written']);
+  return ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written', 'x-rows']);
 };
 
 /** The place that a JSON parser names in its message, which differs between its versions. */
@@ -228,6 +230,7 @@ const readType = (ajv: Ajv2020, schema: JsonSchema, base: JsonSchema, trusted: b
     links: linkRulesOf(merged),
     fields: fields.map(([name]) => name),
     informative: new Set(fields.filter(([, field]) => field['x-informative'] === true).map(([name]) => name)),
+    rows: fields.filter(([, field]) => field['x-rows'] === true).map(([name]) => name),
     validate,
     fieldsAt: fieldsAtOf(merged),
     schema: merged,

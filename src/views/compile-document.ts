@@ -187,7 +187,7 @@ export const bodyCompiler = (
       for (const fault of explainSchemaErrors(schema.validate.errors ?? [], body, schema.fieldsAt))
         report(
           fault.path.length === 0 ? place : yaml.place(fault.path, fault.atKey ? 'key' : 'value'),
-          `${name}: ${fault.message}`,
+          `${name}: ${fault.message.replace('the front matter', 'what stands in the block')}`,
           fault.hint ?? 'Correct this field.',
         );
     else if (yaml.problems.length === 0) {
@@ -266,7 +266,8 @@ export const compileDocument = (
     errors > 0
       ? [
           notice(
-            `${errors} finding${errors === 1 ? '' : 's'} of level error stand${errors === 1 ? 's' : ''} in the technical file as of ${asOf}. This document must not be issued before ${errors === 1 ? 'it is' : 'they are'} resolved or waived.`,
+            // Without their number: a document is not written anew because of one more elsewhere.
+            `Findings of level error stand in the technical file as of ${asOf}. This document must not be issued before they are resolved or waived.`,
             'bad',
           ),
         ]

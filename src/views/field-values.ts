@@ -1,5 +1,6 @@
 import type { Inline } from '../document/model.ts';
 import { limitWords, type WrittenLimit } from '../evidence/limit-words.ts';
+import type { Approval } from '../graph/approvals.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import type { JsonSchema } from '../records/schema-set.ts';
@@ -10,9 +11,18 @@ type Path = readonly (string | number)[];
 
 /** The value of a front-matter field as a reader sees it. Ids become references, numbers keep their written form. */
 export const fieldValue = (record: TechnicalRecord, graph: TraceGraph, name: string): readonly Inline[] => {
+  if (name === 'approvals') return approvalLines(record);
   const schema = graph.types.get(record.type)?.schema.properties?.[name];
   return valueOf(record.fields[name], schema, [name], record, graph);
 };
+
+/** Who approved what and when. The digests that tie approvals to their content say nothing to a reader. */
+const approvalLines = (record: TechnicalRecord): readonly Inline[] =>
+  onLines(
+    ((record.fields['approvals'] ?? []) as readonly Approval[]).map(({ role, name, meaning, date }) => [
+      text(`${role}: ${name}, ${date}, ${meaning}`),
+    ]),
+  );
 
 /** A field taken apart for a record in full: named values, and lists of objects as tables. */
 export type FieldPiece =

@@ -58,6 +58,18 @@ describe('a house style that plinth.yaml names', () => {
     );
   });
 
+  test('gives them to the Word files of other commands, too', () => {
+    name('house/house.dotx');
+    const { out, error, code } = runPlinth(top, ['vouch', 'DI-01', '--in', 'content', '--format', 'docx']);
+    expect(error).toBe('');
+    expect(code).toBe(0);
+    expect(out).toContain('the field DATE is left out');
+    const [, written = ''] = /Written: (\S+)/.exec(out) ?? [];
+    const parts = xmlParts(new Uint8Array(readFileSync(join(top, written))));
+    expect(parts.get('word/styles.xml')).toContain('majorHAnsi');
+    expect(parts.get('docProps/custom.xml')).toContain('house/house.dotx');
+  });
+
   test('says the same to programs, by the published schema', () => {
     const { json, house: found } = report();
     expect(json.houseStyles).toMatchObject([

@@ -52,7 +52,7 @@ describe('a refusal says what is wrong and what to do, with exit code 2', () => 
       '---\nid: DOC-01\ntype: document\ntitle: Index\nstatus: draft\nrevision: "1"\nformats: [csv, html]\n---\nText.\n',
     );
     const { code, error } = runPlinth(folder, ['build', '--output', 'a-file']);
-    expect(error).toContain('could not be read or written');
+    expect(error).toContain('no files can be written to "a-file": there is a file of that name');
     expect(error).not.toContain('bug');
     expect(code).toBe(2);
   });

@@ -248,6 +248,32 @@ const plainCases: readonly {
     body: '<!-- a\nb -->\n\nx <!-- y --> z',
     blocks: [paragraph('x  z')],
   },
+  {
+    name: 'a heading with an anchor of its own, and one that only looks so',
+    body: '# A *b* c {#limits}\n\n# {#x} A\n\n[](#limits)',
+    blocks: [
+      {
+        kind: 'heading',
+        level: 1,
+        children: [text('A '), text('b', { italic: true }), text(' c')],
+        anchor: 'limits',
+      },
+      { kind: 'heading', level: 1, children: [text('{#x} A')], anchor: 'x-a' },
+      paragraph({ kind: 'cross-reference', anchor: 'limits' }),
+    ],
+  },
+  {
+    name: 'a block within one of more colons, and in a quote',
+    body: '::::note\n\n:::caution\n\na\n\n:::\n\n::::\n\n> :::note\n> b\n> :::',
+    blocks: [
+      {
+        kind: 'notice',
+        tone: 'quiet',
+        blocks: [{ kind: 'notice', tone: 'caution', blocks: [paragraph('a')] }],
+      },
+      { kind: 'quote', blocks: [{ kind: 'notice', tone: 'quiet', blocks: [paragraph('b')] }] },
+    ],
+  },
   { name: 'an empty body', body: '\n\n', blocks: [] },
 ];
 
@@ -404,6 +430,41 @@ const lossCases: readonly {
     body: 'a\n\n[^x]: lost',
     findings: ['3 lossy-markdown'],
     blocks: [paragraph('a')],
+  },
+  {
+    name: 'a footnote that is written nowhere, where it stands in running text',
+    body: 'a\nb[^9] \\[^8] `[^7]` [^x y]',
+    findings: ['2 footnote-missing'],
+    blocks: [paragraph('a b[^9] [^8] ', text('[^7]', { code: true }), ' [^x y]')],
+  },
+  {
+    name: 'a block that is not closed',
+    body: 'a\n\n:::landscape\n\nb',
+    findings: ['3 directive-unbalanced'],
+    blocks: [paragraph('a'), { kind: 'landscape', blocks: [paragraph('b')] }],
+  },
+  {
+    name: 'a block within one of as many colons: its end is taken for the end of both',
+    body: ':::note\n\n:::caution\n\na\n\n:::\n\nb\n\n:::',
+    findings: ['3 directive-unbalanced', '11 directive-unbalanced'],
+    blocks: [
+      {
+        kind: 'notice',
+        tone: 'quiet',
+        blocks: [{ kind: 'notice', tone: 'caution', blocks: [paragraph('a')] }],
+      },
+      paragraph('b'),
+      paragraph(':::'),
+    ],
+  },
+  {
+    name: 'an anchor that is given twice',
+    body: '# A {#x}\n\n# B {#x}',
+    findings: ['3 lossy-markdown'],
+    blocks: [
+      { kind: 'heading', level: 1, children: [text('A')], anchor: 'x' },
+      { kind: 'heading', level: 1, children: [text('B')], anchor: 'b' },
+    ],
   },
   {
     name: 'control characters',

@@ -60,6 +60,7 @@ export const typeOf = (type: string, standing?: StandingRule): RecordType => ({
   links: [],
   fields: [],
   informative: new Set(['status', 'approvals']),
+  rows: [],
   validate: () => true,
   fieldsAt: () => [],
   schema: {},

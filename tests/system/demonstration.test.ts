@@ -44,19 +44,23 @@ describe('the documents of the demonstration file', () => {
     },
   );
 
-  test.each(documents)(
-    '%s opens in LibreOffice with each heading near the page that the contents list names',
-    (name) => {
-      const pages = pagesOf(new Uint8Array(readFileSync(join(output, name))));
-      // A form and a brochure, and reports on one record, have no contents list.
-      const hasContents = pages.some((page) => /^\s*Contents\s*$/m.test(page));
-      expect(hasContents).toBe(!/^DOC-(?:20|21|28)-/.test(name));
-      expect(pages.length).toBeGreaterThan(hasContents ? 2 : 1);
-      expect(pages.at(-1)).toContain(`Page ${pages.length} of ${pages.length}`);
-      const entries = listedHeadings(pages);
-      expect(entries.length > 0).toBe(hasContents);
-      // The numbers are Word's: LibreOffice may break a page elsewhere. In a PDF they are those of the PDF itself.
-      expect(entries.filter(({ listed, found }) => Math.abs(found - listed) > 1)).toEqual([]);
-    },
-  );
+  test.each(documents)('%s opens in LibreOffice with the pages that the file names', (name) => {
+    const bytes = new Uint8Array(readFileSync(join(output, name)));
+    const pages = pagesOf(bytes);
+    // A form and a brochure, and reports on one record, have no contents list.
+    const hasContents = pages.some((page) => /^\s*Contents\s*$/m.test(page));
+    expect(hasContents).toBe(!/^DOC-(?:20|21|28)-/.test(name));
+    expect(pages.length).toBeGreaterThan(hasContents ? 2 : 1);
+    expect(pages.at(-1)).toContain(`Page ${pages.length} of ${pages.length}`);
+    const entries = listedHeadings(pages);
+    expect(entries.length > 0).toBe(hasContents);
+    // The numbers follow Word's rules, LibreOffice has its own: a line more or less at the foot of a page may move one
+    // heading in twenty by a page. In a PDF they are those of the PDF itself.
+    const moved = entries.filter(({ listed, found }) => found !== listed);
+    expect(moved.filter(({ listed, found }) => Math.abs(found - listed) > 1)).toEqual([]);
+    expect(moved.length).toBeLessThanOrEqual(entries.length / 20);
+    const foot = strFromU8(unzipSync(bytes)['word/footer1.xml'] ?? new Uint8Array());
+    const [, pageCount] = / NUMPAGES .*?<w:t[^>]*>(\d+)<\/w:t>/.exec(foot) ?? [];
+    if (hasContents) expect(Math.abs(Number(pageCount) - pages.length)).toBeLessThanOrEqual(1);
+  });
 });

@@ -83,6 +83,22 @@ describe('approvals', () => {
   });
 });
 
+describe('records', () => {
+  test('shows who approved what and when, without the digests', () => {
+    const [table] = tables('records\ntype: design-input\nfields: [approvals]');
+    expect(rows(table).find((row) => row.startsWith('DI-09'))).toMatch(
+      /design engineer: Tamsin Oakrill, 20\d\d-\d\d-\d\d, approved/,
+    );
+    expect(rows(table).join()).not.toMatch(/[0-9a-f]{16}/);
+  });
+
+  test('a list in place of its fields is told as what it is', () => {
+    expect(said(withDocument('```plinth records\n- type\n```'))[0]).toMatch(
+      /view-body-wrong: records: what stands in the block is \["type"\], expected a group of fields/,
+    );
+  });
+});
+
 describe('change-impact', () => {
   test('sets each decision beside what came of it', () => {
     const [results, affected] = tables('change-impact\nchange: DC-01');

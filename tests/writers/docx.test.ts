@@ -51,6 +51,23 @@ describe('the sample, which holds every kind of block', () => {
     for (const name of overrides) expect(parts.has(name ?? '')).toBe(true);
   });
 
+  test('lists its tables and figures where there are three or more', async () => {
+    const listOf = async (count: number): Promise<readonly string[]> => {
+      const document = largeDocument(1);
+      const [table] = document.blocks.slice(-1);
+      const blocks = [...document.blocks.slice(0, -1), ...Array(count).fill(table)];
+      const xml = xmlParts((await writeDocx({ ...document, blocks }, options)).bytes).get(
+        'word/document.xml',
+      );
+      return linesOf(xml ?? '').filter((line) => /^Tables$|^Table \d: Many rows\s*\d+$/.test(line));
+    };
+    expect(await listOf(2)).toEqual([]);
+    expect(await listOf(3)).toEqual([
+      'Tables',
+      ...[1, 2, 3].map((number) => expect.stringMatching(new RegExp(`^Table ${number}: Many rows\\s*3$`))),
+    ]);
+  });
+
   test('says in the body what the model says, in the same order', () => {
     const start = body.indexOf('<w:pStyle w:val="Heading1"/>');
     const end = body.indexOf('Origin of this document');
@@ -207,19 +224,36 @@ describe('hostile content', () => {
 
 describe('where pages end', () => {
   /** Of each row of the last table: is it kept on one page with the next? */
-  const keptRows = async (rows: number): Promise<readonly boolean[]> => {
-    const { bytes } = await writeDocx({ ...largeDocument(rows), provenance: [] }, options);
+  const keptRows = async (rows: number, words = ''): Promise<readonly boolean[]> => {
+    const large = largeDocument(rows);
+    const blocks = large.blocks.map((block) =>
+      block.kind === 'table' && words !== ''
+        ? {
+            ...block,
+            rows: block.rows.map(() => ({
+              cells: [{ children: [{ kind: 'text' as const, value: words }] }],
+            })),
+          }
+        : block,
+    );
+    const { bytes } = await writeDocx({ ...large, blocks, provenance: [] }, options);
     const xml = xmlParts(bytes).get('word/document.xml') ?? '';
     const table = xml.slice(xml.lastIndexOf('<w:tbl>'));
     return [...table.matchAll(/<w:tr>.*?<\/w:tr>/gs)].slice(1).map(([row]) => row.includes('<w:keepNext/>'));
   };
 
-  test('a table of a few rows stays whole', async () => {
+  test('a table of a few lines stays whole', async () => {
     expect(await keptRows(3)).toEqual([true, true, false]);
   });
 
-  test('a longer one may break, but leaves no last row alone', async () => {
-    expect(await keptRows(7)).toEqual([false, false, false, false, false, true, false]);
+  test('a longer one may break, but leaves neither its first nor its last row alone', async () => {
+    const kept = await keptRows(20);
+    expect(kept).toEqual([true, ...Array(17).fill(false), true, false]);
+  });
+
+  test('what is long is told by its lines: a few rows of much text may break', async () => {
+    expect(await keptRows(4, 'word '.repeat(4))).toEqual([true, true, true, false]);
+    expect(await keptRows(4, 'word '.repeat(100))).toEqual([true, false, true, false]);
   });
 
   test('a table at the end of a section is followed by the end of the section, not by an empty line', async () => {

@@ -30,6 +30,7 @@ import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
 import { createHouseStyles, withHouseOrigin } from '../house-styles.ts';
+import { refuseOutputFolder } from '../output-place.ts';
 import { createPrinter } from '../print-word.ts';
 import { Refusal } from '../refusal.ts';
 import { isFailing, printReport, reportContent } from '../report.ts';
@@ -128,6 +129,11 @@ const manifestTable = (files: readonly ManifestFile[]): Table => ({
 
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.options['in'], terminal);
+  const shownOutput = request.options['output'] ?? 'build';
+  refuseOutputFolder(
+    { path: resolve(terminal.folder, shownOutput), shown: shownOutput, option: 'output' },
+    folder.path,
+  );
   const analysis = analyseWithHistory(
     readInputs(folder, request, terminal),
     historyOptions(folder, request, terminal),
@@ -141,10 +147,10 @@ export const run: CommandRun = async (request, terminal) => {
     files: analysis.files,
     copiesOf: (document) => copiesOfDocument(document, analysis.graph),
   });
-  const shownOutput = request.options['output'] ?? 'build';
   const shown = `${shownOutput.replace(/[/\\]+$/, '')}/${plan.name}`;
   const output = resolve(terminal.folder, shownOutput, plan.name);
   refuseOthers(output, shown);
+  refuseOutputFolder({ path: output, shown, option: 'output', isReplaced: true }, folder.path);
   terminal.progress('Compiling documents …');
   const origin = originOf(folder.path);
   const documents = await documentsOf(analysis, undefined, origin);

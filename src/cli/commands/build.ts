@@ -21,6 +21,7 @@ import type { CommandRun, Request } from '../command.ts';
 import { documentsOf, originOf } from '../documents.ts';
 import { houseJson, houseText } from '../house-report.ts';
 import { createHouseStyles, type NamedHouseStyle, withHouseOrigin } from '../house-styles.ts';
+import { refuseOutputFolder } from '../output-place.ts';
 import { createPrinter, type PrintWord } from '../print-word.ts';
 import { Refusal } from '../refusal.ts';
 import { isFailing, printReport, reportContent } from '../report.ts';
@@ -108,6 +109,20 @@ const siteFolder = (request: Request, output: string): string | undefined =>
 export const run: CommandRun = async (request, terminal) => {
   const print = request.switches.has('pdf') ? createPrinter() : undefined;
   const folder = findFolder(request.argument, terminal);
+  const shownOutput = request.options['output'] ?? 'build';
+  const output = resolve(terminal.folder, shownOutput);
+  refuseOutputFolder({ path: output, shown: shownOutput, option: 'output' }, folder.path);
+  const site = siteFolder(request, shownOutput);
+  if (site !== undefined)
+    refuseOutputFolder(
+      {
+        path: resolve(terminal.folder, site),
+        shown: site,
+        option: request.options['site'] === undefined ? 'output' : 'site',
+        isReplaced: true,
+      },
+      folder.path,
+    );
   const analysis = analyseWithHistory(
     readInputs(folder, request, terminal),
     historyOptions(folder, request, terminal),
@@ -122,8 +137,6 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   const only = named && new Set(named);
-  const shownOutput = request.options['output'] ?? 'build';
-  const output = resolve(terminal.folder, shownOutput);
   const earlier = readBuiltFiles(output);
   const words = createWordWriters(only?.size ?? analysis.graph.recordsOf('document').length, {
     isAnew: request.switches.has('anew') || earlier.size === 0,
@@ -191,7 +204,6 @@ export const run: CommandRun = async (request, terminal) => {
   } finally {
     await words.close();
   }
-  const site = siteFolder(request, shownOutput);
   if (site !== undefined) {
     terminal.progress('Writing the browsable copy …');
     const [{ siteOf }, { mirrorFolder }, { impactSince }] = await Promise.all([

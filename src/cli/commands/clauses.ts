@@ -12,6 +12,7 @@ import {
 } from '../../views/clause-tables-document.ts';
 import type { CommandRun } from '../command.ts';
 import { deliverDocument, deliverJson } from '../deliver-document.ts';
+import { createHouseStyles, type HouseStyles } from '../house-styles.ts';
 import { Refusal } from '../refusal.ts';
 import { findFolder, readInputs } from '../technical-file.ts';
 
@@ -97,7 +98,9 @@ const effectData = ({ before, after, same, effects, requirements }: EditionEffec
 /** Version of the JSON form is in its field `version`. A field may be added; none changes its meaning without a new number. */
 export const run: CommandRun = async (request, terminal) => {
   const folder = findFolder(request.options['in'], terminal);
-  const { graph, clauseTables, project, findings } = analyse(readInputs(folder, request, terminal), []);
+  const analysis = analyse(readInputs(folder, request, terminal), []);
+  const { graph, clauseTables, project, findings } = analysis;
+  const houses = (): HouseStyles => createHouseStyles(folder.path, analysis);
   const about = { graph, toolVersion: readOwnVersion() };
   const isJson = request.options['format'] === 'json';
   const key = request.argument;
@@ -111,7 +114,7 @@ export const run: CommandRun = async (request, terminal) => {
     const uses = tableUses(clauseTables, graph, project.fields.clause_tables ?? []);
     if (isJson)
       deliverJson({ form: 'plinth-clauses', version: 1, tables: uses.map(tableData) }, request, terminal);
-    else await deliverDocument(clauseTablesDocument(uses, about), request, terminal);
+    else await deliverDocument(clauseTablesDocument(uses, about), request, terminal, houses);
     return 0;
   }
   const effect = editionEffect(
@@ -120,6 +123,6 @@ export const run: CommandRun = async (request, terminal) => {
   );
   if (isJson)
     deliverJson({ form: 'plinth-clauses', version: 1, editions: effectData(effect) }, request, terminal);
-  else await deliverDocument(editionsDocument(effect, about), request, terminal);
+  else await deliverDocument(editionsDocument(effect, about), request, terminal, houses);
   return 0;
 };

@@ -4,6 +4,7 @@ import type { RecordOf } from '../../records/record.ts';
 import { impactDocument } from '../../views/impact-document.ts';
 import type { CommandRun } from '../command.ts';
 import { deliverDocument, deliverJson } from '../deliver-document.ts';
+import { createHouseStyles } from '../house-styles.ts';
 import { impactBetween } from '../impact-between.ts';
 import { Refusal } from '../refusal.ts';
 import { stateOpener } from '../states.ts';
@@ -55,6 +56,7 @@ export const run: CommandRun = async (request, terminal) => {
     }),
     request,
     terminal,
+    () => createHouseStyles(folder.path, after.analysis),
   );
   return 0;
 };

@@ -7,6 +7,7 @@ import { type VouchReport, vouch } from '../../vouch/vouch.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun, Request } from '../command.ts';
 import { deliverDocument, deliverJson } from '../deliver-document.ts';
+import { createHouseStyles } from '../house-styles.ts';
 import { Refusal } from '../refusal.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
 
@@ -87,6 +88,7 @@ export const run: CommandRun = async (request, terminal) => {
       }),
       request,
       terminal,
+      () => createHouseStyles(folder.path, analysis),
     );
   return reports.some((report) => report.breaks.length > 0) ? 1 : 0;
 };

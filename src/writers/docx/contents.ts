@@ -9,6 +9,9 @@ const deepestListedLevel = 3;
 /** A document with fewer headings than this has no contents list. */
 const fewestListedHeadings = 3;
 
+/** Two tables are found without a list, and a list of two may stand alone on a page. */
+const fewestListedCaptions = 3;
+
 /** Whether the document is long enough to be given a contents list. */
 export function hasContents(manuscript: Manuscript): boolean {
   return manuscript.document.hasContents !== false && listed(manuscript).length >= fewestListedHeadings;
@@ -53,7 +56,7 @@ function captionList(
   manuscript: Manuscript,
   dirty: boolean,
 ): string {
-  if (entries.length < 2) return '';
+  if (entries.length < fewestListedCaptions) return '';
   const list = contentsField(
     `TOC \\h \\z \\c "${label}"`,
     entries.map((entry) => ({

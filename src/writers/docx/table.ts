@@ -1,5 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
-import type { Particulars, Row, Table } from '../../document/model.ts';
+import { inlineText } from '../../document/document-text.ts';
+import type { Inline, Particulars, Row, Table } from '../../document/model.ts';
 import { isDrawn } from '../../document/numbering.ts';
 import { columnWidths, fontWidthOf } from './column-widths.ts';
 import { bookmark, cleanXml, type Manuscript } from './manuscript.ts';
@@ -35,11 +36,14 @@ export function writeParticulars(
 ): string {
   const nameWidth = Math.round(width * 0.28);
   const widths = [nameWidth, width - nameWidth];
-  const last = particulars.entries.length - 1;
+  const kept = keptWithNext(
+    particulars.entries.map(({ name, value }) =>
+      Math.max(linesOf([{ kind: 'text', value: name }], nameWidth), linesOf(value, width - nameWidth)),
+    ),
+  );
   const rows = particulars.entries
     .map(({ name, value }, index) => {
-      // The particulars of one record stay on one page, unless they are long enough to need two.
-      const isKept = index < last && last < mostRowsKept;
+      const isKept = kept[index] === true;
       const nameCell = writeCell(
         paragraph('ParticularsName', undefined, plainRun(name, manuscript), isKept),
         nameWidth,
@@ -54,9 +58,6 @@ export function writeParticulars(
   if (rows === '') return '';
   return `${startTable('ParticularsTable', widths, description, manuscript, { titleRow: false })}${rows}</w:tbl>${afterTable}`;
 }
-
-/** Rows of particulars that are kept on one page with the next. */
-const mostRowsKept = 16;
 
 /** Two tables that touch would become one. */
 export const afterTable = '<w:p><w:pPr><w:pStyle w:val="AfterTable"/></w:pPr></w:p>';
@@ -106,22 +107,37 @@ function startTable(
 /** Rows under one cell that are kept on one page; a taller group may break, or pages would stay half empty. */
 const mostRowsOfGroupKept = 4;
 
-/** Tables of so few rows stay on one page. */
-const mostRowsOfTableKept = 4;
+/** Tables of so few lines stay on one page: a quarter of it. A taller one may break, or pages would stay half empty. */
+const mostLinesKept = 14;
 
-/** A short table stays whole, and no table leaves its last row alone on a page. */
-const isKeptWithNext = (index: number, rows: number): boolean =>
-  rows <= mostRowsOfTableKept ? index < rows - 1 : index === rows - 2;
+/** Room for a letter of the text of tables on the average, in twentieths of a point. */
+const letterWidth = 92;
+
+/** About how many lines a text takes in a cell of this width. */
+const linesOf = (children: readonly Inline[], width: number): number =>
+  inlineText(children)
+    .split('\n')
+    .reduce((lines, line) => lines + Math.max(1, Math.ceil((line.length * letterWidth) / width)), 0);
+
+/**
+ * Which rows stay on a page with the next, by the lines of each: all of a short table; of a longer one the first two
+ * and the last two, so that none stands alone at a page's end or start.
+ */
+const keptWithNext = (lines: readonly number[]): readonly boolean[] => {
+  const isShort = lines.reduce((sum, each) => sum + each, 0) <= mostLinesKept;
+  const last = lines.length - 1;
+  return lines.map((_, index) => index < last && (isShort || index === 0 || index === last - 1));
+};
 
 function writeRows(table: Table, widths: readonly number[], manuscript: Manuscript): string {
   const rowsLeft = widths.map(() => 0);
   let rowsOfGroup = 1;
+  const kept = keptWithNext(linesOfRows(table, widths));
   return table.rows
     .map((row, index) => {
       if ((rowsLeft[0] ?? 0) === 0) rowsOfGroup = row.cells[0]?.rowSpan ?? 1;
       const rowsToCome = (rowsLeft[0] ?? 0) === 0 ? rowsOfGroup - 1 : (rowsLeft[0] ?? 0) - 1;
-      const isKept =
-        (rowsToCome > 0 && rowsOfGroup <= mostRowsOfGroupKept) || isKeptWithNext(index, table.rows.length);
+      const isKept = (rowsToCome > 0 && rowsOfGroup <= mostRowsOfGroupKept) || kept[index] === true;
       const cells: string[] = [];
       let next = 0;
       for (let column = 0; column < widths.length; column += 1) {
@@ -145,6 +161,26 @@ function writeRows(table: Table, widths: readonly number[], manuscript: Manuscri
     })
     .join('');
 }
+
+/** About how many lines each row takes; a cell over several rows counts in none. */
+const linesOfRows = (table: Table, widths: readonly number[]): readonly number[] => {
+  const rowsLeft = widths.map(() => 0);
+  return table.rows.map((row) => {
+    let next = 0;
+    let lines = 1;
+    for (let column = 0; column < widths.length; column += 1) {
+      if ((rowsLeft[column] ?? 0) === 0) {
+        const cell = row.cells[next];
+        next += 1;
+        rowsLeft[column] = cell?.rowSpan ?? 1;
+        if (rowsLeft[column] === 1)
+          lines = Math.max(lines, linesOf(cell?.children ?? [], widths[column] ?? 1));
+      }
+      rowsLeft[column] = (rowsLeft[column] ?? 1) - 1;
+    }
+    return lines;
+  });
+};
 
 function rowBookmark(row: Row, manuscript: Manuscript): { readonly start: string; readonly end: string } {
   // A record that has a heading is marked there: a link opens it in full, and not a row of an index.

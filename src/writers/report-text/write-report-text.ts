@@ -15,6 +15,8 @@ export interface ReportContent {
   readonly goneFindings?: readonly Finding[];
   readonly recordCount: number;
   readonly unsound: number;
+  /** Findings that may only follow from records which cannot be read. */
+  readonly heldBack?: number;
   readonly asOf: string;
   readonly verdicts: {
     readonly pass: number;
@@ -180,6 +182,13 @@ const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): 
           `${plural(content.unsound, 'record')} could not be judged: ${content.unsound === 1 ? 'it does' : 'they do'} not meet the schema (see above).`,
           width,
         );
+  const heldBack =
+    content.heldBack === undefined || content.heldBack === 0
+      ? []
+      : folded(
+          `${plural(content.heldBack, 'finding')} ${content.heldBack === 1 ? 'is' : 'are'} held back: ${content.heldBack === 1 ? 'it' : 'they'} may only follow from records that cannot be read.`,
+          width,
+        );
   const levels = [
     paint(counts.error > 0 ? 'error' : 'strong', plural(counts.error, 'error')),
     paint(counts.warning > 0 ? 'warning' : 'strong', plural(counts.warning, 'warning')),
@@ -194,6 +203,7 @@ const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): 
       width,
     ),
     ...unsound,
+    ...heldBack,
     ...folded(
       `${plural(content.recordCount, 'record')}, ${plural(content.checks.length, 'check')}, as of ${content.asOf}:`,
       width,
