@@ -87,10 +87,10 @@ export const clauseGrid = (record: RecordOf<'legal-requirement'>, context: SiteC
       { title: 'What it asks for', width: 16 },
       { title: 'Applies', width: 8 },
       { title: 'Solution or reason', width: 26 },
-      { title: 'Method', width: 10 },
-      { title: 'Standards', width: 10 },
       { title: 'Evidence', width: 20 },
       { title: 'Weakest', width: 10 },
+      { title: 'Method', width: 10 },
+      { title: 'Standards', width: 10 },
     ],
     rows: rows.map((row) => {
       const state = evidenceState(row, context);
@@ -100,10 +100,10 @@ export const clauseGrid = (record: RecordOf<'legal-requirement'>, context: SiteC
           [text(table?.byClause.get(row.clause)?.title ?? '–')],
           [text(applicabilityWords(row.applicable))],
           wordsOf(row),
-          [text(row.method.join(', ') || '–')],
-          standardWords(row),
           evidenceLines(row, context),
           [state === undefined ? text('–') : mark(state)],
+          [text(row.method.join(', ') || '–')],
+          standardWords(row),
         ],
       };
     }),

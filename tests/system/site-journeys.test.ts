@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { type FileServer, serveFiles } from '../../src/host/serve-files.ts';
 import {
   demonstrationFiles,
+  earlierFiles,
   openBrowser,
   pageKinds,
   type SiteFolder,
@@ -24,7 +25,7 @@ let server: FileServer;
 beforeAll(async () => {
   [browser, site, server] = await Promise.all([
     openBrowser(),
-    writeSiteFolder(demonstrationFiles()),
+    writeSiteFolder(demonstrationFiles(), earlierFiles()),
     serveFiles(0),
   ]);
   server.show(
