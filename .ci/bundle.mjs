@@ -3,6 +3,7 @@
 import { chmodSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { compileValidators } from './compile-validators.mjs';
 import { quickerLayout } from './quicker-layout.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -59,6 +60,7 @@ export const bundle = async (outdir = `${root}build/cli`) => {
     logLevel: 'warning',
   });
   chmodSync(`${outdir}/plinth.js`, 0o755);
+  await compileValidators(outdir);
   await bundleSite(`${outdir}/site`);
   // What draws pictures of figures, each with its licence: src/host/own-files.ts looks here first.
   const carlito = `${root}node_modules/@expo-google-fonts/carlito`;

@@ -109,6 +109,7 @@ const packageHomes: Readonly<Record<string, readonly string[]>> = {
   saxes: ['returned', 'writers'],
   'string-width': ['writers'],
   'd3-array': ['figures'],
+  'p-limit': ['cli'],
   '@resvg/resvg-wasm': ['cli'],
   diff: ['change'],
 };

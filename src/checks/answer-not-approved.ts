@@ -10,13 +10,14 @@ export const answerNotApproved = defineCheck({
     'An answer to an authority was sent, or a submission was handed in, on a day on which nobody had approved the record in its present content: it has no approval of that day or before, or that approval covers another text.\n\nWhat leaves the house binds the maker. An answer that one person wrote and sent alone is where statements about the device come from that nobody can stand behind later.\n\nHave the answer approved before it is sent. The day itself is not part of what is approved, so it can be added afterwards. Where the text was changed after it had been sent, write a new record for what was sent then.',
   examines: 'answers that were sent and submissions that were handed in',
   subjects: ({ graph }) => [
-    ...graph
-      .recordsOf('authority-question')
-      .flatMap((record) =>
-        record.status !== 'retired' && record.fields.answered !== undefined
-          ? [{ record, day: record.fields.answered, field: 'answered', what: 'was answered' }]
-          : [],
-      ),
+    ...graph.recordsOf('authority-question').flatMap((record) =>
+      record.status !== 'retired' &&
+      record.fields.answered !== undefined &&
+      // A day before the question came in has a finding of its own.
+      record.fields.answered >= record.fields.received
+        ? [{ record, day: record.fields.answered, field: 'answered', what: 'was answered' }]
+        : [],
+    ),
     ...graph
       .recordsOf('submission')
       .flatMap((record) =>

@@ -3,6 +3,7 @@ import type { RelatedPlace } from '../findings/finding.ts';
 import type { ApprovalState } from '../graph/approvals.ts';
 import { approveCommand, onlyRole } from '../graph/approve-command.ts';
 import { lapsedBecauseOf, relyingOnOlder } from '../graph/lapsed-approvals.ts';
+import { wordingOfKey } from '../graph/wording-digests.ts';
 import { placeOf, type TechnicalRecord } from '../records/record.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
@@ -64,9 +65,9 @@ const reliesOnOlder = (record: TechnicalRecord, context: CheckContext): readonly
   const { graph, approvals } = context;
   const changed = (approvals.of(record.id)?.changed ?? []).filter((id) => {
     const other = graph.record(id);
-    return (
-      other !== undefined && (other.status === 'retired' || lapsedBecauseOf(approvals, id, id).length === 0)
-    );
+    return other === undefined
+      ? wordingOfKey(id) !== undefined
+      : other.status === 'retired' || lapsedBecauseOf(approvals, id, id).length === 0;
   });
   const first = changed[0];
   const lapsed = first === undefined ? [] : lapsedBecauseOf(approvals, record.id, first);
@@ -77,9 +78,17 @@ const reliesOnOlder = (record: TechnicalRecord, context: CheckContext): readonly
       place: placeOf(record, 'approvals', lapsed[0].index, 'relies_on', first),
       message: `${named(record.id, lapsed)} lapsed: it relies on older content of ${names}`,
       hint: `Judge whether ${record.id} still holds with ${names} as it is now, then approve ${record.id} again (${approveCommand([record.id], onlyRole(lapsed.map((state) => state.approval.role)))}).`,
-      records: [record.id, ...changed],
+      records: [record.id, ...changed.filter((id) => graph.record(id))],
       related: changed.flatMap((id) => {
         const other = graph.record(id);
+        const wording = wordingOfKey(id);
+        if (wording !== undefined && !other)
+          return [
+            {
+              place: context.project.yaml.place(['phrases', wording]),
+              message: `the wording "${wording}" changed`,
+            },
+          ];
         if (!other) return [];
         const differences = sinceThen(id, lapsed[0]?.approval.relies_on?.[id], context);
         return differences.length > 0
@@ -97,7 +106,7 @@ export const approvalLapsed = defineCheck({
   title: 'An approval no longer covers the content',
   basis: 'ISO 13485:2016 4.2.4 and 7.3.9',
   explain:
-    'An approval stores the digest of what was approved, and of each record that it relied on. The content is another one now, so nobody has approved what the file says today. Where the record itself changed, the finding lists the records whose approvals rely on the older content: they are in doubt until somebody has judged them.\n\nA test of an earlier design says nothing certain about the present one. If a drawing changes quietly after its verification, a part that was never shown to hold may reach a patient, with every page around it signed.\n\nLook at what changed, judge what it means for the record and for each one in doubt (repeat the test, or write down why it still holds), and approve them again: `plinth approve --because ID` takes all that lapsed because of one record, and `--no-effect REASON` writes down why a change such as a mended spelling has no technical effect. If the change was a slip, take it back and the approval is in force as before.',
+    'An approval stores the digest of what was approved, and of each record that it relied on. The content is another one now, so nobody has approved what the file says today. Where the record itself changed, the finding lists the records whose approvals rely on the older content: they are in doubt until somebody has judged them. A document relies on the claims and wordings that its sentences take in; `phrases.storage` stands for the wording `storage` of plinth.yaml.\n\nA test of an earlier design says nothing certain about the present one. If a drawing changes quietly after its verification, a part that was never shown to hold may reach a patient, with every page around it signed.\n\nLook at what changed, judge what it means for the record and for each one in doubt (repeat the test, or write down why it still holds), and approve them again: `plinth approve --because ID` takes all that lapsed because of one record, and `--no-effect REASON` writes down why a change such as a mended spelling has no technical effect. If the change was a slip, take it back and the approval is in force as before.',
   examines: 'records with approvals',
   subjects: ({ graph, approvals }) =>
     [...graph.records.values()].filter(

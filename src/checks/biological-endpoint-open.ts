@@ -25,7 +25,14 @@ export const biologicalEndpointOpen = defineCheck({
       group.duration === undefined
         ? undefined
         : endpointRow({ edition, device: group.device, tissue: group.tissue, duration: group.duration });
-    const isOpen = (endpoint: string): boolean => addressing(evaluation, group.group, endpoint).length === 0;
+    const isOpen = (endpoint: string): boolean =>
+      addressing(evaluation, group.group, endpoint).length === 0 &&
+      // A group that is spelt nearly like this one has a finding of its own.
+      !evaluation.fields.endpoints.some(
+        (each) =>
+          each.endpoint === endpoint &&
+          each.groups.some((name) => name.trim().toLowerCase() === group.group.trim().toLowerCase()),
+      );
     const hint = 'Address it under "endpoints" by a test, by data or by a rationale of the evaluator.';
     if (!row && planned.length === 0 && group.duration !== undefined)
       return [

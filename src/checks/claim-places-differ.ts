@@ -28,7 +28,7 @@ export const claimPlacesDiffer = defineCheck({
         record: graph.record(id),
       }));
       const others = [...labelling(graph), ...userMaterial(graph)]
-        .filter(({ id }) => !isCovered(claim, id, graph))
+        .filter(({ id }) => !isCovered(claim, id, graph) && !namesUnknownPlace(claim, graph))
         .map((record) => ({ kind: 'other' as const, claim, index: -1, record: record as TechnicalRecord }));
       return [...named, ...others];
     }),
@@ -40,7 +40,11 @@ export const claimPlacesDiffer = defineCheck({
       // A copy with a difference has a finding of its own.
       const copiesIn = nearStatementsIn(claim);
       const nearly = userTextsOf(record, graph).some(({ text }) => copiesIn(text.text).length > 0);
-      return found || nearly
+      // So has a mark that is spelt nearly like the claim.
+      const misspelt = claimMarksIn(record.body).some(
+        ({ id }) => id !== claim.id && id.trim().toLowerCase() === claim.id.toLowerCase(),
+      );
+      return found || nearly || misspelt
         ? []
         : [
             {
@@ -66,6 +70,10 @@ export const claimPlacesDiffer = defineCheck({
       : [];
   },
 });
+
+/** Whether a place of the claim does not exist: which one was meant is not known. */
+const namesUnknownPlace = (claim: Claim, graph: Parameters<typeof claims>[0]): boolean =>
+  (claim.fields.stated_in ?? []).some((id) => graph.record(id) === undefined);
 
 /** Whether a claim names a record, or the output whose words the record holds. */
 const isCovered = (claim: Claim, id: string, graph: Parameters<typeof claims>[0]): boolean =>

@@ -1,5 +1,6 @@
 import { legalRows, placeOfRow, unreadClauses } from '../graph/legal-rows.ts';
 import type { ClauseRow, ClauseTable } from '../regulation/clause-tables.ts';
+import { meantClause } from '../regulation/meant-clause.ts';
 import { openClauses } from '../regulation/open-clauses.ts';
 import { type CheckContext, defineCheck } from './check.ts';
 
@@ -16,13 +17,26 @@ const subjectsOf = ({ graph, project, clauseTables }: CheckContext): readonly Su
     // A table that nobody has begun to answer may be there for its numbers alone.
     if (!table || rows.length === 0) return [];
     const unread = unreadClauses(graph, key);
+    // Records that name a table which there is not may have meant this one.
+    const elsewhere = new Set(
+      graph
+        .recordsOf('legal-requirement')
+        .filter(({ fields, status }) => status !== 'retired' && !clauseTables.inUse(fields.table))
+        .map(({ fields }) => fields.clause),
+    );
     // What a row says that cannot be read holds for the clauses below it too.
     const answered = new Map([
       ...unread.clauses.map((clause) => [clause, false] as const),
-      ...rows.map((row) => [row.clause, row.applicable !== false] as const),
+      // A number that is nearly one of the table's has a finding of its own.
+      ...rows.map(
+        (row) =>
+          [meantClause(row.clause, table.byClause.keys()) ?? row.clause, row.applicable !== false] as const,
+      ),
     ]);
     return table.rows
-      .filter((row) => row.parent === undefined && !unread.mayAnswer(row.clause))
+      .filter(
+        (row) => row.parent === undefined && !unread.mayAnswer(row.clause) && !elsewhere.has(row.clause),
+      )
       .map((head) => ({ table, head, open: openClauses(table, head, answered) }));
   });
 

@@ -3,6 +3,7 @@ import { legalRowsOf, placeOfRow } from '../graph/legal-rows.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { placeOf } from '../records/record.ts';
 import { type ClauseTables, mayLackClauses } from '../regulation/clause-tables.ts';
+import { meantClause } from '../regulation/meant-clause.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
 interface Subject {
@@ -69,15 +70,9 @@ const subjectsOf = ({ graph, project }: CheckContext): readonly Subject[] => [
     ),
 ];
 
-/** The clause that is meant: the same letters and digits with other brackets or blanks, else the nearest. */
-const nearestClause = (clause: string, known: readonly string[]): string | undefined => {
-  const bare = (text: string): string =>
-    text
-      .toLowerCase()
-      .replace(/[^a-z0-9.]/g, '')
-      .replace(/\.$/, '');
-  return known.find((each) => bare(each) === bare(clause)) ?? nearestName(clause, known);
-};
+/** The clause that is meant, else the nearest. */
+const nearestClause = (clause: string, known: readonly string[]): string | undefined =>
+  meantClause(clause, known) ?? nearestName(clause, known);
 
 const judge = (subject: Subject, { clauseTables }: CheckContext): readonly Draft[] => {
   const { owner, records, table, clause } = subject;
@@ -124,7 +119,7 @@ const unknownTable = (
   { owner, records, table, tablePlace }: Subject,
   { keys }: ClauseTables,
 ): readonly Draft[] => {
-  const near = nearestName(table, keys);
+  const near = nearestName(table.toLowerCase(), keys);
   return [
     {
       place: tablePlace,

@@ -14,8 +14,8 @@ export const gateOverdue = defineCheck({
   awaitsAnywhere: true,
   examines: 'gates of design plans',
   subjects: ({ graph }) => currentDesignPlans(graph).flatMap((plan) => gatesOf(plan, graph)),
-  judge: ({ plan, gate, index, passedOn, reviews }, { asOf }) =>
-    passedOn !== undefined || gate.planned >= asOf || !isRealDate(gate.planned)
+  judge: ({ plan, gate, index, passedOn, reviews, mayBeMisnamed }, { asOf }) =>
+    passedOn !== undefined || mayBeMisnamed || gate.planned >= asOf || !isRealDate(gate.planned)
       ? []
       : [
           {

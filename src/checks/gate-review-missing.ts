@@ -20,7 +20,9 @@ export const gateReviewMissing = defineCheck({
         later: gates.slice(at + 1).flatMap((each) => each.passedBy ?? []),
       }));
     }),
-  judge: ({ plan, gate, index, passedOn, passedBy, later }) => {
+  judge: ({ plan, gate, index, passedOn, passedBy, later, mayBeMisnamed }) => {
+    // A review that names no gate of the plan has a finding of its own.
+    if (mayBeMisnamed) return [];
     const first = later.find((review) => passedOn === undefined || decidedOn(review) < passedOn);
     if (!first) return [];
     return [

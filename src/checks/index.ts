@@ -45,6 +45,7 @@ import { clauseTableOutdated } from './clause-table-outdated.ts';
 import { clauseUnknown } from './clause-unknown.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
+import { conditioningDrawTwice } from './conditioning-draw-twice.ts';
 import { conditioningNodeUnknown } from './conditioning-node-unknown.ts';
 import { conditioningNotSupplied } from './conditioning-not-supplied.ts';
 import { conditioningOrderWrong } from './conditioning-order-wrong.ts';
@@ -73,6 +74,7 @@ import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
 import { disclosureNotInWording } from './disclosure-not-in-wording.ts';
 import { documentForNoRecord } from './document-for-no-record.ts';
+import { documentOlderThanQuoted } from './document-older-than-quoted.ts';
 import { draftUnderApproved } from './draft-under-approved.ts';
 import { equipmentFoundOutOfTolerance } from './equipment-found-out-of-tolerance.ts';
 import { equipmentOutOfCalibration } from './equipment-out-of-calibration.ts';
@@ -107,6 +109,7 @@ import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
 import { labelParticularMissing } from './label-particular-missing.ts';
+import { labelParticularTwice } from './label-particular-twice.ts';
 import { labelSymbolUnknown } from './label-symbol-unknown.ts';
 import { labelSymbolValueDiffers } from './label-symbol-value-differs.ts';
 import { labelSymbolWithoutParticular } from './label-symbol-without-particular.ts';
@@ -275,6 +278,7 @@ export const checks: readonly Check[] = [
   clauseUnknown,
   comparableDeviceUnexplained,
   complaintsRising,
+  conditioningDrawTwice,
   conditioningNodeUnknown,
   conditioningNotSupplied,
   conditioningOrderWrong,
@@ -303,6 +307,7 @@ export const checks: readonly Check[] = [
   disclosureNotDecided,
   disclosureNotInWording,
   documentForNoRecord,
+  documentOlderThanQuoted,
   draftUnderApproved,
   equipmentFoundOutOfTolerance,
   equipmentOutOfCalibration,
@@ -337,6 +342,7 @@ export const checks: readonly Check[] = [
   inputWithoutSource,
   inputWithoutVerification,
   labelParticularMissing,
+  labelParticularTwice,
   labelSymbolUnknown,
   labelSymbolValueDiffers,
   labelSymbolWithoutParticular,

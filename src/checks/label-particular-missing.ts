@@ -1,6 +1,7 @@
 import { legalRows, placeOfRow } from '../graph/legal-rows.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
+import { meantClause } from '../regulation/meant-clause.ts';
 import { defineCheck } from './check.ts';
 
 const table = 'eu-mdr-annex-1';
@@ -40,7 +41,10 @@ export const labelParticularMissing = defineCheck({
     const main = carriers[0];
     if (
       !main ||
-      carriers.some((output) => output.fields.particulars?.some((entry) => entry.clause === clause))
+      // A clause that is nearly this one has a finding of its own.
+      carriers.some((output) =>
+        output.fields.particulars?.some((entry) => meantClause(entry.clause, [clause]) !== undefined),
+      )
     )
       return [];
     const title = clauseTables.inUse(table)?.byClause.get(clause)?.title ?? '';

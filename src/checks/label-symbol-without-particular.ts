@@ -1,5 +1,6 @@
 import { placeOf } from '../records/record.ts';
 import { isOfSymbolTable, labelSymbols } from '../regulation/label-symbols.ts';
+import { meantClause } from '../regulation/meant-clause.ts';
 import { type Draft, defineCheck } from './check.ts';
 
 export const labelSymbolWithoutParticular = defineCheck({
@@ -23,7 +24,7 @@ export const labelSymbolWithoutParticular = defineCheck({
       ...symbols.flatMap(({ symbol, standard, answers }, index) =>
         answers.flatMap((clause, at): readonly Draft[] => {
           const place = placeOf(output, 'symbols', index, 'answers', at);
-          if (!particulars.some((particular) => particular.clause === clause))
+          if (!particulars.some((particular) => meantClause(particular.clause, [clause]) !== undefined))
             return [
               {
                 place,
@@ -45,7 +46,7 @@ export const labelSymbolWithoutParticular = defineCheck({
         }),
       ),
       ...particulars.flatMap(({ clause, content }, index): readonly Draft[] =>
-        /\bsymbols?\b/i.test(content) && !answered.has(clause)
+        /\bsymbols?\b/i.test(content) && meantClause(clause, answered) === undefined
           ? [
               {
                 place: placeOf(output, 'particulars', index, 'content'),

@@ -1,4 +1,5 @@
 import { durationOf, durationsIn, sameDuration } from '../records/duration-words.ts';
+import { nearCopiesIn } from '../records/near-copies.ts';
 import { oncePerText } from '../records/once-per-text.ts';
 import type { Project } from '../records/project.ts';
 import { type RecordText, recordTexts } from '../records/record-texts.ts';
@@ -109,17 +110,25 @@ export const phraseValueDiffers = defineCheck({
   judge: ({ record, known }, { project }): readonly Draft[] => {
     // Wordings under `states` must be equal to the letter; phrase-differs judges them.
     const texts = recordTexts(record).filter(({ path }) => path?.[0] !== 'states');
-    return known.flatMap(({ key, judge }) =>
-      texts.flatMap((text) =>
-        judge(text).map(({ offset, length, says, wanted }) => ({
-          place: text.placeAt(offset, length),
-          message: `${record.id} gives ${says}, plinth.yaml has "${wanted}"`,
-          hint: `Write what the wording "${key}" says, or change it there for the whole file.`,
-          records: [record.id],
-          related: [{ place: project.yaml.place(['phrases', key]), message: `the wording "${key}"` }],
-          data: { phrase: key },
-        })),
-      ),
-    );
+    return known.flatMap(({ key, judge }) => {
+      const copiesIn = nearCopiesIn(project.fields.phrases?.[key] ?? '');
+      return texts.flatMap((text) => {
+        const values = judge(text);
+        // A copy of the wording with a difference is told of by phrase-differs.
+        const copies = values.length === 0 ? [] : copiesIn(text.text);
+        const isInCopy = (offset: number): boolean =>
+          copies.some((copy) => offset >= copy.offset && offset < copy.offset + copy.length);
+        return values
+          .filter(({ offset }) => !isInCopy(offset))
+          .map(({ offset, length, says, wanted }) => ({
+            place: text.placeAt(offset, length),
+            message: `${record.id} gives ${says}, plinth.yaml has "${wanted}"`,
+            hint: `Write what the wording "${key}" says, or change it there for the whole file.`,
+            records: [record.id],
+            related: [{ place: project.yaml.place(['phrases', key]), message: `the wording "${key}"` }],
+            data: { phrase: key },
+          }));
+      });
+    });
   },
 });

@@ -1,5 +1,6 @@
-import { claims, userMaterial } from '../evidence/claims.ts';
+import { claims, nearStatementsIn, userMaterial } from '../evidence/claims.ts';
 import { measuredNumbersIn } from '../records/measured-numbers.ts';
+import { nearCopiesIn } from '../records/near-copies.ts';
 import { withoutWordings } from '../records/plain-words.ts';
 import { proseOnly } from '../records/prose.ts';
 import { placeInBody } from '../records/record.ts';
@@ -22,12 +23,20 @@ export const statementWithoutClaim = defineCheck({
         .filter(({ status }) => status !== 'retired')
         .flatMap(({ fields }) => (fields.discloses ?? []).map(({ statement }) => statement)),
     ];
-    return userMaterial(graph).map((document) => ({ document, known }));
+    const nearly = [
+      ...claims(graph).map(nearStatementsIn),
+      ...Object.values(project.fields.phrases ?? {}).map((words) => nearCopiesIn(words)),
+    ];
+    return userMaterial(graph).map((document) => ({ document, known, nearly }));
   },
-  judge: ({ document, known }): readonly Draft[] => {
+  judge: ({ document, known, nearly }): readonly Draft[] => {
+    // A statement that is nearly a claim, or a wording of plinth.yaml, has a finding of its own.
+    const copies = nearly.flatMap((copiesIn) => copiesIn(document.body));
+    const isInCopy = (offset: number): boolean =>
+      copies.some((copy) => offset >= copy.offset && offset < copy.offset + copy.length);
     const seen = new Set<number>();
     return measuredNumbersIn(withoutWordings(proseOnly(document.body), known))
-      .filter(({ offset }) => !seen.has(offset) && seen.add(offset) !== undefined)
+      .filter(({ offset }) => !isInCopy(offset) && !seen.has(offset) && seen.add(offset) !== undefined)
       .map(({ text, offset }) => ({
         place: placeInBody(document, offset, text.length),
         message: `${document.id} states "${text}", which belongs to no claim`,

@@ -1,5 +1,6 @@
 import { placeOf } from '../records/record.ts';
 import { isFromMemory, rowsBelow } from '../regulation/clause-tables.ts';
+import { meantClause } from '../regulation/meant-clause.ts';
 import { missingBranches, submissionTables } from '../submission/submission-rows.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -20,15 +21,20 @@ export const submissionRowMissing = defineCheck({
         submissionTables(submission, clauseTables).map((table) => ({ submission, table })),
       ),
   judge: ({ submission, table }): readonly Draft[] =>
-    missingBranches(table).map((row) => {
+    missingBranches(table).flatMap((row): readonly Draft[] => {
+      // An entry that is spelt nearly like this row has a finding of its own.
+      const entries = submission.fields.tables[table.index]?.rows ?? [];
+      if (entries.some((entry) => meantClause(entry.clause, [row.clause]) !== undefined)) return [];
       const below = rowsBelow(table.table, row.clause).length;
-      return {
-        place: placeOf(submission, 'tables', table.index, 'table'),
-        message: `${submission.id} says nothing of row ${row.clause} of ${table.table.key}, ${row.title}${below > 0 ? `, and of the ${below} ${below === 1 ? 'row' : 'rows'} below it` : ''}`,
-        hint: `Add an entry "clause: ${row.clause}" with "content", or with "empty" and the reason.`,
-        records: [submission.id],
-        ...(submission.status !== 'approved' || isFromMemory(row) ? { level: 'warning' as const } : {}),
-        data: { table: table.table.key, clause: row.clause },
-      };
+      return [
+        {
+          place: placeOf(submission, 'tables', table.index, 'table'),
+          message: `${submission.id} says nothing of row ${row.clause} of ${table.table.key}, ${row.title}${below > 0 ? `, and of the ${below} ${below === 1 ? 'row' : 'rows'} below it` : ''}`,
+          hint: `Add an entry "clause: ${row.clause}" with "content", or with "empty" and the reason.`,
+          records: [submission.id],
+          ...(submission.status !== 'approved' || isFromMemory(row) ? { level: 'warning' as const } : {}),
+          data: { table: table.table.key, clause: row.clause },
+        },
+      ];
     }),
 });

@@ -1,6 +1,7 @@
 import { nearestName } from '../records/nearest-name.ts';
 import type { RecordOf } from '../records/record.ts';
 import { placeOf } from '../records/record.ts';
+import { meantClause } from '../regulation/meant-clause.ts';
 import { entryPath } from '../submission/submission-rows.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
 
@@ -29,7 +30,8 @@ const judgeTable = (
   return written.rows.flatMap((row, at): readonly Draft[] => {
     const place = placeOf(submission, ...entryPath(index, at), 'clause');
     if (!table.byClause.has(row.clause)) {
-      const near = nearestName(row.clause, [...table.byClause.keys()]);
+      const known = [...table.byClause.keys()];
+      const near = meantClause(row.clause, known) ?? nearestName(row.clause, known);
       return [
         {
           place,

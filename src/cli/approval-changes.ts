@@ -2,6 +2,7 @@ import { compareContent } from '../change/compare-records.ts';
 import type { ValueChange, ValuePath } from '../change/compare-values.ts';
 import { describeContentChange } from '../change/describe-content-change.ts';
 import type { Objection, PlannedApproval } from '../graph/plan-approvals.ts';
+import { wordingOfKey } from '../graph/wording-digests.ts';
 import type { Analysis } from '../pipeline.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 
@@ -45,10 +46,18 @@ export const technicalEffects = (
     const unknown = (replaces?.changed ?? []).filter((id) => !known.some(({ now }) => now.id === id));
     return [
       ...unknown.flatMap((id) =>
-        once(`${id} unknown`, {
-          reason: `the content of ${id} that was approved is not to be found in git, so nobody can see what changed`,
-          hint: 'Fetch the whole history (git fetch --unshallow), or leave --no-effect out.',
-        }),
+        once(
+          `${id} unknown`,
+          wordingOfKey(id) === undefined
+            ? {
+                reason: `the content of ${id} that was approved is not to be found in git, so nobody can see what changed`,
+                hint: 'Fetch the whole history (git fetch --unshallow), or leave --no-effect out.',
+              }
+            : {
+                reason: `the wording "${wordingOfKey(id)}" of plinth.yaml, which ${record.id} takes in, changed`,
+                hint: judgeIt,
+              },
+        ),
       ),
       ...known.flatMap(({ then, now }) => [
         ...compareContent(then, now, analysis.graph.types.get(now.type)?.informative).fields.flatMap(

@@ -49,16 +49,18 @@ interface Selection {
 const selection = (request: Request, { graph, approvals, project }: Analysis): Selection => {
   const because = request.options['because'];
   const isLapsed = request.switches.has('lapsed');
-  const ways = [request.arguments.length > 0, isLapsed, because !== undefined].filter(Boolean).length;
+  const ids = request.arguments.flatMap((word) => word.split(',')).filter((id) => id !== '');
+  const isNamed = request.arguments.length > 0;
+  // Ids together with --lapsed choose among what has lapsed.
+  const ways = [isNamed || isLapsed, because !== undefined].filter(Boolean).length;
   if (ways !== 1)
     throw new Refusal(
       ways === 0 ? 'nothing was named to approve' : 'the records to approve were named in two ways',
       'Give ids, or --lapsed, or --because ID. For example: plinth approve DI-01 --name "FULL NAME"',
     );
   const { role } = request.options;
-  if (request.arguments.length > 0) {
-    const ids = request.arguments.flatMap((word) => word.split(',')).filter((id) => id !== '');
-    for (const id of ids) refuseUnknown(id, graph);
+  for (const id of ids) refuseUnknown(id, graph);
+  if (isNamed && !isLapsed) {
     const records = ids.flatMap((id) => graph.record(id) ?? []);
     return { ids, roles: records.flatMap((record) => requiredRoles(project.fields, record.type)) };
   }
@@ -72,7 +74,14 @@ const selection = (request: Request, { graph, approvals, project }: Analysis): S
         ? 'There is nothing to approve again.'
         : `Lapsed are those by ${[...new Set(lapsed.map((each) => each.role))].join(', ')}.`,
     );
-  return { ids: chosen.map(({ id }) => id), roles: chosen.map((each) => each.role) };
+  const other = ids.find((id) => !chosen.some((each) => each.id === id));
+  if (other !== undefined)
+    throw new Refusal(
+      `the approval of ${other}${role === undefined ? '' : ` by ${role}`} has not lapsed`,
+      `Lapsed are those of ${chosen.map(({ id }) => id).join(', ')}. Leave --lapsed out to approve ${other} all the same.`,
+    );
+  const taken = ids.length === 0 ? chosen : chosen.filter(({ id }) => ids.includes(id));
+  return { ids: taken.map(({ id }) => id), roles: taken.map((each) => each.role) };
 };
 
 const refuseUnknown = (id: string, graph: TraceGraph): void => {

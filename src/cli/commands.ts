@@ -145,7 +145,7 @@ export const commands: readonly CommandDefinition[] = [
       },
       { name: 'meaning', value: 'TEXT', help: 'what the approval means (default: approved)' },
       { name: 'date', value: 'DATE', help: 'day of the approval (default: today)' },
-      { name: 'lapsed', help: 'instead of ids: every record whose approval by the role has lapsed' },
+      { name: 'lapsed', help: 'every record whose approval by the role has lapsed; with ids, those of them' },
       {
         name: 'because',
         value: 'ID',

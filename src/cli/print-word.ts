@@ -1,3 +1,5 @@
+import { availableParallelism } from 'node:os';
+import pLimit from 'p-limit';
 import { sha256Hex } from '../graph/digest.ts';
 import { findLibreOffice, printPdf } from '../host/print-pdf.ts';
 import { listedBookmarks, withLinksToPdf, withListedPages } from '../writers/pdf/pdf-links.ts';
@@ -31,7 +33,9 @@ export const createPrinter = (): PrintWord => {
       );
     return printed.bytes;
   };
-  return async (docx, name, date) => {
+  // A LibreOffice works in one thread, and takes some hundred megabytes.
+  const inTurn = pLimit({ concurrency: Math.min(availableParallelism(), 4), rejectOnClear: true });
+  const print: PrintWord = async (docx, name, date) => {
     let source = withLinksToPdf(docx);
     const bookmarks = listedBookmarks(source);
     let pdf = await printOnce(source, name, date);
@@ -45,4 +49,12 @@ export const createPrinter = (): PrintWord => {
     }
     return steadyPdf(pdf, date, sha256Hex);
   };
+  let failure: unknown;
+  return (docx, name, date) =>
+    inTurn(() => print(docx, name, date)).catch((error: unknown) => {
+      // The run ends by the first failure: what waits is not begun any more.
+      failure ??= error;
+      inTurn.clearQueue();
+      throw failure;
+    });
 };

@@ -15,7 +15,8 @@ export interface Compilation {
   readonly findings: Finding[];
   readonly unknownRecordIds: UnknownRecordId[];
   readonly footnotes: (readonly Block[])[];
-  readonly usedFootnotes: Set<string>;
+  /** The note of each definition that was referred to so far. */
+  readonly usedFootnotes: Map<string, number | undefined>;
   /** Links to check once all anchors are known. */
   readonly anchorLinks: { readonly anchor: string; readonly place: Place }[];
   /** What is added to a heading's depth in the body to get its level in the document. */

@@ -293,7 +293,8 @@ function footnoteReference(
 ): readonly Inline[] {
   const definition = compilation.footnoteDefinitions.get(node.identifier);
   if (definition === undefined) return plain(sourceOf(node, compilation), around.marks);
-  compilation.usedFootnotes.add(node.identifier);
+  const known = compilation.usedFootnotes.get(node.identifier);
+  compilation.usedFootnotes.set(node.identifier, known);
   if (around.inFootnote || around.inLink) {
     const where = around.inFootnote ? 'a footnote' : 'a link';
     reportLoss(
@@ -304,13 +305,14 @@ function footnoteReference(
     );
     return [];
   }
-  // A second reference gets a footnote of its own, with the same text: Word allows one reference to each.
+  if (known !== undefined) return [{ kind: 'footnote-reference', index: known }];
   const blocks = compileBlocks(definition.children, compilation, {
     depth: 1,
     inFootnote: true,
   });
   compilation.footnotes.push(blocks);
   const index = (compilation.options.firstFootnote ?? 0) + compilation.footnotes.length - 1;
+  compilation.usedFootnotes.set(node.identifier, index);
   return [{ kind: 'footnote-reference', index }];
 }
 

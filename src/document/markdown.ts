@@ -174,7 +174,7 @@ function begin(root: Root, body: string, options: MarkdownOptions, findings: Fin
     findings,
     unknownRecordIds: [],
     footnotes: [],
-    usedFootnotes: new Set(),
+    usedFootnotes: new Map(),
     anchorLinks: [],
     levelShift: (options.topHeadingLevel ?? 1) - Math.min(...depths, 6),
     enclosingLevel: 0,

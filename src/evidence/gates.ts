@@ -18,6 +18,8 @@ export interface PlannedGate {
   /** Place among the stages, from 0. */
   readonly index: number;
   /** Reviews that name the gate, not retired, in order of the day of the decision. */
+  /** Whether a review of the plan names a gate that the plan does not have: it may have held this one. */
+  readonly mayBeMisnamed: boolean;
   readonly reviews: readonly RecordOf<'design-review'>[];
   /** The last review that passed the gate. */
   readonly passedBy?: RecordOf<'design-review'>;
@@ -34,6 +36,8 @@ export const gatesOf = (plan: RecordOf<'design-plan'>, graph: TraceGraph): reado
   const held = graph
     .sources(plan.id, 'gate', 'design-review')
     .toSorted((a, b) => (decidedOn(a) < decidedOn(b) ? -1 : decidedOn(a) > decidedOn(b) ? 1 : 0));
+  const names = new Set(plan.fields.stages.map((stage) => stage.gate.gate));
+  const isStray = held.some((review) => !names.has(review.fields.gate?.gate ?? ''));
   return plan.fields.stages.map((stage, index): PlannedGate => {
     const reviews = held.filter((review) => review.fields.gate?.gate === stage.gate.gate);
     const passedBy = reviews.findLast((review) => review.fields.gate?.outcome === 'passed');
@@ -42,6 +46,7 @@ export const gatesOf = (plan: RecordOf<'design-plan'>, graph: TraceGraph): reado
       stage,
       gate: stage.gate,
       index,
+      mayBeMisnamed: reviews.length === 0 && isStray,
       reviews,
       ...(passedBy ? { passedBy, passedOn: decidedOn(passedBy) } : {}),
     };

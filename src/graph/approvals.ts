@@ -2,6 +2,7 @@ import type { PlinthFields, RecordFields } from '../records/fields.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { recordDigest } from './digest.ts';
 import { compareIds, type TraceGraph } from './trace-graph.ts';
+import { wordingDigests, wordsTakenIn } from './wording-digests.ts';
 
 export type Approval = NonNullable<RecordFields['approvals']>[number];
 
@@ -10,7 +11,7 @@ export interface ApprovalState {
   readonly index: number;
   /** `replaced`: the same role approved again later. */
   readonly state: 'in force' | 'lapsed' | 'replaced';
-  /** Ids whose content is no longer what was approved: the record itself, or records that it relies on. */
+  /** Ids whose content is no longer what was approved: the record itself, or what it relies on, wordings among it. */
   readonly changed: readonly string[];
 }
 
@@ -26,6 +27,7 @@ export interface RecordApprovals {
 }
 
 export interface Approvals {
+  /** Of records by their ids, and of the wordings of plinth.yaml by their keys. */
   readonly digests: ReadonlyMap<string, string>;
   of(id: string): RecordApprovals | undefined;
   readonly all: ReadonlyMap<string, RecordApprovals>;
@@ -44,18 +46,26 @@ const notReliedOn = (record: TechnicalRecord): ReadonlySet<string> => {
   return new Set(record.links.flatMap((link) => (relied.has(link.to) ? [] : [link.to])));
 };
 
-/** Ids that a record rests on, in order: an approval stores a digest of each. */
+/**
+ * What a record rests on, in order: an approval stores a digest of each. These are the records that it links, and the
+ * claims and wordings that the sentences of a document take in (`wording-digests.ts`).
+ */
 export const reliedOn = (record: TechnicalRecord): readonly string[] =>
-  [...new Set(record.links.filter((link) => link.relies).map((link) => link.to))].sort(compareIds);
+  [
+    ...new Set([
+      ...record.links.filter((link) => link.relies).map((link) => link.to),
+      ...wordsTakenIn(record),
+    ]),
+  ].sort(compareIds);
 
 /** State of every approval: the digests stored in it compared with the content as it is now. */
 export const assessApprovals = (graph: TraceGraph, project: PlinthFields): Approvals => {
-  const digests = new Map(
-    [...graph.records.values()].map((record) => [
-      record.id,
-      recordDigest(record, graph.types.get(record.type)),
-    ]),
-  );
+  const digests = new Map([
+    ...[...graph.records.values()].map(
+      (record) => [record.id, recordDigest(record, graph.types.get(record.type))] as const,
+    ),
+    ...wordingDigests(project),
+  ]);
   const all = new Map<string, RecordApprovals>();
   for (const record of graph.records.values()) {
     const ignored = notReliedOn(record);

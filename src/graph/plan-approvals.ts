@@ -84,7 +84,7 @@ export const planApprovals = (context: Context, wish: ApprovalWish): ApprovalPla
       continue;
     }
     const current = currentOf(own, wish.role);
-    const targets = reliedOn(record).filter((target) => graph.record(target) !== undefined);
+    const targets = reliedOn(record).filter((target) => approvals.digests.has(target));
     const stored = current?.approval.relies_on ?? {};
     if (current?.state === 'in force' && targets.every((target) => Object.hasOwn(stored, target))) {
       inForce.push({ id, date: current.approval.date });

@@ -1,8 +1,9 @@
+import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { SchemaText } from '../records/schema-set.ts';
+import type { SchemaText, Validator } from '../records/schema-set.ts';
 
 /** The tool's own folder: the nearest one above this file that holds package.json and schemas. */
 const ownFolder = (): string => {
@@ -17,8 +18,8 @@ const ownFolder = (): string => {
 };
 
 /** The tool's schemas: record types, plinth.yaml and, below `views`, the bodies of view blocks. */
-export const readOwnSchemas = (): readonly SchemaText[] =>
-  ['schemas', 'schemas/views'].flatMap((place) => {
+export const readOwnSchemas = (): readonly SchemaText[] => {
+  const texts = ['schemas', 'schemas/views'].flatMap((place) => {
     const folder = join(ownFolder(), place);
     return readdirSync(folder)
       .filter((name) => name.endsWith('.schema.json'))
@@ -29,6 +30,18 @@ export const readOwnSchemas = (): readonly SchemaText[] =>
         trusted: true as const,
       }));
   });
+  const path = ownProgram(validatorsFile(texts));
+  if (path === undefined) return texts;
+  // Loaded when the first record is checked: many commands check none.
+  const validators = (): Readonly<Record<string, Validator>> => createRequire(import.meta.url)(path);
+  return texts.map((text) => ({ ...text, compiled: () => validators()[text.file] as Validator }));
+};
+
+/** Name of the file of the bundle with what was compiled from these very schemas (.ci/compile-validators.mjs). */
+export const validatorsFile = (texts: readonly SchemaText[]): string => {
+  const digest = createHash('sha256').update(JSON.stringify(texts.map(({ file, text }) => [file, text])));
+  return `validators-${digest.digest('hex').slice(0, 16)}.cjs`;
+};
 
 export const readOwnVersion = (): string =>
   (

@@ -57,7 +57,7 @@ export interface AnalysisFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -539,7 +539,7 @@ export interface AuthorityQuestionFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -676,7 +676,7 @@ export interface BenefitRiskFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -762,7 +762,7 @@ export interface BiologicalEvaluationFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -1016,7 +1016,7 @@ export interface ClaimFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -1156,7 +1156,7 @@ export interface ClassificationFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -1447,7 +1447,7 @@ export interface ConditioningPlanFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -1669,7 +1669,7 @@ export interface DesignChangeFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -1793,7 +1793,7 @@ export interface DesignInputFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -1914,7 +1914,7 @@ export interface DesignOutputFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -2129,7 +2129,7 @@ export interface DesignPlanFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -2320,7 +2320,7 @@ export interface DesignReviewFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -2479,7 +2479,7 @@ export interface DeviationFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -2573,7 +2573,7 @@ export interface DocumentFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -2717,7 +2717,7 @@ export interface EquipmentFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -2820,7 +2820,7 @@ export interface FailureModesFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -2937,7 +2937,7 @@ export interface FieldDataFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -3120,7 +3120,7 @@ export interface LegalRequirementFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -3351,7 +3351,7 @@ export interface MaterialFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -3973,7 +3973,7 @@ export interface RecordFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -4046,7 +4046,7 @@ export interface RiskControlFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -4178,7 +4178,7 @@ export interface RiskPlanFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -4409,7 +4409,7 @@ export interface RiskReviewFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -4533,7 +4533,7 @@ export interface RiskFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -4687,7 +4687,7 @@ export interface StandardFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -4850,7 +4850,7 @@ export interface SubmissionFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -5011,7 +5011,7 @@ export interface SurveillancePlanFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -5137,7 +5137,7 @@ export interface TestMethodFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -5274,7 +5274,7 @@ export interface UseScenarioFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -5392,7 +5392,7 @@ export interface UseSpecificationFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -5509,7 +5509,7 @@ export interface UserNeedFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -5591,7 +5591,7 @@ export interface ValidationProtocolFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -5830,7 +5830,7 @@ export interface ValidationRecordFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -6042,7 +6042,7 @@ export interface VerificationProtocolFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**
@@ -6249,7 +6249,7 @@ export interface VerificationRecordFields {
      */
     scan_sha256?: string;
     /**
-     * Digest of each record that this one relies on, at the time of approval.
+     * Digest of each record that this one relies on, at the time of approval; of a document also those of the wordings that it takes in, as phrases.NAME.
      */
     relies_on?: {
       /**

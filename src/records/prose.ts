@@ -33,11 +33,8 @@ const headingOf = (line: string): { readonly heading: string; readonly level: nu
   return heading === '' ? undefined : { heading, level };
 };
 
-/**
- * Blanks out what is not prose: fenced code, code spans, comments, and the targets of links. Offsets stay as they
- * are. A view block's body is code as well: its ids are the view's business.
- */
-export const proseOnly = (body: string): string => {
+/** Blanks out fenced code, code spans, comments, and the targets of links. Offsets stay as they are. */
+const withoutCode = (body: string): string => {
   const lines = body.split('\n');
   let fence: string | undefined;
   const unfenced = lines.map((line) => {
@@ -55,9 +52,27 @@ export const proseOnly = (body: string): string => {
   });
   return blankComments(unfenced.join('\n'))
     .replace(/(`{1,3})[^`\n]{1,500}\1/g, blank)
-    .replace(/\]\([^)\n]{0,500}\)/g, blank)
-    .replace(/:value\[[^\]\n]{0,200}\](\{[^}\n]{0,200}\})?/g, blank);
+    .replace(/\]\([^)\n]{0,500}\)/g, blank);
 };
+
+/** What a text takes in by an inline directive such as `:claim[CM-01]`: the words in the brackets, in order. */
+export const takenIn = (
+  body: string,
+  directive: 'claim' | 'phrase' | 'value',
+): readonly { readonly label: string; readonly offset: number }[] =>
+  [...withoutCode(body).matchAll(new RegExp(`(?<![:\\w]):${directive}\\[([^\\]\\n]{1,200})\\]`, 'g'))].map(
+    (match) => ({
+      label: (match[1] ?? '').trim(),
+      offset: match.index,
+    }),
+  );
+
+/**
+ * Blanks out what is not prose: code, comments, the targets of links, and what asks for a value. A view block's body is
+ * code as well: its ids are the view's business.
+ */
+export const proseOnly = (body: string): string =>
+  withoutCode(body).replace(/:value\[[^\]\n]{0,200}\](\{[^}\n]{0,200}\})?/g, blank);
 
 /** Ids in prose: any of the prefixes, a hyphen, and a number with what may follow it. */
 export const mentionsIn = (body: string, prefixes: readonly string[]): readonly Mention[] => {

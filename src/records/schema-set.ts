@@ -1,6 +1,6 @@
-import { Ajv2020, type ErrorObject, type ValidateFunction } from 'ajv/dist/2020.js';
+import type { Ajv2020, ErrorObject } from 'ajv/dist/2020.js';
 import { nearestName } from './nearest-name.ts';
-import { longestPatternText } from './pattern-cost.ts';
+import { createSchemaCompiler } from './schema-compiler.ts';
 import { schemaObjection, unknownTypesIn } from './schema-guard.ts';
 
 /** A schema file as the host hands it over. */
@@ -10,6 +10,8 @@ export interface SchemaText {
   readonly text: string;
   /** The tool's own. Any other schema came with the technical file and is held to the rules for untrusted ones. */
   readonly trusted?: true;
+  /** Of the tool's own: what was compiled from this text when the tool was bundled. Without it, it is compiled on use. */
+  readonly compiled?: () => Validator;
 }
 
 /** Says whether a value meets a schema; after that, `errors` says what is wrong with it. */
@@ -19,8 +21,8 @@ export interface Validator {
 }
 
 /** A validator that is made when it is first asked: most runs need few of the types. */
-const lazily = (compile: () => ValidateFunction): Validator => {
-  let made: ValidateFunction | undefined;
+const lazily = (compile: () => Validator): Validator => {
+  let made: Validator | undefined;
   const validate = (value: unknown): boolean => {
     made ??= compile();
     return made(value);
@@ -176,34 +178,6 @@ interface AboutType {
   readonly standing?: StandingRule;
 }
 
-/** A pattern that gives up on long texts, so that none can take for ever. */
-const boundedPattern = Object.assign(
-  (pattern: string, flags: string): Pick<RegExp, 'test'> => {
-    const compiled = new RegExp(pattern, flags);
-    const bounded = {
-      test: (text: string) => text.length <= longestPatternText && compiled.test(text),
-      // The validator tells patterns apart by their text.
-      toString: () => compiled.toString(),
-    };
-    return bounded;
-  },
-  { code: 'new RegExp' },
-);
-
-const newValidator = (): Ajv2020 => {
-  const ajv = new Ajv2020({
-    allErrors: true,
-    strict: true,
-    allowUnionTypes: true,
-    strictRequired: false,
-    strictTypes: false,
-    validateFormats: false,
-    logger: false,
-    code: { regExp: boundedPattern, optimize: false },
-  });
-  return ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written', 'x-rows']);
-};
-
 /** The place that a JSON parser names in its message, which differs between its versions. */
 const placeOfJsonFault = (text: string, message: string): Pick<SchemaProblem, 'line' | 'column'> => {
   const position = /position (\d{1,9})/.exec(message)?.[1];
@@ -212,10 +186,8 @@ const placeOfJsonFault = (text: string, message: string): Pick<SchemaProblem, 'l
   return { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
 };
 
-const readType = (ajv: Ajv2020, schema: JsonSchema, base: JsonSchema, trusted: boolean): RecordType => {
+const readType = (schema: JsonSchema, base: JsonSchema, validate: Validator): RecordType => {
   const about = schema['x-record'] as AboutType;
-  // Another's schema is compiled at once, so that its faults are known.
-  const validate = trusted ? lazily(() => ajv.compile(schema)) : ajv.compile(schema);
   const merged = mergeBase(schema, base);
   const fields = Object.entries(merged.properties ?? {});
   return {
@@ -251,13 +223,15 @@ export const readSchemas = (texts: readonly SchemaText[]): SchemaSet => {
 /** Compiling takes longer than reading a hundred records; the same list is compiled once. */
 const setsByTexts = new WeakMap<readonly SchemaText[], SchemaSet>();
 
+const compiledBy = (ajv: Ajv2020, schema: JsonSchema): Validator => ajv.compile(schema);
+
 const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
-  const ajv = newValidator();
+  const ajv = createSchemaCompiler();
   const problems: SchemaProblem[] = [];
   const types = new Map<string, RecordType>();
   const views = new Map<string, ViewSchema>();
-  const parsed: { file: string; schema: JsonSchema; trusted: boolean }[] = [];
-  for (const { file, text, trusted } of texts) {
+  const parsed: { file: string; schema: JsonSchema; trusted: boolean; compiled?: () => Validator }[] = [];
+  for (const { file, text, trusted, compiled } of texts) {
     let schema: unknown;
     try {
       schema = JSON.parse(text);
@@ -268,7 +242,8 @@ const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     }
     const objection = trusted ? undefined : schemaObjection(schema, text);
     if (objection) problems.push({ file, message: objection });
-    else if (trusted) parsed.push({ file, schema: schema as JsonSchema, trusted });
+    else if (trusted)
+      parsed.push({ file, schema: schema as JsonSchema, trusted, ...(compiled ? { compiled } : {}) });
     else {
       // Without an id of its own, the schema can neither clash with another nor move what references are relative to.
       const { $id: _, ...rest } = schema as JsonSchema;
@@ -281,6 +256,8 @@ const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
   const project = byId('plinth.schema.json');
   const clauseTable = byId('clause-table.schema.json');
   ajv.addSchema(base);
+  const validatorOf = (schema: JsonSchema): Validator =>
+    lazily(parsed.find((each) => each.schema === schema)?.compiled ?? (() => compiledBy(ajv, schema)));
   const added: { file: string; type: RecordType }[] = [];
   for (const { file, schema, trusted } of parsed) {
     if (schema === base || schema === project || schema === clauseTable) continue;
@@ -288,7 +265,7 @@ const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
       const name = schema['x-view'];
       views.set(name, {
         name,
-        validate: lazily(() => ajv.compile(schema)),
+        validate: validatorOf(schema),
         fieldsAt: fieldsAtOf(schema),
         schema,
       });
@@ -304,7 +281,9 @@ const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
       continue;
     }
     try {
-      const type = readType(ajv, schema, base, trusted);
+      // Another's schema is compiled at once, so that its faults are known.
+      const validate = trusted ? validatorOf(schema) : compiledBy(ajv, schema);
+      const type = readType(schema, base, validate);
       types.set(type.type, type);
       if (!trusted) added.push({ file, type });
     } catch (error) {
@@ -323,10 +302,10 @@ const compileSchemas = (texts: readonly SchemaText[]): SchemaSet => {
     }
   return {
     types: new Map([...types].sort(([, a], [, b]) => a.order - b.order)),
-    validateProject: lazily(() => ajv.compile(project)),
+    validateProject: validatorOf(project),
     projectSchema: project,
     projectFieldsAt: fieldsAtOf(project),
-    clauseTable: { validate: lazily(() => ajv.compile(clauseTable)), fieldsAt: fieldsAtOf(clauseTable) },
+    clauseTable: { validate: validatorOf(clauseTable), fieldsAt: fieldsAtOf(clauseTable) },
     views,
     problems,
   };

@@ -19,6 +19,10 @@ interface Unit {
 
 const directive = /:[a-z][a-z_-]{0,40}(?:\[[^\]\n]{0,300}\])(?:\{[^}\n]{0,300}\})?/gi;
 const link = /\[([^\]\n]{0,300})\]\([^)\n]{0,300}\)/g;
+/** The mark of a footnote, which is filled in by its number. */
+const footnoteMark = /\[\^[^\]\s]{1,100}\]/g;
+/** The name that an author gave to a heading, which is not shown. */
+const anchorMark = /\s{0,9}\{#[^}\s]{1,100}\}/g;
 const mark = /^\s{0,12}(?:#{1,6}\s+|>\s?|[-*+]\s+(?:\[[ xX]\]\s+)?|\d{1,9}[.)]\s+)/;
 
 /** Without marks of Markdown and with single blanks, so that compiled and written text can be compared. */
@@ -34,6 +38,8 @@ const wordsAround = (source: string): readonly string[] =>
     // A link without words of its own is a cross-reference, which is filled in.
     .replace(link, (_, words: string) => (words === '' ? '\n' : words))
     .replace(directive, '\n')
+    .replace(footnoteMark, '\n')
+    .replace(anchorMark, '')
     .split('\n')
     .map(plain)
     .filter((each) => each !== '');

@@ -1,6 +1,7 @@
-import type { Row, Tone } from '../document/model.ts';
+import type { Inline, Row, Tone } from '../document/model.ts';
+import type { TraceGraph } from '../graph/trace-graph.ts';
 import { nearestName } from '../records/nearest-name.ts';
-import { cell, nothing, notice, onLines, reference, references, spanning, text } from './cells.ts';
+import { cell, nothing, notice, onLines, reference, spanning, text } from './cells.ts';
 import { type CommonOptions, captionOf, isShown, type View } from './view.ts';
 
 interface Options extends CommonOptions {
@@ -19,6 +20,10 @@ interface Line {
 }
 
 const tones: Readonly<Record<string, Tone>> = { 'in force': 'good', lapsed: 'bad', missing: 'caution' };
+
+/** Records by reference; a wording of plinth.yaml has no place to lead to. */
+const changedWords = (ids: readonly string[], graph: TraceGraph): readonly Inline[] =>
+  onLines(ids.map((id) => [graph.record(id) ? reference(id) : text(id)]));
 
 const draw: View['draw'] = (body, { graph, approvals }) => {
   const options = body as Options;
@@ -59,7 +64,7 @@ const draw: View['draw'] = (body, { graph, approvals }) => {
         cell(
           text(line.state, { bold: true, tone: tones[line.state] ?? 'quiet' }),
           ...(line.changed.length > 0
-            ? [{ kind: 'line-break' } as const, text('changed since: '), ...references(line.changed)]
+            ? [{ kind: 'line-break' } as const, text('changed since: '), ...changedWords(line.changed, graph)]
             : []),
         ),
       ],

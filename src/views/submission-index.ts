@@ -102,6 +102,10 @@ const draw: View['draw'] = (body, context) => {
     const tables = submissionTables(submission, context.clauseTables);
     const drawn = tableContext(submission, tables, context);
     const shown = tables.filter((each) => key === undefined || each.table.key === key);
+    // A table of the submission that does not exist has a finding of its own, and may have been meant.
+    const isMisnamed = submission.fields.tables.some(({ table }) => !context.clauseTables.inUse(table));
+    if (key !== undefined && shown.length === 0 && isMisnamed)
+      return [notice(`${submission.id} names a table of contents that does not exist.`, 'bad')];
     if (key !== undefined && shown.length === 0)
       problems.push(
         unknownName(

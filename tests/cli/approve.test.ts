@@ -331,7 +331,9 @@ describe('several at once', () => {
       'limits[squeeze force].upper went from 25 N to 30 N',
       'Leave --no-effect out',
     );
-    done(approve('--lapsed', ...lead), '25 N → 30 N');
+    // Named ids choose among what has lapsed; one that has not is refused.
+    refused(approve('UN-01', '--lapsed', ...lead), 'UN-01 by quality lead has not lapsed', 'DI-01');
+    done(approve('DI-01', '--lapsed', ...lead), '25 N → 30 N');
   });
 
   test.each([
@@ -381,7 +383,8 @@ describe('several at once', () => {
 describe('refused, and nothing is written', () => {
   test.each([
     [[], 'nothing was named to approve', 'For example'],
-    [['UN-01', '--lapsed', ...lead], 'named in two ways', '--because ID'],
+    [['UN-01', '--because', 'UN-01', ...lead], 'named in two ways', '--because ID'],
+    [['UN-01', '--lapsed', ...lead], 'no approval by quality lead has lapsed', 'nothing to approve again'],
     [['UN-02', ...lead], 'there is no record UN-02', 'Did you mean "UN-01"?'],
     [['--because', 'UN-02', ...lead], 'there is no record UN-02', 'Did you mean "UN-01"?'],
     [['UN-01'], 'needs the name of the person', 'never guessed'],

@@ -2,19 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/findings/finding.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
-import { edit, replace } from './planted-faults.ts';
+import { edit, replace, type SingleFault } from './planted-faults.ts';
 import { seal, type Tree } from './seal.ts';
-
-/** One fault planted in the clean file, with the code that it must produce, of any level. */
-interface ConformityFault {
-  readonly planted: string;
-  readonly code: string;
-  readonly record: string;
-  readonly says: string;
-  readonly plant: (tree: Tree) => void;
-  /** Codes of other findings that follow from the same cause. */
-  readonly also?: readonly string[];
-}
 
 const materials = 'requirements/GR-10.md';
 const classification = 'classification/CL-01.md';
@@ -37,7 +26,7 @@ const withoutInRow = (tree: Tree, path: string, clause: string, field: string): 
     ),
   );
 
-const faults: readonly ConformityFault[] = [
+const faults: readonly SingleFault[] = [
   {
     planted: 'a row still reads as the proposal had it',
     code: 'applicability-not-confirmed',

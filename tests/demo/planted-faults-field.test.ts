@@ -1,5 +1,5 @@
-import { edit, read, replace } from './planted-faults.ts';
-import { type RiskFault, tryFaults } from './risk-faults.ts';
+import { edit, read, replace, type SingleFault } from './planted-faults.ts';
+import { tryFaults } from './risk-faults.ts';
 import type { Tree } from './seal.ts';
 
 const data = 'risks/FD-01.md';
@@ -9,7 +9,7 @@ const plan = 'risks/SP-01.md';
 const lastQuarter = (tree: Tree, events: number): void =>
   replace(tree, 'risks/data/FD-01.csv', '2024-Q4,5300,5', `2024-Q4,5300,${events}`);
 
-const faults: readonly RiskFault[] = [
+const faults: readonly SingleFault[] = [
   {
     planted: 'many more seal defects than P1 claims',
     code: 'experience-contradicts-estimate',

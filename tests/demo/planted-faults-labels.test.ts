@@ -2,26 +2,15 @@ import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/findings/finding.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
-import { replace } from './planted-faults.ts';
+import { replace, type SingleFault } from './planted-faults.ts';
 import { seal, type Tree } from './seal.ts';
-
-/** One fault planted in the clean file, with the one code that it must produce, of any level. */
-interface LabelFault {
-  readonly planted: string;
-  readonly code: string;
-  readonly record: string;
-  readonly says: string;
-  readonly plant: (tree: Tree) => void;
-  /** Codes of other findings that follow from the same cause. */
-  readonly also?: readonly string[];
-}
 
 const label = 'design-outputs/DO-08.md';
 const evaluation = 'biology/BE-01.md';
 const conditioning = 'conditioning/CP-01.md';
 const brochure = 'documents/DOC-28.md';
 
-const faults: readonly LabelFault[] = [
+const faults: readonly SingleFault[] = [
   {
     planted: 'the lot in the UDI is that of another batch',
     code: 'udi-differs-from-label',
@@ -412,7 +401,7 @@ test('the demonstration file has no finding', () => {
 });
 
 /** Files that a fault changes. */
-const touched = (fault: LabelFault): readonly string[] => {
+const touched = (fault: SingleFault): readonly string[] => {
   const planted: Tree = new Map(clean);
   fault.plant(planted);
   return [...planted].filter(([path, text]) => clean.get(path) !== text).map(([path]) => path);
@@ -422,7 +411,7 @@ const touched = (fault: LabelFault): readonly string[] => {
  * Faults that are planted together, since an analysis of the whole file takes time: no two change the same file, and what
  * changes plinth.yaml stays alone.
  */
-const groups = faults.reduce<{ readonly members: LabelFault[]; readonly files: Set<string> }[]>(
+const groups = faults.reduce<{ readonly members: SingleFault[]; readonly files: Set<string> }[]>(
   (found, fault) => {
     const files = touched(fault);
     const alone = files.includes('plinth.yaml');

@@ -1,11 +1,11 @@
 import { readTree } from '../support/technical-file.ts';
-import { edit, replace, withoutField } from './planted-faults.ts';
-import { type RiskFault, tryFaults } from './risk-faults.ts';
+import { edit, replace, type SingleFault, withoutField } from './planted-faults.ts';
+import { tryFaults } from './risk-faults.ts';
 
 const plan = 'risks/RP-01.md';
 const review = 'risks/RR-01.md';
 
-const faults: readonly RiskFault[] = [
+const faults: readonly SingleFault[] = [
   {
     planted: 'the plan was withdrawn and its criteria copied back into plinth.yaml',
     code: 'risk-plan-missing',

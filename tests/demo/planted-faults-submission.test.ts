@@ -1,12 +1,12 @@
-import { replace } from './planted-faults.ts';
-import { type RiskFault, tryFaultsTogether } from './risk-faults.ts';
+import { replace, type SingleFault } from './planted-faults.ts';
+import { tryFaultsTogether } from './risk-faults.ts';
 
 const plan = 'plans/DP-01.md';
 const annexes = 'submissions/SB-01.md';
 const premarket = 'submissions/SB-03.md';
 
 /** Faults of the design plan. */
-const ofThePlan: readonly RiskFault[] = [
+const ofThePlan: readonly SingleFault[] = [
   {
     planted: 'RV-03 passed its gate with an input not shown, and gives no reason',
     code: 'gate-passed-unmet',
@@ -47,7 +47,7 @@ const ofThePlan: readonly RiskFault[] = [
 ];
 
 /** Faults of the folders that are handed in. */
-const ofSubmissions: readonly RiskFault[] = [
+const ofSubmissions: readonly SingleFault[] = [
   {
     planted: 'a row names a section that the instructions do not have',
     code: 'location-not-found',
@@ -122,7 +122,7 @@ const ofSubmissions: readonly RiskFault[] = [
 ];
 
 /** Faults of questions, answers and of what is declared. */
-const ofAnswers: readonly RiskFault[] = [
+const ofAnswers: readonly SingleFault[] = [
   {
     planted: 'the folder was handed in a week before it was approved',
     code: 'answer-not-approved',

@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest';
 import { analyse } from '../../src/pipeline.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
-import { edit, read, replace, withoutField } from './planted-faults.ts';
-import { type RiskFault, tryFaults } from './risk-faults.ts';
+import { edit, read, replace, type SingleFault, withoutField } from './planted-faults.ts';
+import { tryFaults } from './risk-faults.ts';
 import type { Tree } from './seal.ts';
 
 /** Faults of usability engineering and of failure modes, each with the one finding that it adds. */
-const faults: readonly RiskFault[] = [
+const faults: readonly SingleFault[] = [
   {
     planted: 'the use specification is gone',
     code: 'use-specification-missing',

@@ -14,6 +14,11 @@ export interface PlantedFault {
   readonly signed?: boolean;
 }
 
+/** A fault of any level, with the codes of other findings that follow from the same cause. */
+export interface SingleFault extends Omit<PlantedFault, 'number' | 'signed'> {
+  readonly also?: readonly string[];
+}
+
 const decoder = new TextDecoder();
 
 /** Text of a file of the tree. Throws where there is none. */

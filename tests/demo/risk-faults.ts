@@ -5,13 +5,8 @@ import type { Finding } from '../../src/findings/finding.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { compileDocuments } from '../../src/views/compile-document.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
-import type { PlantedFault } from './planted-faults.ts';
+import type { SingleFault } from './planted-faults.ts';
 import { seal, type Tree } from './seal.ts';
-
-/** A fault, with other findings that follow from the same cause. */
-export interface RiskFault extends Omit<PlantedFault, 'number' | 'signed'> {
-  readonly also?: readonly string[];
-}
 
 const clean: Tree = new Map(readTree('content'));
 const compile = await createMarkdownCompiler();
@@ -39,7 +34,7 @@ const say = (finding: Finding): string =>
 const stands: ReadonlySet<string> = new Set(allFindingsOf(clean).map(keyOf));
 
 /** Plants each fault in the clean file, alone, and expects its one finding. */
-export const tryFaults = (title: string, faults: readonly RiskFault[]): void => {
+export const tryFaults = (title: string, faults: readonly SingleFault[]): void => {
   test('the demonstration file has no finding of these checks', () => {
     const codes = new Set(faults.map((fault) => fault.code));
     expect(
@@ -79,7 +74,7 @@ export const tryFaults = (title: string, faults: readonly RiskFault[]): void => 
  */
 export const tryFaultsTogether = (
   title: string,
-  groups: Readonly<Record<string, readonly RiskFault[]>>,
+  groups: Readonly<Record<string, readonly SingleFault[]>>,
 ): void => {
   test('the demonstration file has no finding of these checks', () => {
     const codes = new Set(Object.values(groups).flatMap((faults) => faults.map((fault) => fault.code)));
@@ -92,12 +87,12 @@ export const tryFaultsTogether = (
       for (const fault of faults) fault.plant(planted);
       const tree = seal(planted);
       const also = new Set(faults.flatMap((fault) => fault.also ?? []));
-      const isOf = (fault: RiskFault, finding: Finding): boolean =>
+      const isOf = (fault: SingleFault, finding: Finding): boolean =>
         finding.code === fault.code &&
         (finding.records[0] ?? '') === fault.record &&
         `${finding.message} ${finding.hint}`.includes(fault.says);
       const findings = findingsOf(tree);
-      const found = (fault: RiskFault) => findings.filter((finding) => isOf(fault, finding)).length;
+      const found = (fault: SingleFault) => findings.filter((finding) => isOf(fault, finding)).length;
       expect(
         faults.filter((fault) => found(fault) !== 1).map(({ planted }) => planted),
         findings.map(say).join('\n'),

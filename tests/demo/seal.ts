@@ -1,6 +1,7 @@
 import { resolveDataPath } from '../../src/evidence/evaluate.ts';
 import { reliedOn } from '../../src/graph/approvals.ts';
 import { recordDigest, sha256Hex } from '../../src/graph/digest.ts';
+import { wordingDigests } from '../../src/graph/wording-digests.ts';
 import { readRecords } from '../../src/records/read-records.ts';
 import type { TechnicalRecord } from '../../src/records/record.ts';
 import { readSchemas } from '../../src/records/schema-set.ts';
@@ -97,7 +98,12 @@ const digestOnce = (record: TechnicalRecord): string => {
 };
 
 const digestsOf = (tree: Tree): ReadonlyMap<string, string> =>
-  new Map(recordsOf(tree).map((record) => [record.id, digestOnce(record)]));
+  new Map([...recordsOf(tree).map((record) => [record.id, digestOnce(record)] as const), ...phrasesOf(tree)]);
+
+const phrasesOf = (tree: Tree): readonly (readonly [string, string])[] => {
+  const settings = [...tree].filter(([path]) => path === 'plinth.yaml').map(sourceOf);
+  return wordingDigests(readRecords(settings, [], schemas).project.fields);
+};
 
 /** Writes the digest of each raw-data file behind `sha256:` in the record that names it. */
 const sealData = (tree: Tree): Tree => {

@@ -489,12 +489,12 @@ describe('Markdown that cannot be shown as written', () => {
 });
 
 describe('footnotes', () => {
-  test('each reference has a note of its own', () => {
+  test('a note that is named twice is one note', () => {
     const { blocks, footnotes, findings } = compile('a[^1] b[^two] c[^1]\n\n[^1]: one\n[^two]: two\n', {
       firstFootnote: 5,
     });
     expect(findings).toEqual([]);
-    expect(footnotes).toEqual([[paragraph('one')], [paragraph('two')], [paragraph('one')]]);
+    expect(footnotes).toEqual([[paragraph('one')], [paragraph('two')]]);
     expect(blocks).toEqual([
       paragraph(
         'a',
@@ -504,7 +504,7 @@ describe('footnotes', () => {
         ' c',
         {
           kind: 'footnote-reference',
-          index: 7,
+          index: 5,
         },
       ),
     ]);

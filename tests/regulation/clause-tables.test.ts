@@ -169,6 +169,13 @@ describe('the other tables', () => {
     expect(toc.rows).toHaveLength(120);
     expect(toc.rows.filter(isFromMemory).map((row) => row.clause)).toEqual(['CH3.05.09.04', 'CH3.05.09.05']);
   });
+
+  test('attachments of a premarket notification: what 21 CFR 807.87 asks for by itself, and the rest from memory', () => {
+    // 21 CFR 807.87, revised as of 1 April 2002 (US Government Printing Office): (a) names, (b) registration number,
+    // (c) class and panel, (e) labels, labelling and directions for use, (f) comparison with other devices.
+    const rows = tableOf('us-premarket-contents').rows.filter((row) => !isFromMemory(row));
+    expect(rows.map((row) => row.clause)).toEqual(['1.1', '1.2', '2.3', '4', '4.1', '4.2']);
+  });
 });
 
 describe('the tables at hand', () => {

@@ -6,6 +6,7 @@ import { columnWidths } from '../../src/writers/docx/column-widths.ts';
 import { landscape, portrait, textWidth } from '../../src/writers/docx/look.ts';
 import { runningText } from '../../src/writers/docx/running-text.ts';
 import { writeDocx } from '../../src/writers/docx/write-docx.ts';
+import { writeHtml } from '../../src/writers/html/write-html.ts';
 import { illFormed, linesOf, xmlParts } from './docx-parts.ts';
 import { hostileDocument } from './hostile-document.ts';
 import { plainPng } from './plain-png.ts';
@@ -49,6 +50,21 @@ describe('the sample, which holds every kind of block', () => {
     );
     expect(overrides.length).toBeGreaterThan(10);
     for (const name of overrides) expect(parts.has(name ?? '')).toBe(true);
+  });
+
+  test('a note that is named twice is one note, by a field in the second place', async () => {
+    const named = { kind: 'footnote-reference' as const, index: 0 };
+    const document: Document = {
+      ...sampleDocument,
+      blocks: [{ kind: 'paragraph', children: [named, { kind: 'text', value: ' and ' }, named] }],
+    };
+    const xml = xmlParts((await writeDocx(document, options)).bytes).get('word/document.xml') ?? '';
+    expect(xml.match(/<w:footnoteReference /g)).toHaveLength(1);
+    expect(xml).toContain('w:name="_Note1"');
+    expect(xml).toMatch(/ NOTEREF _Note1 \\f \\h <.*?<w:t xml:space="preserve">1<\/w:t>/);
+    const html = writeHtml(document);
+    expect(html.match(/href="#note_1"/g)).toHaveLength(2);
+    expect(html.match(/id="noteref_1"/g)).toHaveLength(1);
   });
 
   test('lists its tables and figures where there are three or more', async () => {

@@ -216,15 +216,16 @@ export const run: CommandRun = async (request, terminal) => {
           : undefined;
       // All are laid out side by side; what fails is told when its turn comes.
       bytes?.catch(() => undefined);
-      return [{ file, document, bytes, id: found.record.id }];
+      const printed = print && bytes?.then((docx) => print(docx, found.record.id, document.date));
+      printed?.catch(() => undefined);
+      return [{ file, document, bytes, printed }];
     });
-    for (const [index, { file, document, bytes, id }] of copies.entries()) {
+    for (const [index, { file, document, bytes, printed }] of copies.entries()) {
       terminal.progress(`Writing ${document.id} (${index + 1} of ${copies.length}) …`);
       for (const format of formats)
         if (format === 'html') add(`${file.path}.html`, writeHtml(document), fileFacts(file));
         else if (bytes && format === 'docx') add(`${file.path}.docx`, await bytes, fileFacts(file));
-        else if (bytes && print)
-          add(`${file.path}.pdf`, await print(await bytes, id, document.date), fileFacts(file));
+        else if (printed) add(`${file.path}.pdf`, await printed, fileFacts(file));
     }
     for (const file of plan.files)
       if (file.kind === 'file')

@@ -53,6 +53,15 @@ interface Tools {
   readonly inputs: (document: Document, format: Format, house?: NamedHouseStyle) => string;
 }
 
+/** What is asked for early, so that it is under way, and again when its turn comes. */
+const once = <Made>(make: () => Promise<Made>): (() => Promise<Made>) => {
+  let made: Promise<Made> | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+};
+
 const plan: Record<
   Exclude<Format, 'pdf'>,
   (compiled: CompiledDocument, tools: Tools) => Promise<readonly Planned[]>
@@ -61,11 +70,9 @@ const plan: Record<
     const { record, document } = compiled;
     const name = `${fileName(compiled)}.docx`;
     const before = { name, inputs: inputs(document, 'docx', house) };
-    let bytes: Promise<Uint8Array> | undefined;
-    const content = (): Promise<Uint8Array> => {
-      bytes ??= words.write(house ? withHouseOrigin(document, house) : document, house?.style);
-      return bytes;
-    };
+    const content = once(() =>
+      words.write(house ? withHouseOrigin(document, house) : document, house?.style),
+    );
     // The pages of all documents are laid out side by side, while the first ones are being written.
     if (!kept(before)) content().catch(() => undefined);
     const word = { ...before, content };
@@ -73,8 +80,9 @@ const plan: Record<
     const pdf = {
       name: `${fileName(compiled)}.pdf`,
       inputs: inputs(document, 'pdf', house),
-      content: async () => print(kept(before) ?? (await content()), record.id, document.date),
+      content: once(async () => print(kept(before) ?? (await content()), record.id, document.date)),
     };
+    if (!kept(pdf)) pdf.content().catch(() => undefined);
     return [word, pdf];
   },
   html: async (compiled, { inputs }) => [
@@ -123,11 +131,14 @@ export const run: CommandRun = async (request, terminal) => {
       },
       folder.path,
     );
-  const analysis = analyseWithHistory(
-    readInputs(folder, request, terminal),
-    historyOptions(folder, request, terminal),
-  );
   const named = request.options['only']?.split(',').map((id) => id.trim());
+  const inputs = readInputs(folder, request, terminal);
+  const earlier = readBuiltFiles(output);
+  // There are no more documents than files: threads that turn out too many cost less than waiting for them later.
+  const words = createWordWriters(named?.length ?? inputs.files.length, {
+    isAnew: request.switches.has('anew') || earlier.size === 0,
+  });
+  const analysis = analyseWithHistory(inputs, historyOptions(folder, request, terminal));
   const unknown = named?.find((id) => !analysis.graph.recordOf('document', id));
   if (unknown !== undefined) {
     const known = analysis.graph.recordsOf('document').map((record) => record.id);
@@ -137,10 +148,6 @@ export const run: CommandRun = async (request, terminal) => {
     );
   }
   const only = named && new Set(named);
-  const earlier = readBuiltFiles(output);
-  const words = createWordWriters(only?.size ?? analysis.graph.recordsOf('document').length, {
-    isAnew: request.switches.has('anew') || earlier.size === 0,
-  });
   terminal.progress('Compiling documents …');
   const origin = originOf(folder.path);
   // A document that is written alone is linked with the others all the same: its bytes don't depend on what else is.

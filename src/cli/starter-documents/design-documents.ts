@@ -134,7 +134,7 @@ contents: false
 
 :value[each/reason].
 
-This report tells of :each[id] on the :device[name]. The verdict was computed from the raw data that are named below.
+This report tells of :each[id]. Device: :device[name]. The verdict was computed from the raw data that are named below.
 
 # The test
 

@@ -4,7 +4,7 @@ import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.t
 import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
 import { fonts, sizes } from './look.ts';
-import { cleanXml, type Manuscript, relate, shownNumber } from './manuscript.ts';
+import { bookmark, cleanXml, type Manuscript, relate, shownNumber } from './manuscript.ts';
 
 const hyperlinkType = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships/hyperlink';
 
@@ -23,14 +23,17 @@ export function writeRuns(children: readonly Inline[], manuscript: Manuscript, s
     .join('');
 }
 
-const look = (text: Text): string => JSON.stringify({ ...text, value: '' });
+const marks = ['bold', 'italic', 'strike', 'inserted', 'code', 'tone'] as const;
+
+const looksAlike = (a: Text, b: Text): boolean => marks.every((mark) => a[mark] === b[mark]);
 
 /** Texts of one look that follow each other as one: what is compiled from fields comes in pieces. */
 function joined(children: readonly Inline[]): readonly Inline[] {
+  if (children.length < 2) return children;
   const result: Inline[] = [];
   for (const child of children) {
     const last = result.at(-1);
-    if (child.kind === 'text' && last?.kind === 'text' && look(child) === look(last))
+    if (child.kind === 'text' && last?.kind === 'text' && looksAlike(child, last))
       result[result.length - 1] = { ...last, value: last.value + child.value };
     else result.push(child);
   }
@@ -97,8 +100,21 @@ function writeOne(child: Inline, manuscript: Manuscript, style: string | undefin
     case 'cross-reference':
       return crossReference(child, manuscript, style);
     case 'footnote-reference':
-      return `<w:r><w:rPr><w:rStyle w:val="FootnoteReference"/></w:rPr><w:footnoteReference w:id="${child.index + 1}"/></w:r>`;
+      return footnoteReference(child.index + 1, manuscript);
   }
+}
+
+/**
+ * Word allows one reference to each note; every further one repeats its number by a field (ISO/IEC 29500-1, 17.16.5.42,
+ * NOTEREF), which names the bookmark around the first.
+ */
+function footnoteReference(number: number, manuscript: Manuscript): string {
+  const name = `_Note${number}`;
+  const properties = '<w:rStyle w:val="FootnoteReference"/>';
+  if (manuscript.givenBookmarks.has(name))
+    return field(`NOTEREF ${name} \\f \\h`, String(number), manuscript, { properties });
+  const mark = bookmark(manuscript, name);
+  return `${mark.start}<w:r><w:rPr>${properties}</w:rPr><w:footnoteReference w:id="${number}"/></w:r>${mark.end}`;
 }
 
 /** The attributes that lead to another file, and to the bookmark of a record in it. */

@@ -164,6 +164,8 @@ function writeRows(table: Table, widths: readonly number[], manuscript: Manuscri
 
 /** About how many lines each row takes; a cell over several rows counts in none. */
 const linesOfRows = (table: Table, widths: readonly number[]): readonly number[] => {
+  // Each row takes one at least, so a long table need not be measured.
+  if (table.rows.length > mostLinesKept) return table.rows.map(() => 1);
   const rowsLeft = widths.map(() => 0);
   return table.rows.map((row) => {
     let next = 0;

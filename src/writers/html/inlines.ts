@@ -48,7 +48,10 @@ function writeOne(child: Inline, page: Page): string {
       return writeCrossReference(child, page);
     case 'footnote-reference': {
       const number = child.index + 1;
-      return `<sup><a id="noteref_${number}" href="#note_${number}" aria-label="Footnote ${number}">${number}</a></sup>`;
+      // The way back from a note leads to the first place that names it.
+      const isFirst = !page.givenIds.has(`noteref_${number}`);
+      page.givenIds.add(`noteref_${number}`);
+      return `<sup><a${isFirst ? ` id="noteref_${number}"` : ''} href="#note_${number}" aria-label="Footnote ${number}">${number}</a></sup>`;
     }
   }
 }
