@@ -34,7 +34,12 @@ export interface Surroundings {
   /** Number of lists, quotes, directives and marks around it. */
   readonly depth: number;
   readonly inFootnote: boolean;
+  /** Number of lists around it. */
+  readonly lists?: number;
 }
+
+/** Lists within lists, down to this level; Word has no more (ISO/IEC 29500-1, 17.9.3: nine levels). */
+export const deepestList = 9;
 
 /** Deeper nesting than this is a mistake or an attack; the content is then kept as plain text. */
 export const deepestNesting = 60;

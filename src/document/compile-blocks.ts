@@ -3,6 +3,7 @@ import { toString as textOf } from 'mdast-util-to-string';
 import { headingAnchor } from './anchors.ts';
 import {
   type Compilation,
+  deepestList,
   deepestNesting,
   excerpt,
   ownAnchor,
@@ -72,7 +73,15 @@ function block(node: BlockNode, compilation: Compilation, around: Surroundings):
       const children = compileInlines(node.children, compilation, around);
       return children.length === 0 ? [] : [{ kind: 'paragraph', children }];
     }
-    case 'list':
+    case 'list': {
+      const lists = (around.lists ?? 0) + 1;
+      if (lists === deepestList + 1)
+        reportLoss(
+          compilation,
+          node,
+          `a list within ${deepestList} others is shown at the level of the last of them`,
+          'Reduce the nesting.',
+        );
       return [
         {
           kind: 'list',
@@ -82,10 +91,11 @@ function block(node: BlockNode, compilation: Compilation, around: Surroundings):
             node.start !== 1 && { start: node.start }),
           items: node.children.map((item) => ({
             ...(typeof item.checked === 'boolean' && { checked: item.checked }),
-            blocks: compileBlocks(item.children, compilation, deeper),
+            blocks: compileBlocks(item.children, compilation, { ...deeper, lists }),
           })),
         } satisfies List,
       ];
+    }
     case 'blockquote':
       return [
         {

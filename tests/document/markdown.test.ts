@@ -486,6 +486,21 @@ const lossCases: readonly {
     ],
   },
   {
+    name: 'a list within nine others',
+    body: Array.from({ length: 10 }, (_, depth) => `${'  '.repeat(depth)}- ${depth}`).join('\n'),
+    findings: ['10 lossy-markdown'],
+    blocks: [
+      Array.from({ length: 10 }, (_, depth) => depth).reduceRight<Block | undefined>(
+        (inner, depth) => ({
+          kind: 'list',
+          ordered: false,
+          items: [{ blocks: [paragraph(String(depth)), ...(inner ? [inner] : [])] }],
+        }),
+        undefined,
+      ) as Block,
+    ],
+  },
+  {
     name: 'headings without words',
     body: 'a\n\n##\n\n## {#x}',
     findings: ['3 lossy-markdown', '5 lossy-markdown'],
