@@ -34,6 +34,7 @@ import { claimNumberUnfounded } from './claim-number-unfounded.ts';
 import { claimPlacesDiffer } from './claim-places-differ.ts';
 import { claimWithoutEvidence } from './claim-without-evidence.ts';
 import { claimWordingDiffers } from './claim-wording-differs.ts';
+import { classDiffers } from './class-differs.ts';
 import { classificationMissing } from './classification-missing.ts';
 import { classificationNotStrictest } from './classification-not-strictest.ts';
 import { classificationRuleUnanswered } from './classification-rule-unanswered.ts';
@@ -270,6 +271,7 @@ export const checks: readonly Check[] = [
   claimPlacesDiffer,
   claimWithoutEvidence,
   claimWordingDiffers,
+  classDiffers,
   classificationMissing,
   classificationNotStrictest,
   classificationRuleUnanswered,
@@ -279,8 +281,8 @@ export const checks: readonly Check[] = [
   clauseOutsideRecord,
   clauseTableOutdated,
   clauseUnknown,
-  comparableDeviceUnexplained,
   commentUnclosed,
+  comparableDeviceUnexplained,
   complaintsRising,
   conditioningDrawTwice,
   conditioningNodeUnknown,

@@ -18,10 +18,13 @@ const inBrackets = /^<[^<>]{1,200}>$/;
 /** A field that says nothing but that something is still to come. */
 const saysLater = /^(?:TBD|TBC|TODO|to be (?:written|decided|determined|confirmed|done)|\?{1,3}|\.{3})\.?$/i;
 
-/** Fields that ask for a reason, where "n/a" says none. */
+/** Fields that ask for a reason or for words, where "n/a" says none. */
 const asksForReason: ReadonlySet<string> = new Set([
   'alarp',
   'basis',
+  // Words of a label, and why a row of a submission is empty.
+  'content',
+  'empty',
   'option_reason',
   'rationale',
   'reason',
@@ -32,7 +35,8 @@ const asksForReason: ReadonlySet<string> = new Set([
 const isPlaceholder = (text: string, path: Path): boolean =>
   inBrackets.test(text) ||
   saysLater.test(text.trim()) ||
-  (asksForReason.has(String(path.at(-1))) && /^(?:n\/?a|none|-)\.?$/i.test(text.trim()));
+  (asksForReason.has(String(path.at(-1))) &&
+    /^(?:n\.?\/?a|none|nil|not applicable|[-\u2013\u2014]{1,3})\.?$/i.test(text.trim()));
 
 type Path = readonly (string | number)[];
 
@@ -53,7 +57,7 @@ export const placeholderLeft = defineCheck<Subject>({
   title: 'A text that somebody must write is still a placeholder',
   basis: 'common practice, no source',
   explain:
-    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds a remark that something is to be written (`<!-- Write: which lots, made and packed how. -->`), or a mark such as TBD, TBC or TODO, or a field that asks for a reason says "n/a".\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it. Compiled documents show such a remark as a notice, "To be written"; other remarks are notes of their author and stay out.\n\nWrite the text. Where there is nothing to say, say why.',
+    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds a remark that something is to be written (`<!-- Write: which lots, made and packed how. -->`), or a mark such as TBD, TBC or TODO, or a field that asks for a reason, such as why a row of a submission is empty, or for the words of a label says "n/a", "none" or a dash.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it. Compiled documents show such a remark as a notice, "To be written"; other remarks are notes of their author and stay out.\n\nWrite the text. Where there is nothing to say, say why.',
   examines: 'wordings of plinth.yaml and texts of records',
   subjects: ({ project, graph }) => {
     const { device, phrases = {} } = project.fields;
