@@ -137,6 +137,7 @@ import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { particularDiffersFromLabel } from './particular-differs-from-label.ts';
+import { particularSetAside } from './particular-set-aside.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { phraseValueDiffers } from './phrase-value-differs.ts';
@@ -212,6 +213,7 @@ import { tighteningWithoutEffect } from './tightening-without-effect.ts';
 import { traceRuleNotMet } from './trace-rule-not-met.ts';
 import { traceRuleUnusable } from './trace-rule-unusable.ts';
 import { udiDiffersFromLabel } from './udi-differs-from-label.ts';
+import { udiMissing } from './udi-missing.ts';
 import { udiStructureWrong } from './udi-structure-wrong.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
@@ -374,6 +376,7 @@ export const checks: readonly Check[] = [
   overallResidualRiskMissing,
   participantsBelowPlan,
   particularDiffersFromLabel,
+  particularSetAside,
   periodReversed,
   phraseDiffers,
   phraseValueDiffers,
@@ -449,6 +452,7 @@ export const checks: readonly Check[] = [
   traceRuleNotMet,
   traceRuleUnusable,
   udiDiffersFromLabel,
+  udiMissing,
   udiStructureWrong,
   undocumentedExclusion,
   unitLimitJudgedByMean,

@@ -466,6 +466,33 @@ const faults: readonly SingleFault[] = [
       replace(tree, 'documents/DOC-21.md', 'filled in from', 'of Other Medical Ltd, filled in from'),
   },
   {
+    planted: 'the symbol for a single use was taken off the list',
+    code: 'label-symbol-without-particular',
+    record: 'DO-08',
+    says: '23.2(n) is told by 2 symbols, and 1 of the record answers it',
+    plant: (tree) => replace(tree, label, /.*symbol: 5\.4\.2,.*\n/, ''),
+  },
+  {
+    planted: 'the record of the label has no identifier',
+    code: 'udi-missing',
+    record: 'DO-08',
+    says: 'has no "udi"',
+    plant: (tree) => replace(tree, label, /^udi: .*\n/m, ''),
+  },
+  {
+    planted: 'single use is said not to apply, and stands on the label',
+    code: 'particular-set-aside',
+    record: 'DO-08',
+    says: '23.2(n), which GR-23 marks as not applicable',
+    plant: (tree) =>
+      replace(
+        tree,
+        'requirements/GR-23.md',
+        /(clause: "23\.2\(n\)"\n {4}applicable: )true\n[\s\S]*?(?= {2}- clause: "23\.2\(o\)")/,
+        '$1false\n    reason: The device may be used again.\n',
+      ),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',
