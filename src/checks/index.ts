@@ -71,6 +71,7 @@ import { declarationProcedureDiffers } from './declaration-procedure-differs.ts'
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
+import { deviceFeatureDenied } from './device-feature-denied.ts';
 import { deviceNameDiffers } from './device-name-differs.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
@@ -310,6 +311,7 @@ export const checks: readonly Check[] = [
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
+  deviceFeatureDenied,
   deviceNameDiffers,
   disclosedRiskMissing,
   disclosureNotDecided,

@@ -493,6 +493,26 @@ const faults: readonly SingleFault[] = [
       ),
   },
   {
+    planted: 'a submission says that the device does not measure',
+    code: 'device-feature-denied',
+    record: 'SB-01',
+    says: 'leaves row 6.2(f) empty with "The device has no measuring function."',
+    plant: (tree) =>
+      replace(
+        tree,
+        'submissions/SB-01.md',
+        /(clause: 6\.2\(f\)\n {8})content:\n.*\n/,
+        '$1empty: The device has no measuring function.\n',
+      ),
+  },
+  {
+    planted: 'the classification does not know that the device is sterile',
+    code: 'device-feature-denied',
+    record: 'CL-01',
+    says: 'does not have "sterile" among the features',
+    plant: (tree) => replace(tree, 'classification/CL-01.md', 'features: [sterile]', 'features: []'),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',
