@@ -513,6 +513,13 @@ const faults: readonly SingleFault[] = [
     plant: (tree) => replace(tree, 'classification/CL-01.md', 'features: [sterile]', 'features: []'),
   },
   {
+    planted: 'the brochure promises that there are no infections',
+    code: 'misleading-word-unexplained',
+    record: 'DOC-28',
+    says: '"zero infections", which promises without limits',
+    plant: (tree) => replace(tree, brochure, 'The marks on', 'Zero infections, pain free. The marks on'),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',
