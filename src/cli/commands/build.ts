@@ -265,6 +265,19 @@ export const run: CommandRun = async (request, terminal) => {
       terminal.out(
         `\nFrom earlier builds, of no document any more:\n${outdated.map((path) => `  ${path}\n`).join('')}`,
       );
+    const waiting = analysis.graph
+      .recordsOf('document')
+      .filter(
+        (record) =>
+          record.fields.for_each !== undefined &&
+          record.status !== 'retired' &&
+          (only === undefined || only.has(record.id)) &&
+          !documents.some((each) => each.record === record),
+      );
+    if (waiting.length > 0)
+      terminal.out(
+        `\nNot written, for there is no record yet to write them for:\n${waiting.map((record) => `  ${record.id} (${record.fields.for_each?.type})\n`).join('')}`,
+      );
     if (documents.length === 0)
       terminal.out('\nThere are no documents to write: add one with "plinth new document".\n');
     terminal.out(houseText(houses, terminal.width));
