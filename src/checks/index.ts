@@ -202,6 +202,7 @@ import { supersededStandardUnanalysed } from './superseded-standard-unanalysed.t
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
 import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
+import { surveillanceThresholdsMissing } from './surveillance-thresholds-missing.ts';
 import { testMethodStudyFailed } from './test-method-study-failed.ts';
 import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { tighteningWithoutEffect } from './tightening-without-effect.ts';
@@ -435,6 +436,7 @@ export const checks: readonly Check[] = [
   surveillanceOverdue,
   surveillancePlanMissing,
   surveillanceThresholdReached,
+  surveillanceThresholdsMissing,
   testMethodStudyFailed,
   testedRevisionNotReleased,
   tighteningWithoutEffect,
