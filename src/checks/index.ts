@@ -149,6 +149,7 @@ import { recognitionNotDated } from './recognition-not-dated.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementEvidenceFailed } from './requirement-evidence-failed.ts';
 import { requirementShownByPlans } from './requirement-shown-by-plans.ts';
+import { requirementShownByTable } from './requirement-shown-by-table.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
 import { requirementWithoutMethod } from './requirement-without-method.ts';
 import { requirementWithoutSolution } from './requirement-without-solution.ts';
@@ -186,6 +187,7 @@ import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { standardExtentDiffers } from './standard-extent-differs.ts';
+import { standardListedInTwoEditions } from './standard-listed-in-two-editions.ts';
 import { standardNotListed } from './standard-not-listed.ts';
 import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
@@ -383,6 +385,7 @@ export const checks: readonly Check[] = [
   recordWithoutProtocol,
   requirementEvidenceFailed,
   requirementShownByPlans,
+  requirementShownByTable,
   requirementWithoutEvidence,
   requirementWithoutMethod,
   requirementWithoutSolution,
@@ -420,6 +423,7 @@ export const checks: readonly Check[] = [
   standardAppliedNowhere,
   standardEditionDiffers,
   standardExtentDiffers,
+  standardListedInTwoEditions,
   standardNotListed,
   standardTransitionOver,
   statedResultDiffers,
