@@ -43,6 +43,7 @@ import { clauseNotAnswered } from './clause-not-answered.ts';
 import { clauseOutsideRecord } from './clause-outside-record.ts';
 import { clauseTableOutdated } from './clause-table-outdated.ts';
 import { clauseUnknown } from './clause-unknown.ts';
+import { commentUnclosed } from './comment-unclosed.ts';
 import { comparableDeviceUnexplained } from './comparable-device-unexplained.ts';
 import { complaintsRising } from './complaints-rising.ts';
 import { conditioningDrawTwice } from './conditioning-draw-twice.ts';
@@ -280,6 +281,7 @@ export const checks: readonly Check[] = [
   clauseTableOutdated,
   clauseUnknown,
   comparableDeviceUnexplained,
+  commentUnclosed,
   complaintsRising,
   conditioningDrawTwice,
   conditioningNodeUnknown,

@@ -4,6 +4,7 @@ import { sha256Hex } from '../graph/digest.ts';
 import type { RecordHistories } from '../graph/record-history.ts';
 import { readSiteAssets } from '../host/own-files.ts';
 import { buildSite } from '../pages/build-site.ts';
+import type { Deliverables } from '../pages/deliverables.ts';
 import type { Analysis } from '../pipeline.ts';
 import type { CompiledDocument, DocumentOrigin } from '../views/compile-document.ts';
 import { type SiteFile, siteAssets, writeSite, writeSitePage } from '../writers/site/write-site.ts';
@@ -13,6 +14,8 @@ export interface SiteOf {
   /** What git knows of each record. */
   readonly histories: RecordHistories;
   readonly documents: readonly CompiledDocument[];
+  /** Files that the documents were written to, where they were. */
+  readonly deliverables?: Deliverables;
   readonly origin: DocumentOrigin | undefined;
   /** The report on a change, where one was compared. */
   readonly impact: Document | undefined;
@@ -37,6 +40,7 @@ export const siteOf = async ({
   analysis,
   histories,
   documents,
+  deliverables,
   origin,
   impact,
   live,
@@ -48,6 +52,7 @@ export const siteOf = async ({
       waived: analysis.waivers.waived,
       ...(origin ? { origin } : {}),
       documents,
+      ...(deliverables ? { deliverables } : {}),
       compile: await createMarkdownCompiler(),
     },
     impact,

@@ -12,6 +12,10 @@ export interface Compilation {
   readonly definitions: ReadonlyMap<string, Definition>;
   readonly footnoteDefinitions: ReadonlyMap<string, FootnoteDefinition>;
   readonly takenAnchors: Set<string>;
+  /** Names that authors gave; they go before those that headings get by their words. */
+  readonly givenAnchors: Set<string>;
+  /** Headings that got their name by their words. */
+  readonly namedByWords: Set<Block>;
   readonly findings: Finding[];
   readonly unknownRecordIds: UnknownRecordId[];
   readonly footnotes: (readonly Block[])[];
@@ -30,7 +34,12 @@ export interface Surroundings {
   /** Number of lists, quotes, directives and marks around it. */
   readonly depth: number;
   readonly inFootnote: boolean;
+  /** Number of lists around it. */
+  readonly lists?: number;
 }
+
+/** Lists within lists, down to this level; Word has no more (ISO/IEC 29500-1, 17.9.3: nine levels). */
+export const deepestList = 9;
 
 /** Deeper nesting than this is a mistake or an attack; the content is then kept as plain text. */
 export const deepestNesting = 60;
@@ -84,6 +93,40 @@ export function reportLoss(compilation: Compilation, node: Nodes, message: strin
     message,
     hint,
   });
+}
+
+/** The name that an author gives to a table or figure; reported and left out where something else has it. */
+export function ownAnchor(
+  compilation: Compilation,
+  node: Nodes,
+  anchor: string | undefined,
+): string | undefined {
+  if (anchor === undefined) return undefined;
+  const { givenAnchors, options } = compilation;
+  if (givenAnchors.has(anchor) || options.anchorsElsewhere?.includes(anchor)) {
+    reportLoss(
+      compilation,
+      node,
+      `the name ${anchor} is given twice, this one is left out`,
+      'Choose another name.',
+    );
+    return undefined;
+  }
+  givenAnchors.add(anchor);
+  compilation.takenAnchors.add(anchor);
+  return anchor;
+}
+
+/** Reports a name in braces that is no name, or does not stand at the end: it is printed as it was typed. */
+export function reportTypedName(compilation: Compilation, node: Nodes, text: string): void {
+  const name = /(?<!\\)\{#[^}]{0,100}\}/.exec(text)?.[0];
+  if (name !== undefined)
+    reportLoss(
+      compilation,
+      node,
+      `${excerpt(name)} gives no name and is printed as it stands`,
+      'Write the name at the very end, in letters, digits and hyphens: {#residual-risks}.',
+    );
 }
 
 /** A text short enough for a message, on one line. */

@@ -3,10 +3,14 @@ import { toString as textOf } from 'mdast-util-to-string';
 import { headingAnchor } from './anchors.ts';
 import {
   type Compilation,
+  deepestList,
   deepestNesting,
+  excerpt,
+  ownAnchor,
   placeOf,
   report,
   reportLoss,
+  reportTypedName,
   type Surroundings,
   sourceOf,
 } from './compilation.ts';
@@ -14,7 +18,7 @@ import { imageFigure, soleImage } from './compile-image.ts';
 import { compileInlines, refuseHtml } from './compile-inlines.ts';
 import { compileTable, tableCaption } from './compile-table.ts';
 import { inlineText } from './document-text.ts';
-import type { Block, List, Notice } from './model.ts';
+import type { Block, Heading as HeadingBlock, List, Notice } from './model.ts';
 import { findTargets } from './numbering.ts';
 
 type ContainerDirective = Extract<Nodes, { type: 'containerDirective' }>;
@@ -57,12 +61,27 @@ function block(node: BlockNode, compilation: Compilation, around: Surroundings):
     case 'heading':
       return heading(node, compilation, around);
     case 'paragraph': {
+      if (tableCaption(node)?.anchor !== undefined)
+        reportLoss(
+          compilation,
+          node,
+          'this caption stands above no table and is printed as it stands',
+          'Put it right above its table, with one empty line between them.',
+        );
       const picture = soleImage(node, compilation);
       if (picture) return imageFigure(picture, compilation);
       const children = compileInlines(node.children, compilation, around);
       return children.length === 0 ? [] : [{ kind: 'paragraph', children }];
     }
-    case 'list':
+    case 'list': {
+      const lists = (around.lists ?? 0) + 1;
+      if (lists === deepestList + 1)
+        reportLoss(
+          compilation,
+          node,
+          `a list within ${deepestList} others is shown at the level of the last of them`,
+          'Reduce the nesting.',
+        );
       return [
         {
           kind: 'list',
@@ -72,10 +91,11 @@ function block(node: BlockNode, compilation: Compilation, around: Surroundings):
             node.start !== 1 && { start: node.start }),
           items: node.children.map((item) => ({
             ...(typeof item.checked === 'boolean' && { checked: item.checked }),
-            blocks: compileBlocks(item.children, compilation, deeper),
+            blocks: compileBlocks(item.children, compilation, { ...deeper, lists }),
           })),
         } satisfies List,
       ];
+    }
     case 'blockquote':
       return [
         {
@@ -127,25 +147,26 @@ function heading(node: Heading, compilation: Compilation, around: Surroundings):
   }
   compilation.enclosingLevel = level;
   const { words, anchor: given } = withoutAnchor(node);
-  const children = compileInlines(words, compilation, around);
-  if (given !== undefined && compilation.takenAnchors.has(given))
+  if (textOf(words).trim() === '') {
     reportLoss(
       compilation,
       node,
-      `the anchor ${given} is given twice, this one is left out`,
-      'Choose another name.',
+      'a heading without words is left out',
+      'Write its words, or delete the marks.',
     );
-  const isGiven = given !== undefined && !compilation.takenAnchors.has(given);
-  if (isGiven) compilation.takenAnchors.add(given);
-  const anchor = isGiven ? given : headingAnchor(inlineText(children), compilation.takenAnchors);
-  return [
-    {
-      kind: 'heading',
-      level: level as 1 | 2 | 3 | 4 | 5 | 6,
-      children,
-      anchor,
-    },
-  ];
+    return [];
+  }
+  if (given === undefined) reportTypedName(compilation, node, sourceOf(node, compilation));
+  const children = compileInlines(words, compilation, around);
+  const own = ownAnchor(compilation, node, given);
+  const compiled: HeadingBlock = {
+    kind: 'heading',
+    level: level as HeadingBlock['level'],
+    children,
+    anchor: own ?? headingAnchor(inlineText(children), compilation.takenAnchors),
+  };
+  if (own === undefined) compilation.namedByWords.add(compiled);
+  return [compiled];
 }
 
 /** The words of a heading, and the anchor that its author gave at their end: `Residual risks {#residual}`. */
@@ -176,7 +197,7 @@ function code(node: Code, compilation: Compilation, around: Surroundings): reado
   const name = node.meta?.trim() ?? '';
   const place = placeOf(node, compilation);
   const drawn = compilation.options.expandView(name, node.value, place, compilation.enclosingLevel);
-  for (const anchor of findTargets({ blocks: drawn }).anchors.keys()) compilation.takenAnchors.add(anchor);
+  for (const anchor of findTargets({ blocks: drawn }).anchors.keys()) ownAnchor(compilation, node, anchor);
   return around.depth === 0
     ? drawn
     : drawn.flatMap((each) => (each.kind === 'landscape' ? each.blocks : [each]));
@@ -188,6 +209,22 @@ const toBeWritten = (wanted: string): Notice => ({
   tone: 'caution',
   blocks: [{ kind: 'paragraph', children: [{ kind: 'text', value: `To be written: ${wanted}` }] }],
 });
+
+/** Reports a title in brackets, or settings in braces, of a block that takes none. */
+function refuseSettings(node: ContainerDirective | LeafDirective, compilation: Compilation): void {
+  const marks = node.type === 'leafDirective' ? '::' : ':::';
+  const names = Object.keys(node.attributes ?? {});
+  const label = node.type === 'leafDirective' ? textOf(node.children) : '';
+  if (names.length === 0 && label === '') return;
+  reportLoss(
+    compilation,
+    node,
+    label === ''
+      ? `${marks}${node.name} has no setting ${excerpt(names.join(', '))}, it is left out`
+      : `the words in the brackets of ${marks}${node.name} are left out: ${excerpt(label)}`,
+    'Write words as a paragraph of their own.',
+  );
+}
 
 const noticeTones: Readonly<Record<string, Notice['tone']>> = {
   caution: 'caution',
@@ -215,6 +252,7 @@ function containerDirective(
       ? compileBlocks(node.children, compilation, around)
       : [];
   }
+  if (node.name === 'landscape' || Object.hasOwn(noticeTones, node.name)) refuseSettings(node, compilation);
   if (node.name === 'landscape' && around.depth === 0) {
     // Headings on landscape pages belong to the outline, so the depth stays.
     return [
@@ -252,6 +290,7 @@ function leafDirective(
   compilation: Compilation,
   around: Surroundings,
 ): readonly Block[] {
+  if (node.name === 'page-break') refuseSettings(node, compilation);
   if (node.name === 'page-break' && around.depth === 0) return [{ kind: 'page-break' }];
   if (node.name === 'page-break') {
     reportLoss(compilation, node, 'a page break within a list or quote has no effect', 'Move it outwards.');

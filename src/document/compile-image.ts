@@ -1,5 +1,13 @@
 import type { Nodes, Paragraph } from 'mdast';
-import { type Compilation, excerpt, placeOf, report } from './compilation.ts';
+import {
+  type Compilation,
+  excerpt,
+  ownAnchor,
+  placeOf,
+  report,
+  reportLoss,
+  reportTypedName,
+} from './compilation.ts';
 import type { Block } from './model.ts';
 
 /** An image as it is written: its text in brackets, its path, and the caption after it in quotation marks. */
@@ -42,12 +50,20 @@ export function imageFigure(image: WrittenImage, compilation: Compilation): read
   const picture = compilation.options.picture?.(path, placeOf(node, compilation));
   if (!picture) return [{ kind: 'paragraph', children: [{ kind: 'text', value: `[${alternative}]` }] }];
   const [, words, anchor] = /^(.+?)(?:\s*\{#([\p{L}\p{N}-]+)\})?$/su.exec(title?.trim() ?? '') ?? [];
-  if (anchor !== undefined) compilation.takenAnchors.add(anchor);
+  reportTypedName(compilation, node, words ?? '');
+  if (/(?<![\w:]):[a-z]{2,20}\[/.test(words ?? ''))
+    reportLoss(
+      compilation,
+      node,
+      `values are not filled in within a caption: ${excerpt(words ?? '')}`,
+      'Write the words themselves.',
+    );
+  const name = ownAnchor(compilation, node, anchor);
   return [
     {
       kind: 'figure',
       caption: (words ?? alternative).replace(/\s+/g, ' '),
-      ...(anchor !== undefined && { anchor }),
+      ...(name !== undefined && { anchor: name }),
       alternative,
       ...picture,
     },

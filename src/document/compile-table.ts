@@ -1,6 +1,12 @@
 import type { Nodes, Table as TableNode } from 'mdast';
 import { toString as textOf } from 'mdast-util-to-string';
-import { type Compilation, reportLoss, type Surroundings } from './compilation.ts';
+import {
+  type Compilation,
+  ownAnchor,
+  reportLoss,
+  reportTypedName,
+  type Surroundings,
+} from './compilation.ts';
 import { compileInlines } from './compile-inlines.ts';
 import type { Table } from './model.ts';
 
@@ -43,10 +49,12 @@ export function compileTable(
     const message = `${extra.length} cell(s) beyond the last column are left out: ${extra.map((cell) => textOf(cell)).join(' | ')}`;
     reportLoss(compilation, row, message, 'Add a column title, or put a backslash before the upright line.');
   }
-  if (caption?.anchor !== undefined) compilation.takenAnchors.add(caption.anchor);
+  const anchor = ownAnchor(compilation, node, caption?.anchor);
+  if (caption) reportTypedName(compilation, node, caption.caption);
   return {
     kind: 'table',
-    ...caption,
+    ...(caption ? { caption: caption.caption } : {}),
+    ...(anchor !== undefined && { anchor }),
     columns: titles.map((title, column) => {
       const align = node.align?.[column];
       return {

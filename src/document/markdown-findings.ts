@@ -66,7 +66,7 @@ export const markdownCodes = {
     title: 'The text contains a control character',
     level: 'warning',
     explain:
-      'Characters that cannot be printed are not allowed in Word files. They are replaced by a visible sign.\n\nDelete the character at the place shown.',
+      'Characters that cannot be printed are not allowed in Word files. Characters that turn the direction of the text around them (U+202A to U+202E, U+2066 to U+2069) are not seen themselves, and make a text read otherwise than it is stored and approved. Both are replaced by a visible sign.\n\nDelete the character at the place shown.',
   },
 } as const satisfies Record<string, Explanation>;
 

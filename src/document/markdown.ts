@@ -1,9 +1,11 @@
 import type { Definition, FootnoteDefinition, Nodes, Root } from 'mdast';
 import type {} from 'remark-directive';
 import type { Finding, Place } from '../findings/finding.ts';
+import { headingAnchor } from './anchors.ts';
 import { replaceUnprintable } from './clean-text.ts';
-import type { Compilation } from './compilation.ts';
+import { type Compilation, reportLoss } from './compilation.ts';
 import { compileBlocks } from './compile-blocks.ts';
+import { inlineText } from './document-text.ts';
 import { markdownCodes } from './markdown-findings.ts';
 import type { Block, Figure, Inline } from './model.ts';
 import { findTargets } from './numbering.ts';
@@ -132,10 +134,8 @@ function compileMarkdown(
     return { blocks: [], footnotes: [], findings, unknownRecordIds: [] };
   }
   const compilation = begin(root, clean, options, findings);
-  const blocks = compileBlocks(root.children, compilation, {
-    depth: 0,
-    inFootnote: false,
-  });
+  const drawn = compileBlocks(root.children, compilation, { depth: 0, inFootnote: false });
+  const blocks = drawn.map((block) => withFreeName(block, compilation));
   reportUnusedFootnotes(compilation);
   reportUnknownAnchors(blocks, compilation);
   const { footnotes, unknownRecordIds } = compilation;
@@ -147,16 +147,33 @@ function compileMarkdown(
   };
 }
 
+/** A heading makes room for what an author named by its words: a table "matrix" below the heading "Matrix". */
+function withFreeName(block: Block, compilation: Compilation): Block {
+  if (block.kind === 'landscape')
+    return { ...block, blocks: block.blocks.map((each) => withFreeName(each, compilation)) };
+  if (block.kind !== 'heading' || block.anchor === undefined) return block;
+  const { givenAnchors, namedByWords, takenAnchors } = compilation;
+  return namedByWords.has(block) && givenAnchors.has(block.anchor)
+    ? { ...block, anchor: headingAnchor(inlineText(block.children), takenAnchors) }
+    : block;
+}
+
 function begin(root: Root, body: string, options: MarkdownOptions, findings: Finding[]): Compilation {
   const definitions = new Map<string, Definition>();
   const footnoteDefinitions = new Map<string, FootnoteDefinition>();
+  const again: { readonly node: Nodes; readonly what: string }[] = [];
   const gather = (nodes: readonly Nodes[], depth: number): void => {
     for (const node of nodes) {
       // The first definition of a name holds (CommonMark 0.31.2, section 4.7).
-      if (node.type === 'definition' && !definitions.has(node.identifier))
-        definitions.set(node.identifier, node);
-      if (node.type === 'footnoteDefinition' && !footnoteDefinitions.has(node.identifier)) {
-        footnoteDefinitions.set(node.identifier, node);
+      if (node.type === 'definition') {
+        const first = definitions.get(node.identifier);
+        if (first === undefined) definitions.set(node.identifier, node);
+        else if (first.url !== node.url) again.push({ node, what: `the target [${node.identifier}]` });
+      }
+      if (node.type === 'footnoteDefinition') {
+        if (footnoteDefinitions.has(node.identifier))
+          again.push({ node, what: `the footnote ${node.identifier}` });
+        else footnoteDefinitions.set(node.identifier, node);
       }
       if ('children' in node && depth < 1000) gather(node.children, depth + 1);
     }
@@ -164,13 +181,15 @@ function begin(root: Root, body: string, options: MarkdownOptions, findings: Fin
   gather(root.children, 0);
   const depths = root.children.flatMap((node) => (node.type === 'heading' ? [node.depth] : []));
   const pattern = options.recordIdPattern;
-  return {
+  const compilation: Compilation = {
     body,
     options,
     recordIds: new RegExp(pattern.source, pattern.flags.includes('g') ? pattern.flags : `${pattern.flags}g`),
     definitions,
     footnoteDefinitions,
     takenAnchors: new Set(options.anchorsElsewhere),
+    givenAnchors: new Set(),
+    namedByWords: new Set(),
     findings,
     unknownRecordIds: [],
     footnotes: [],
@@ -179,6 +198,9 @@ function begin(root: Root, body: string, options: MarkdownOptions, findings: Fin
     levelShift: (options.topHeadingLevel ?? 1) - Math.min(...depths, 6),
     enclosingLevel: 0,
   };
+  for (const { node, what } of again)
+    reportLoss(compilation, node, `${what} is written twice, this one is left out`, 'Give it another name.');
+  return compilation;
 }
 
 function unprintableFindings(body: string, clean: string, options: MarkdownOptions): Finding[] {
@@ -198,7 +220,9 @@ function unprintableFindings(body: string, clean: string, options: MarkdownOptio
           line: options.firstLine + index,
           column: column + 1,
         },
-        message: `the character U+${code} can't be shown and is replaced by U+FFFD`,
+        message: code.startsWith('20')
+          ? `the character U+${code} turns the text around it and is replaced by U+FFFD`
+          : `the character U+${code} can't be shown and is replaced by U+FFFD`,
         hint: 'Delete the character.',
         records: [],
         related: [],

@@ -4,6 +4,7 @@ import { deliverableName } from '../submission/deliverable-name.ts';
 import { contentDigest } from '../views/compile-document.ts';
 import { changePage } from './change-page.ts';
 import { conformityPage } from './conformity-page.ts';
+import { deliverableFiles } from './deliverables.ts';
 import { documentPage, documentsPage } from './document-pages.ts';
 import { findingPage } from './finding-page.ts';
 import { matrixPage } from './matrix-page.ts';
@@ -133,7 +134,10 @@ export const buildSite = (inputs: SiteInputs, impact?: Document): Site => {
     ]),
     missing: (path) => missingPage(path, context),
     pages: () => pagesOf(context, impact),
-    files: () => rawCopies(context),
+    files: function* () {
+      yield* rawCopies(context);
+      yield* deliverableFiles(context);
+    },
     search: () => searchEntries(context),
   };
 };

@@ -1,45 +1,11 @@
-import type { Grid, Section, SiteInline, SitePage } from '../document/site.ts';
+import type { Grid, Section, SitePage } from '../document/site.ts';
 import { applicabilityWords, type LegalRow, legalRows } from '../graph/legal-rows.ts';
 import { compareIds } from '../graph/trace-graph.ts';
 import { isFromMemory } from '../regulation/clause-tables.ts';
 import { text } from '../views/cells.ts';
 import { idList } from '../views/risk-words.ts';
+import { evidenceState, evidenceWords, standardWords } from './clause-parts.ts';
 import { approvalWord, idAndTitle, mark, type SiteContext } from './site-context.ts';
-
-/** States of evidence, the weakest first. */
-const weakestFirst = ['failed', 'in doubt', 'unplanned', 'planned', 'passed'];
-
-const verdictStates: Readonly<Record<string, string>> = {
-  pass: 'passed',
-  fail: 'failed',
-  undecided: 'in doubt',
-};
-
-/** How far what a row names is shown: the weakest of what has a standing or a verdict; undefined where nothing has. */
-const evidenceState = (row: LegalRow, { standing, evidence }: SiteContext): string | undefined => {
-  const states = row.evidence.flatMap(
-    ({ record }) => standing.get(record)?.state ?? verdictStates[evidence.get(record)?.verdict ?? ''] ?? [],
-  );
-  return weakestFirst.find((state) => states.includes(state));
-};
-
-const evidenceWords = ({ evidence }: LegalRow): readonly SiteInline[] =>
-  evidence.length === 0
-    ? [text('–')]
-    : evidence.flatMap(({ record, location }, index): readonly SiteInline[] => [
-        ...(index === 0 ? [] : [text(' ')]),
-        { kind: 'record-reference', id: record },
-        ...(location === undefined ? [] : [text(` (${location})`, { tone: 'quiet' })]),
-      ]);
-
-const standardWords = ({ standards }: LegalRow): readonly SiteInline[] =>
-  standards.length === 0
-    ? [text('–')]
-    : standards.flatMap(({ standard, clauses }, index): readonly SiteInline[] => [
-        ...(index === 0 ? [] : [text(', ')]),
-        { kind: 'record-reference', id: standard },
-        ...(clauses === undefined ? [] : [text(` ${clauses}`)]),
-      ]);
 
 const requirementSections = (context: SiteContext): readonly Section[] => {
   const { graph, project, clauseTables } = context;

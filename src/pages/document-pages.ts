@@ -2,10 +2,14 @@ import type { SiteInline, SitePage } from '../document/site.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import { text } from '../views/cells.ts';
 import type { CompiledDocument } from '../views/compile-document.ts';
+import { deliverableLinks, deliverableParts } from './deliverables.ts';
 import { approvalWord, mark, pageLink, type SiteContext } from './site-context.ts';
 
 /** The approvals of a copy are those of the record that it was written for. */
 const answering = ({ record, each }: CompiledDocument): TechnicalRecord => each ?? record;
+
+const filesCell = (compiled: CompiledDocument, context: SiteContext): readonly SiteInline[] =>
+  deliverableLinks(compiled, context).flatMap((link, index) => [...(index === 0 ? [] : [text(', ')]), link]);
 
 /** All documents that the file is compiled into. */
 export const documentsPage = (context: SiteContext): SitePage => ({
@@ -35,6 +39,7 @@ export const documentsPage = (context: SiteContext): SitePage => ({
         { title: 'Approval', width: 12, isChoice: true },
         { title: 'Audience', width: 20, isHidden: true },
         { title: 'Record', width: 10 },
+        ...(context.deliverables ? [{ title: 'Files', width: 12 }] : []),
       ],
       rows: context.documents.map((compiled) => ({
         cells: [
@@ -50,6 +55,7 @@ export const documentsPage = (context: SiteContext): SitePage => ({
           [mark(approvalWord(answering(compiled).id, context))],
           [text(String(compiled.record.fields['audience'] ?? '–'))],
           [{ kind: 'record-reference', id: compiled.record.id }],
+          ...(context.deliverables ? [filesCell(compiled, context)] : []),
         ],
       })),
     },
@@ -80,6 +86,6 @@ export const documentPage = (compiled: CompiledDocument, context: SiteContext): 
     ...(before ? { before } : {}),
     ...(after ? { after } : {}),
     citation: `${document.number} ${document.title}, revision ${document.revision}, ${document.status}, content as of ${document.date}`,
-    parts: [{ kind: 'document', document }],
+    parts: [...deliverableParts(compiled, context), { kind: 'document', document }],
   };
 };

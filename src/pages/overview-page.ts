@@ -332,12 +332,12 @@ export const approvalsPage = (context: SiteContext): SitePage => ({
       whenEmpty: 'Nothing is approved yet, and no role is asked for.',
       columns: [
         { title: 'Record', width: 32 },
-        { title: 'Kind', width: 16, isChoice: true },
+        { title: 'Kind', width: 14, isChoice: true, isSpare: true },
         { title: 'Role', width: 14, isChoice: true },
         { title: 'Name', width: 14, isChoice: true },
-        { title: 'Meaning', width: 20 },
-        { title: 'Date', width: 13 },
-        { title: 'State', key: approvalState, width: 14, isChoice: true },
+        { title: 'Meaning', width: 18 },
+        { title: 'Date', width: 17 },
+        { title: 'State', key: approvalState, width: 20, isChoice: true },
       ],
       rows: [...context.approvals.all.values()]
         .filter(({ record }) => record.status !== 'retired')

@@ -13,6 +13,8 @@ import {
   inPlaceWords,
   residualWords,
 } from '../views/risk-words.ts';
+import { clauseGrid } from './clause-parts.ts';
+import { deliverableParts } from './deliverables.ts';
 import { linkParts } from './record-links.ts';
 import { showingParts } from './record-showing.ts';
 import { standingParts } from './record-standing.ts';
@@ -20,6 +22,9 @@ import { approvalWord, mark, pageLink, type SiteContext } from './site-context.t
 
 /** Shown elsewhere on the page. */
 const inHeading = new Set(['id', 'type', 'title', 'status', 'approvals']);
+
+/** Fields that a section of the page shows whole, by type. */
+const inSection: Readonly<Record<string, string>> = { 'legal-requirement': 'clauses' };
 
 /** Rows of raw data that the page of a record shows itself. */
 const firstRows = 8;
@@ -45,7 +50,7 @@ const fieldParts = (record: TechnicalRecord, { graph }: SiteContext): readonly S
   const type = graph.types.get(record.type);
   const names = type ? type.fields : Object.keys(record.fields);
   const pieces = names
-    .filter((name) => !inHeading.has(name))
+    .filter((name) => !inHeading.has(name) && name !== inSection[record.type])
     .flatMap((name) => fieldPieces(record, graph, name));
   const values = pieces.flatMap((piece) => (piece.kind === 'value' ? [piece] : []));
   return [
@@ -126,6 +131,11 @@ const riskParts = (record: TechnicalRecord, { graph, view }: SiteContext): reado
       ],
     },
   ];
+};
+
+const clauseParts = (record: TechnicalRecord, context: SiteContext): readonly SitePart[] => {
+  const requirement = context.graph.recordOf('legal-requirement', record.id);
+  return requirement ? [clauseGrid(requirement, context)] : [];
 };
 
 const verdictParts = (record: TechnicalRecord, context: SiteContext): readonly SitePart[] => {
@@ -292,6 +302,7 @@ const documentParts = (record: TechnicalRecord, context: SiteContext): readonly 
         detail: compiled.document.subtitle ?? compiled.document.title,
       })),
     },
+    ...own.flatMap((compiled) => deliverableParts(compiled, context)),
   ];
 };
 
@@ -385,6 +396,7 @@ export const recordPage = (record: TechnicalRecord, context: SiteContext): SiteP
       ...(isResult ? [] : fieldParts(record, context)),
       ...section('standing', 'Standing', isResult ? [] : standingParts(record, context)),
       ...section('evaluation', 'Evaluation', riskParts(record, context)),
+      ...section('clauses', 'Clause by clause', clauseParts(record, context)),
       ...showingParts(record, context).flatMap((part) => section('shown-by', 'What shows it', [part])),
       ...section('evidence', 'Evidence', evidenceParts(record, context)),
       ...section('raw-data', 'Raw data', rawParts(record, context)),

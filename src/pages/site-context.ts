@@ -7,6 +7,7 @@ import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { type DataTable, readTable } from '../records/table.ts';
 import { bodyCompiler, type CompiledDocument, type DocumentInputs } from '../views/compile-document.ts';
 import type { ViewContext } from '../views/view.ts';
+import type { Deliverables } from './deliverables.ts';
 import { type RawFile, rawFiles } from './raw-files.ts';
 import { pathsFor } from './site-paths.ts';
 
@@ -14,6 +15,8 @@ import { pathsFor } from './site-paths.ts';
 export interface SiteInputs extends DocumentInputs {
   readonly compile: MarkdownCompiler;
   readonly documents: readonly CompiledDocument[];
+  /** Files that the documents were written to, where they were. */
+  readonly deliverables?: Deliverables;
 }
 
 /** What every page may draw from, worked out once. */

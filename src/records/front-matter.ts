@@ -123,8 +123,9 @@ const inWords = (code: string, message: string): string => {
   return plainWords[code] ?? lowerFirst(message.split('\n')[0] ?? '');
 };
 
+// Also those that turn the direction of the text around them: a title would read otherwise than it is stored.
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for.
-const controlCharacter = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
+const controlCharacter = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\u202a-\u202e\u2066-\u2069]/;
 
 /**
  * Reads YAML 1.2 (core schema). Dates stay text. Aliases, tags and directives are refused: a record has no use for

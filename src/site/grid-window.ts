@@ -9,6 +9,9 @@ interface WindowInputs {
 /** Rows that are drawn beyond either edge of what is seen. */
 const spare = 10;
 
+/** The same right after a jump; the others follow in the next frame, so that no frame waits for all of them. */
+const spareAtFirst = 2;
+
 const spacer = (): HTMLTableRowElement => {
   const row = document.createElement('tr');
   row.className = 'spacer';
@@ -40,6 +43,8 @@ export const showWindow = ({ table, body, scroll, count, rowAt }: WindowInputs):
   const [above, below] = [spacer(), spacer()];
   let [from, to] = [-1, -1];
   let waiting = 0;
+  /** Whether spare rows are still to follow. */
+  let isPart = false;
   /** The row that holds the focus, and its place; it stays in the page though it is out of sight. */
   const focused = (): { readonly row: HTMLTableRowElement; readonly position: number } | undefined => {
     const row = document.activeElement?.closest('tr');
@@ -50,11 +55,14 @@ export const showWindow = ({ table, body, scroll, count, rowAt }: WindowInputs):
     waiting = 0;
     const inSight = Math.ceil(scroll.clientHeight / height);
     const top = Math.floor(scroll.scrollTop / height);
-    const next = Math.max(0, Math.min(top - spare, count - inSight - 2 * spare));
-    if (from !== -1 && Math.abs(next - from) < spare / 2 && next !== 0) return;
-    if (next === from) return;
-    from = next;
-    to = Math.min(count, from + inSight + 2 * spare);
+    const first = Math.max(0, Math.min(top - spare, count - inSight - 2 * spare));
+    const last = Math.min(count, first + inSight + 2 * spare);
+    if (!isPart && from !== -1 && Math.abs(first - from) < spare / 2 && first !== 0) return;
+    if (!isPart && first === from) return;
+    isPart = from !== -1 && (first >= to || last <= from);
+    from = isPart ? Math.max(first, top - spareAtFirst) : first;
+    to = isPart ? Math.min(last, top + inSight + spareAtFirst) : last;
+    if (isPart) ask();
     const rows = Array.from({ length: to - from }, (_, offset) => {
       const row = rowAt(from + offset);
       row.setAttribute('aria-rowindex', String(from + offset + 2));

@@ -17,7 +17,7 @@ const longTables: ReadonlyMap<string, readonly RowData[]> =
   (globalThis as { readonly plinthRows?: ReadonlyMap<string, readonly RowData[]> }).plinthRows ?? new Map();
 
 /** Narrower pages than this leave out spare columns. */
-const narrow = 1200;
+const narrow = 1280;
 
 interface Rows {
   readonly values: readonly (readonly string[])[];

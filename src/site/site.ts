@@ -1,5 +1,6 @@
 import { addCitationButton } from './citation-button.ts';
 import { startGrids } from './grids.ts';
+import { showCentres } from './neighbourhood-view.ts';
 import { addSearch } from './search-dialog.ts';
 import { addThemeButton } from './theme-button.ts';
 
@@ -13,6 +14,7 @@ const start = (): void => {
   }
   addCitationButton();
   startGrids();
+  showCentres();
   document.documentElement.dataset['ready'] = 'yes';
 };
 

@@ -4,8 +4,10 @@ import type { Block, Document, Signature } from '../document/model.ts';
 import { shortCaution } from '../document/short-caution.ts';
 import type { Finding } from '../findings/finding.ts';
 import { countByLevel } from '../findings/order.ts';
+import { applyWaivers } from '../findings/waivers.ts';
 import { requiredRoles } from '../graph/approvals.ts';
 import { sha256Hex } from '../graph/digest.ts';
+import { tightenLevels } from '../graph/tighten-levels.ts';
 import { parseYaml } from '../records/front-matter.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
@@ -25,13 +27,15 @@ import { type RecordPlaces, recordPlaces } from './record-places.ts';
 import type { View, ViewContext } from './view.ts';
 
 export interface DocumentInputs
-  extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf' | 'document' | 'placeOf'> {
+  extends Omit<ViewContext, 'enclosingLevel' | 'bodyOf' | 'document' | 'placeOf' | 'documentFindings'> {
   readonly schemas: SchemaSet;
   readonly toolVersion: string;
   /** The commit that the file was read at, where it lies in a repository. */
   readonly origin?: DocumentOrigin;
   /** Which documents show which records; not known while the documents are compiled for the first time. */
   readonly places?: RecordPlaces;
+  /** What is found in documents, but for what is waived; not known while they are compiled for the first time. */
+  readonly foundInDocuments?: readonly Finding[];
 }
 
 /** Where the records of a document were read. */
@@ -50,6 +54,8 @@ export interface CompiledDocument {
   readonly findings: readonly Finding[];
   /** Whether its text says in which documents records are shown. */
   readonly namesPlaces: boolean;
+  /** Whether it lists findings. */
+  readonly namesFindings: boolean;
   /** Blocks that name records without telling what they say. */
   readonly namesOnly: ReadonlySet<Block>;
 }
@@ -83,6 +89,8 @@ export interface BodyCompiler {
   readonly findings: readonly Finding[];
   /** Whether a view has asked where a record is shown. */
   readonly namesPlaces: () => boolean;
+  /** Whether a view has asked what was found in documents. */
+  readonly namesFindings: () => boolean;
   /** Blocks of views that name records without telling what they say. */
   readonly namesOnly: ReadonlySet<Block>;
 }
@@ -99,6 +107,7 @@ export const bodyCompiler = (
 ): BodyCompiler => {
   const findings: Finding[] = [];
   let namesPlaces = false;
+  let namesFindings = false;
   const namesOnly = new Set<Block>();
   const recordIdPattern = recordIdPatternOf(inputs.graph);
   const base = {
@@ -146,6 +155,10 @@ export const bodyCompiler = (
     placeOf: (id) => {
       namesPlaces = true;
       return inputs.places?.get(id);
+    },
+    documentFindings: () => {
+      namesFindings = true;
+      return inputs.foundInDocuments ?? [];
     },
     bodyOf: (shown, topHeadingLevel) => {
       const compiled = compile(shown.body, options(shown, { topHeadingLevel }));
@@ -220,6 +233,7 @@ export const bodyCompiler = (
     context,
     findings,
     namesPlaces: () => namesPlaces,
+    namesFindings: () => namesFindings,
     namesOnly,
   };
 };
@@ -256,12 +270,13 @@ export const compileDocument = (
     compileBody,
     findings: drawn,
     namesPlaces,
+    namesFindings,
     namesOnly,
   } = bodyCompiler(record, inputs, compile, each);
   const compiled = compileBody(record);
   const findings = [...drawn, ...compiled.findings];
   const { project, asOf } = inputs;
-  const errors = countByLevel(inputs.findings).error;
+  const errors = countByLevel([...inputs.findings, ...findings]).error;
   const warning: readonly Block[] =
     errors > 0
       ? [
@@ -282,6 +297,7 @@ export const compileDocument = (
     ...(each ? { each } : {}),
     findings,
     namesPlaces: namesPlaces(),
+    namesFindings: namesFindings(),
     namesOnly,
     document: {
       id: `${record.id}${suffix}`,
@@ -400,15 +416,28 @@ export const compileDocuments = (
     first.set(record.id, known);
     return known;
   };
-  // Where a record is shown is known once all documents are compiled; those that tell it are compiled again. What they
-  // say of places adds no record to them, so that twice is enough.
+  // Where a record is shown, and what is found in documents, is known once all of them are compiled; those that tell it
+  // are compiled again. What they say of it adds no record and no finding to them, so that twice is enough.
   let places: RecordPlaces | undefined;
+  let found: readonly Finding[] | undefined;
+  const foundInDocuments = (): readonly Finding[] => {
+    const all = records.flatMap(firstOf).flatMap(({ findings }) => findings);
+    const { tighten, waivers = [] } = inputs.project.fields;
+    return applyWaivers(tightenLevels(all, tighten, inputs.graph), waivers, inputs.asOf).standing;
+  };
   return records
     .filter((record) => only === undefined || record.id === only)
     .flatMap((record) => {
       const compiled = firstOf(record);
-      if (!compiled.some(({ namesPlaces }) => namesPlaces)) return compiled;
-      places ??= recordPlaces(records.flatMap(firstOf));
-      return compiledFrom(record, { ...inputs, places });
+      const tellsPlaces = compiled.some(({ namesPlaces }) => namesPlaces);
+      const tellsFindings = compiled.some(({ namesFindings }) => namesFindings);
+      if (!tellsPlaces && !tellsFindings) return compiled;
+      if (tellsPlaces) places ??= recordPlaces(records.flatMap(firstOf));
+      if (tellsFindings) found ??= foundInDocuments();
+      return compiledFrom(record, {
+        ...inputs,
+        ...(places ? { places } : {}),
+        ...(found ? { foundInDocuments: found } : {}),
+      });
     });
 };

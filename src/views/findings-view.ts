@@ -1,11 +1,13 @@
 import type { Level } from '../findings/finding.ts';
-import { isAtLeast } from '../findings/order.ts';
+import { compareFindings, isAtLeast } from '../findings/order.ts';
 import { cell, notice, text } from './cells.ts';
 import { type CommonOptions, captionOf, type View } from './view.ts';
 
-const draw: View['draw'] = (body, { findings, asOf }) => {
+const draw: View['draw'] = (body, { findings, documentFindings, asOf }) => {
   const options = body as CommonOptions & { readonly level?: Level };
-  const shown = findings.filter((finding) => isAtLeast(finding.level, options.level ?? 'note'));
+  const shown = [...findings, ...documentFindings()]
+    .filter((finding) => isAtLeast(finding.level, options.level ?? 'note'))
+    .sort(compareFindings);
   if (shown.length === 0)
     return {
       blocks: [

@@ -19,7 +19,10 @@ export interface ViewContext {
   readonly evidence: ReadonlyMap<string, EvidenceResult>;
   readonly standing: ReadonlyMap<string, Standing>;
   readonly approvals: Approvals;
+  /** What the checks found. What is found while documents are compiled is told by `documentFindings`. */
   readonly findings: readonly Finding[];
+  /** What is found in documents, but for what is waived; nothing while that is not known yet. */
+  readonly documentFindings: () => readonly Finding[];
   readonly waived: readonly WaivedFinding[];
   readonly asOf: string;
   /** Bytes of the technical file by path, for views that read data themselves. */

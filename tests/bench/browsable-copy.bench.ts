@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openBrowser, type SiteFolder, visit, writeSiteFolder } from '../system/browse.ts';
-import { largeFile } from './large-file.ts';
+import { largeFile, longMatrixFile } from './large-file.ts';
 
 const records = 10_000;
 
@@ -18,6 +18,7 @@ const files = new Map([
 
 let browser: Browser;
 let site: SiteFolder;
+let longMatrix: SiteFolder;
 
 beforeAll(async () => {
   const start = performance.now();
@@ -25,12 +26,14 @@ beforeAll(async () => {
   console.info(
     `the copy of ${records} records: checked and written in ${((performance.now() - start) / 1000).toFixed(1)} s`,
   );
+  longMatrix = await writeSiteFolder(longMatrixFile());
   browser = await openBrowser();
 }, 300_000);
 
 afterAll(async () => {
   await browser?.close();
   site?.remove();
+  longMatrix?.remove();
 });
 
 const kilobytes = (...names: readonly string[]): number =>
@@ -66,13 +69,24 @@ const longestTask = async (page: Page, act: () => Promise<void>): Promise<number
       tdur !== undefined &&
       threads.some((thread) => thread.pid === pid && thread.tid === tid),
   );
-  expect(tasks.length).toBeGreaterThan(10);
+  expect(tasks.length).toBeGreaterThan(3);
   return Math.max(...tasks.map(({ tdur = 0 }) => tdur / 1000));
 };
 
-/** The best of three: the others were disturbed by something else on the machine. */
-const best = async (run: () => Promise<number>): Promise<number> =>
-  Math.min(await run(), await run(), await run());
+interface Spread {
+  readonly median: number;
+  readonly worst: number;
+}
+
+/** Five runs: the median tells what a reader meets, the worst what they meet now and then. */
+const spreadOf = async (run: () => Promise<number>): Promise<Spread> => {
+  const times: number[] = [];
+  for (let at = 0; at < 5; at += 1) times.push(await run());
+  times.sort((a, b) => a - b);
+  return { median: times[2] ?? Number.NaN, worst: times.at(-1) ?? Number.NaN };
+};
+
+const told = ({ median, worst }: Spread): string => `${median.toFixed(0)} ms (worst ${worst.toFixed(0)} ms)`;
 
 /** Wheels down a long table to its end, as a reader does, frame by frame. */
 const wheelDown = async (page: Page, grid: string): Promise<void> => {
@@ -101,7 +115,7 @@ describe(`the browsable copy of ${records} records`, () => {
   });
 
   test('is ready on its first page within a second', async () => {
-    const time = await best(async () => {
+    const time = await spreadOf(async () => {
       const { page, complaints, close } = await visit(browser, site.root);
       const start = performance.now();
       await page.goto(`${site.root}index.html`);
@@ -111,8 +125,8 @@ describe(`the browsable copy of ${records} records`, () => {
       await close();
       return ready;
     });
-    console.info(`first page ready after ${time.toFixed(0)} ms`);
-    expect(time).toBeLessThan(1000);
+    console.info(`first page ready after ${told(time)}`);
+    expect(time.median).toBeLessThan(1000);
   });
 
   test('answers a search of names and texts within 50 ms', async () => {
@@ -125,29 +139,31 @@ describe(`the browsable copy of ${records} records`, () => {
     const times: string[] = [];
     for (const query of ['DI-0777', 'large file', 'wetted granules transit', 'zzz nowhere', 'e']) {
       // From the key to the list with its places on the screen.
-      const time = await best(() =>
-        page.evaluate<number>(
-          `(() => { const input = document.querySelector('dialog.search input'); input.value = ${JSON.stringify(query)}; const start = performance.now(); input.dispatchEvent(new Event('input')); document.querySelector('#search-hits').getBoundingClientRect(); return performance.now() - start; })()`,
+      const time = await spreadOf(() =>
+        longestTask(page, () =>
+          page.evaluate(
+            `(() => { const input = document.querySelector('dialog.search input'); input.value = ${JSON.stringify(query)}; input.dispatchEvent(new Event('input')); document.querySelector('#search-hits').getBoundingClientRect(); })()`,
+          ),
         ),
       );
-      times.push(`${query}: ${time.toFixed(0)} ms`);
-      expect(time, query).toBeLessThan(50);
+      times.push(`${query}: ${told(time)}`);
+      expect(time.worst, query).toBeLessThan(50);
     }
-    console.info(times.join('; '));
+    console.info(`longest task of the processor: ${times.join('; ')}`);
     await close();
   });
 
   test.each([
-    ['matrix.html', 'matrix', 2_500],
-    ['approvals.html', 'approvals', 10_000],
-  ])('scrolls %s without a task over 50 ms', async (path, grid, least) => {
-    const { page, close } = await visit(browser, site.root);
-    await page.goto(site.root + path);
+    ['matrix.html', 'matrix', () => longMatrix],
+    ['approvals.html', 'approvals', () => site],
+  ])('scrolls 10,000 rows of %s without a task over 50 ms', async (path, grid, siteOf) => {
+    const { page, close } = await visit(browser, siteOf().root);
+    await page.goto(siteOf().root + path);
     const shown = await page.locator(`[data-grid="${grid}"] output`).textContent();
-    expect(Number(/\d+/.exec(shown ?? '')?.[0])).toBeGreaterThanOrEqual(least);
-    const longest = await best(() => longestTask(page, () => wheelDown(page, grid)));
-    console.info(`${path}, ${shown}: longest task while scrolling ${longest.toFixed(0)} ms of the processor`);
-    expect(longest).toBeLessThanOrEqual(50);
+    expect(Number(/\d+/.exec(shown ?? '')?.[0])).toBeGreaterThanOrEqual(10_000);
+    const longest = await spreadOf(() => longestTask(page, () => wheelDown(page, grid)));
+    console.info(`${path}, ${shown}: longest task while scrolling ${told(longest)} of the processor`);
+    expect(longest.worst).toBeLessThanOrEqual(50);
     await close();
   });
 
@@ -155,18 +171,20 @@ describe(`the browsable copy of ${records} records`, () => {
     const { page, close } = await visit(browser, site.root);
     await page.goto(`${site.root}approvals.html`);
     const words = page.getByRole('searchbox', { name: /^Filter rows/ });
-    const filter = await best(() => longestTask(page, () => words.fill('').then(() => words.fill('DI-07'))));
-    const sort = await best(() =>
+    const filter = await spreadOf(() =>
+      longestTask(page, () => words.fill('').then(() => words.fill('DI-07'))),
+    );
+    const sort = await spreadOf(() =>
       longestTask(page, () => page.locator('th button.sort').first().click({ clickCount: 1 })),
     );
-    console.info(`longest task of the processor: filter ${filter.toFixed(0)} ms, sort ${sort.toFixed(0)} ms`);
-    expect(filter).toBeLessThan(250);
-    expect(sort).toBeLessThan(250);
+    console.info(`longest task of the processor: filter ${told(filter)}, sort ${told(sort)}`);
+    expect(filter.median).toBeLessThan(250);
+    expect(sort.median).toBeLessThan(250);
     await close();
   });
 
   test('holds every row of the matrix in its data file', () => {
-    const text = readFileSync(join(site.folder, 'data/matrix.js'), 'utf8');
-    expect(text.split('\n').length).toBeGreaterThan(2_500);
+    const text = readFileSync(join(longMatrix.folder, 'data/matrix.js'), 'utf8');
+    expect(text.split('\n').filter((line) => line.startsWith('[[')).length).toBe(10_000);
   });
 });

@@ -71,3 +71,47 @@ export const largeFile = (count: number): ReadonlyMap<string, string> => {
   }
   return files;
 };
+
+/**
+ * A technical file whose trace matrix has 10,000 rows: each of 1,000 design inputs answers five of 100 needs, and has a
+ * protocol with two records, the second of which repeats the first.
+ */
+export const longMatrixFile = (): ReadonlyMap<string, string> => {
+  const files = new Map<string, string>([
+    ['plinth.yaml', 'device: { name: Test device, maker: Harrow Lane Instruments }\n'],
+  ]);
+  const add = (id: string, type: string, fields: string, body: string): void => {
+    files.set(`${type}/${id}.md`, record(id, type, fields, body));
+  };
+  for (let at = 1; at <= 100; at += 1)
+    add(
+      `UN-${pad(at)}`,
+      'user-need',
+      'needed_by: [dental surgeon]\n',
+      `${prose}\n\n## Rationale\n\n${prose}`,
+    );
+  for (let at = 1; at <= 1_000; at += 1) {
+    const id = pad(at);
+    const needs = [0, 1, 2, 3, 4].map((step) => `UN-${pad(((at + 17 * step) % 100) + 1)}`);
+    add(
+      `DI-${id}`,
+      'design-input',
+      `derives_from: [${needs.join(', ')}]\nlimits:\n  - { characteristic: force ${at}, unit: N, lower: 30.0 }\nmethod: [test]\n`,
+      `The force is at least 30 N.\n\n## Rationale\n\n${prose}`,
+    );
+    add(
+      `VP-${id}`,
+      'verification-protocol',
+      `verifies: [DI-${id}]\nmethod: test\ncondition: fresh\nacceptance:\n  - { characteristic: force ${at}, unit: N, lower: 30.0 }\nsampling: { kind: normal-tolerance-interval, confidence: 0.95, reliability: 0.95, size: 30, rationale: For speed. }\n`,
+      `## Purpose\n\nShows DI-${id}.\n\n## Procedure\n\n${prose}`,
+    );
+    for (const run of ['A', 'B'])
+      add(
+        `VR-${id}${run}`,
+        'verification-record',
+        `reports: VP-${id}\nexecuted: { from: 2026-06-01, to: 2026-06-02 }\n${run === 'B' ? `retests: VR-${id}A\n` : ''}result: pass\n`,
+        `## Conclusion\n\n${prose}`,
+      );
+  }
+  return files;
+};

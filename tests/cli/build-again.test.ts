@@ -40,6 +40,7 @@ describe('a second build', () => {
 
   test('writes nothing where nothing has changed', () => {
     expect(writtenIn(first.out).length).toBeGreaterThan(8);
+    expect(first.out).toContain('no record yet to write them for:\n  DOC-06 (verification-record)');
     const second = build();
     expect(second.out).toContain('Nothing was written.');
     expect(second.out).toContain(`${writtenIn(first.out).length} files`);

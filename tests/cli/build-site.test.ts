@@ -48,6 +48,35 @@ describe('the browsable copy that build writes', () => {
     expect(existsSync(path('none/site'))).toBe(false);
   });
 
+  test('hands on the files of the documents with their pages, and no link to one that was not written', () => {
+    write(
+      'content/DOC-01.md',
+      '---\nid: DOC-01\ntype: document\ntitle: Needs\nstatus: draft\nrevision: "1"\nformats: [docx, html, csv]\n---\n# Needs\n\n```plinth standing\ncaption: Standing\nanchor: standing\n```\n',
+    );
+    build();
+    const document = page('build/site/documents/DOC-01.html');
+    const linked = [...document.matchAll(/href="\.\.\/(files\/[^"]*)"( download)?/g)];
+    expect(linked.map(([, file = '', saved = '']) => file.replace(/.*\./, '') + saved)).toEqual([
+      'docx download',
+      'html',
+      'csv download',
+    ]);
+    for (const [, file = ''] of linked)
+      expect(readFileSync(path(`build/site/${file}`))).toEqual(
+        readFileSync(path(`build/${file.replace('files/', '')}`)),
+      );
+    expect(page('build/site/documents.html')).toMatch(/href="files\/DOC-01-needs\.docx"/);
+    expect(build()).toContain('Nothing was written.');
+    // A document that is written as a page only has no Word file to link to.
+    write('content/DOC-01.md', page('content/DOC-01.md').replace('[docx, html, csv]', '[html]'));
+    build();
+    expect(page('build/site/documents/DOC-01.html')).not.toContain('.docx');
+    expect(existsSync(path('build/site/files/DOC-01-needs.docx'))).toBe(false);
+    rmSync(path('content/DOC-01.md'));
+    build();
+    expect(existsSync(path('build/site/files'))).toBe(false);
+  });
+
   test('takes its own pages away with their records, and nobody else’s files', () => {
     write('build/site/notes.txt', 'kept');
     rmSync(path('content/UN-02.md'));

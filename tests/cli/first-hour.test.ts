@@ -23,6 +23,16 @@ describe('the first hour', () => {
     expect(checked.code).toBe(0);
   });
 
+  test('start names commands that work from where it was run', () => {
+    const here = emptyFolder();
+    const { out } = runPlinth(here, ['start', '.']);
+    const [, words = ''] = /5\. plinth (build .*)/.exec(out) ?? [];
+    expect(words).toBe('build . --output ../build');
+    const elsewhere = words.replace('../build', emptyFolder()).split(' ');
+    expect(runPlinth(here, [...elsewhere, '--only', 'DOC-01']).code).toBe(0);
+    expect(runPlinth(here, ['build', '.']).error).toContain('Name a place outside of it with --output');
+  });
+
   test('start does not touch a file that exists', () => {
     const again = runPlinth(folder, ['start']);
     expect(again.code).toBe(2);

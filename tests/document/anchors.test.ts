@@ -80,6 +80,19 @@ test('the text of a document reads in order, labels filled in', () => {
   expect(lines.at(-1)).toBe('Strips are cut by template; see the drawing.');
 });
 
+// Unicode Standard Annex 9, table 4: the explicit formatting characters.
+test.each([0x202a, 0x202b, 0x202c, 0x202d, 0x202e, 0x2066, 0x2067, 0x2068, 0x2069])(
+  'U+%i, which turns the text around it, is replaced and counted',
+  (code) => {
+    expect(replaceUnprintable(`a${String.fromCodePoint(code)}b`)).toEqual({ text: 'a\ufffdb', replaced: 1 });
+  },
+);
+
+test('marks of direction, joiners and the neighbours of what is replaced stay', () => {
+  const kept = '\u200c\u200d\u200e\u200f\u061c\u2029\u202f\u2065\u206a';
+  expect(replaceUnprintable(kept)).toEqual({ text: kept, replaced: 0 });
+});
+
 // XML 1.0 (Fifth Edition), production 2: Char.
 test('what XML cannot hold is replaced and counted', () => {
   expect(replaceUnprintable('a\u0000\u0008\u000b\u001f\ufffe\ud800b\udc00')).toEqual({

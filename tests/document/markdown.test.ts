@@ -250,7 +250,7 @@ const plainCases: readonly {
   },
   {
     name: 'a heading with an anchor of its own, and one that only looks so',
-    body: '# A *b* c {#limits}\n\n# {#x} A\n\n[](#limits)',
+    body: '# A *b* c {#limits}\n\n# \\{#x} A\n\n[](#limits)',
     blocks: [
       {
         kind: 'heading',
@@ -260,6 +260,24 @@ const plainCases: readonly {
       },
       { kind: 'heading', level: 1, children: [text('{#x} A')], anchor: 'x-a' },
       paragraph({ kind: 'cross-reference', anchor: 'limits' }),
+    ],
+  },
+  {
+    name: 'a heading makes room for a table that has its words for a name',
+    body: '# Limits\n\nTable: B {#limits}\n\n| a |\n| - |\n| 1 |\n\n[](#limits) [](#limits-2)',
+    blocks: [
+      { kind: 'heading', level: 1, children: [text('Limits')], anchor: 'limits-2' },
+      {
+        kind: 'table',
+        caption: 'B',
+        anchor: 'limits',
+        columns: [{ title: 'a', width: 4 }],
+        rows: [{ cells: [{ children: [text('1')] }] }],
+      },
+      paragraph({ kind: 'cross-reference', anchor: 'limits' }, ' ', {
+        kind: 'cross-reference',
+        anchor: 'limits-2',
+      }),
     ],
   },
   {
@@ -458,6 +476,74 @@ const lossCases: readonly {
     ],
   },
   {
+    name: 'a name that is none, or does not stand at the end',
+    body: '# A {#bad name}\n\n# {#x} B\n\nTable: lonely {#z}',
+    findings: ['1 lossy-markdown', '3 lossy-markdown', '5 lossy-markdown'],
+    blocks: [
+      { kind: 'heading', level: 1, children: [text('A {#bad name}')], anchor: 'a-bad-name' },
+      { kind: 'heading', level: 1, children: [text('{#x} B')], anchor: 'x-b' },
+      paragraph('Table: lonely {#z}'),
+    ],
+  },
+  {
+    name: 'a list within nine others',
+    body: Array.from({ length: 10 }, (_, depth) => `${'  '.repeat(depth)}- ${depth}`).join('\n'),
+    findings: ['10 lossy-markdown'],
+    blocks: [
+      Array.from({ length: 10 }, (_, depth) => depth).reduceRight<Block | undefined>(
+        (inner, depth) => ({
+          kind: 'list',
+          ordered: false,
+          items: [{ blocks: [paragraph(String(depth)), ...(inner ? [inner] : [])] }],
+        }),
+        undefined,
+      ) as Block,
+    ],
+  },
+  {
+    name: 'headings without words',
+    body: 'a\n\n##\n\n## {#x}',
+    findings: ['3 lossy-markdown', '5 lossy-markdown'],
+    blocks: [paragraph('a')],
+  },
+  {
+    name: 'a footnote and a target that are written twice',
+    body: 'a[^d] [b][t]\n\n[^d]: 25 N.\n\n[^d]: 52 N.\n\n[t]: https://example.org/1\n[t]: https://example.org/2',
+    findings: ['5 lossy-markdown', '8 lossy-markdown'],
+    blocks: [
+      paragraph('a', { kind: 'footnote-reference', index: 0 }, ' ', {
+        kind: 'external-link',
+        target: 'https://example.org/1',
+        children: [text('b')],
+      }),
+    ],
+  },
+  {
+    name: 'settings and words of blocks that take none',
+    body: ':::note{title="Before"}\n\na\n\n:::\n\n::page-break[Part two]\n\n::page-break{x=y}\n\n:::landscape{foo=bar}\n\nb\n\n:::',
+    findings: ['1 lossy-markdown', '7 lossy-markdown', '9 lossy-markdown', '11 lossy-markdown'],
+    blocks: [
+      { kind: 'notice', tone: 'quiet', blocks: [paragraph('a')] },
+      { kind: 'page-break' },
+      { kind: 'page-break' },
+      { kind: 'landscape', blocks: [paragraph('b')] },
+    ],
+  },
+  {
+    name: 'a name that a heading and a table want both',
+    body: '# A {#x}\n\nTable: B {#x}\n\n| a |\n| - |\n| 1 |',
+    findings: ['5 lossy-markdown'],
+    blocks: [
+      { kind: 'heading', level: 1, children: [text('A')], anchor: 'x' },
+      {
+        kind: 'table',
+        caption: 'B',
+        columns: [{ title: 'a', width: 4 }],
+        rows: [{ cells: [{ children: [text('1')] }] }],
+      },
+    ],
+  },
+  {
     name: 'an anchor that is given twice',
     body: '# A {#x}\n\n# B {#x}',
     findings: ['3 lossy-markdown'],
@@ -471,6 +557,12 @@ const lossCases: readonly {
     body: 'ok\n\na\u0001b\ud800',
     findings: ['3 control-character'],
     blocks: [paragraph('ok'), paragraph('a\ufffdb\ufffd')],
+  },
+  {
+    name: 'characters that turn the direction of text',
+    body: 'at most \u202e03\u202c N\n\nU+200F \u200f stays',
+    findings: ['1 control-character'],
+    blocks: [paragraph('at most \ufffd03\ufffd N'), paragraph('U+200F \u200f stays')],
   },
 ];
 

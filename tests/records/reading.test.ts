@@ -164,6 +164,7 @@ describe('YAML', () => {
     ['a directive', '%YAML 1.1', '2', 'a line starts with %'],
     ['a list as a name', '? [a]\n: b', '2', 'the name of a field is not a plain word'],
     ['a control character', 'x: a\u0000b', '2', 'the control character U+0000 is not allowed'],
+    ['text that turns round', 'x: a\u202e03', '2', 'the control character U+202E is not allowed'],
     ['a hostile key', '__proto__: { polluted: true }', '2', 'the key __proto__ is not allowed'],
     [
       'a hostile key in disguise',

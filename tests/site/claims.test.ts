@@ -51,3 +51,15 @@ test('without the repetition, the first page says that the result stands failed'
   expect(input).toContain('VR-09A failed');
   expect(input).toContain('; not: VR-09A');
 });
+
+test('a legal requirement shows for each clause how far each piece of its evidence is shown', async () => {
+  const clauses = section(pages.get('records/GR-10.html'), 'clauses');
+  expect(clauses).toMatch(/10\.1\(a\).*VR-17 passed/);
+  expect(clauses).toMatch(/DOC-\d+ (?:\([^)]*\) )?approval in force/);
+  const files = new Map(readTree('content'));
+  const name = [...files.keys()].find((path) => path.endsWith('VR-17.md')) ?? '';
+  const record = new TextDecoder().decode(files.get(name));
+  files.set(name, new TextEncoder().encode(record.replace('status: approved', 'status: draft')));
+  const changed = section(pagesIn(await siteOf(files)).get('records/GR-10.html'), 'clauses');
+  expect(changed).toMatch(/10\.1\(a\).*VR-17 planned/);
+});

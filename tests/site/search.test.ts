@@ -11,6 +11,7 @@ import {
   search,
   searchIndex,
 } from '../../src/site/search-rank.ts';
+import { processorMilliseconds } from '../support/processor-time.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
 
 const analysis = analyse(inputsFrom(readTree('content')));
@@ -127,9 +128,9 @@ test('a search among 10,000 records takes less than 50 ms, mistyped words too', 
   );
   const timeOf = (query: string): number => {
     const times = Array.from({ length: 3 }, () => {
-      const start = performance.now();
+      const start = processorMilliseconds();
       search(query, many, 40);
-      return performance.now() - start;
+      return processorMilliseconds() - start;
     });
     return Math.min(...times);
   };

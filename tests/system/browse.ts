@@ -6,7 +6,7 @@ import { type Browser, type BrowserContextOptions, chromium, type Page } from 'p
 import { mirrorFolder } from '../../src/host/mirror-folder.ts';
 import { readFolder } from '../../src/host/read-folder.ts';
 import { siteAssets } from '../../src/writers/site/write-site.ts';
-import { siteFilesOf } from '../site/demonstration-site.ts';
+import { missingPage, siteFilesOf } from '../site/demonstration-site.ts';
 import { type MemoryFiles, projectRoot } from '../support/technical-file.ts';
 
 /** Style sheet and scripts as the bundle under test has them. */
@@ -23,9 +23,9 @@ export interface SiteFolder {
 }
 
 /** Writes the browsable copy of a technical file into a folder of its own. */
-export async function writeSiteFolder(files: MemoryFiles): Promise<SiteFolder> {
+export async function writeSiteFolder(files: MemoryFiles, before?: MemoryFiles): Promise<SiteFolder> {
   const folder = mkdtempSync(join(tmpdir(), 'plinth site #1 ü-'));
-  mirrorFolder(folder, await siteFilesOf(files, assets()));
+  mirrorFolder(folder, await siteFilesOf(files, assets(), before));
   return {
     folder,
     root: `${pathToFileURL(folder).href}/`,
@@ -36,6 +36,14 @@ export async function writeSiteFolder(files: MemoryFiles): Promise<SiteFolder> {
 /** The demonstration file as it lies in the project. */
 export function demonstrationFiles(): MemoryFiles {
   return new Map(readFolder(join(projectRoot, 'content')).files.map(({ path, bytes }) => [path, bytes]));
+}
+
+/** The same file with another limit: what stands now is a change against it, with results and approvals that it touches. */
+export function earlierFiles(): MemoryFiles {
+  const path = 'design-inputs/DI-09.md';
+  const files = demonstrationFiles();
+  const text = new TextDecoder().decode(files.get(path) as Uint8Array);
+  return new Map([...files, [path, new TextEncoder().encode(text.replace('lower: 30', 'lower: 28'))]]);
 }
 
 export function openBrowser(): Promise<Browser> {
@@ -82,7 +90,7 @@ export async function visit(
   return { page, complaints, close: () => context.close() };
 }
 
-/** One page of every kind. */
+/** One page of every kind; the copy must have been written with an earlier state. */
 export const pageKinds = [
   'index.html',
   'matrix.html',
@@ -92,6 +100,7 @@ export const pageKinds = [
   'raw.html',
   'plan.html',
   'changes.html',
+  'impact.html',
   'approvals.html',
   'findings.html',
   'records.html',
@@ -100,6 +109,8 @@ export const pageKinds = [
   'records/RK-03.html',
   'records/VR-09A.html',
   'records/DOC-07.html',
+  'records/GR-10.html',
   'raw/verification/data/VR-09A.csv.html',
   'documents/DOC-07.html',
+  missingPage,
 ] as const;

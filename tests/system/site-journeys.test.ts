@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { type FileServer, serveFiles } from '../../src/host/serve-files.ts';
 import {
   demonstrationFiles,
+  earlierFiles,
   openBrowser,
   pageKinds,
   type SiteFolder,
@@ -24,7 +25,7 @@ let server: FileServer;
 beforeAll(async () => {
   [browser, site, server] = await Promise.all([
     openBrowser(),
-    writeSiteFolder(demonstrationFiles()),
+    writeSiteFolder(demonstrationFiles(), earlierFiles()),
     serveFiles(0),
   ]);
   server.show(
@@ -352,6 +353,27 @@ describe('the copy', () => {
       { viewport: { width, height: 800 } },
     ),
   );
+
+  test('on a phone the first column of the matrix stays in view when the table is moved sideways', () =>
+    at(
+      site.root,
+      'matrix.html',
+      async (page) => {
+        const left = (which: string): Promise<number> =>
+          page.evaluate<number>(
+            `Math.round(document.querySelector('[data-grid="matrix"] tbody tr').querySelector('${which}').getBoundingClientRect().left)`,
+          );
+        const [first, second] = [await left('td'), await left('td:not(.off, :first-child)')];
+        await page.evaluate('document.querySelector("[data-grid=matrix] .scroll").scrollLeft = 200');
+        expect(await left('td')).toBe(first);
+        expect(await left('td:not(.off, :first-child)')).toBe(second - 200);
+        const width = await page.evaluate<number>(
+          'document.querySelector("[data-grid=matrix] tbody td").getBoundingClientRect().width',
+        );
+        expect(width).toBeLessThan(160);
+      },
+      { viewport: { width: 390, height: 800 } },
+    ));
 
   test('on a phone the list of pages opens and closes by its button', () =>
     at(

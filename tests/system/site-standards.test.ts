@@ -7,6 +7,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
   demonstrationFiles,
+  earlierFiles,
   openBrowser,
   pageKinds,
   type SiteFolder,
@@ -18,7 +19,7 @@ let browser: Browser;
 let site: SiteFolder;
 
 beforeAll(async () => {
-  [browser, site] = await Promise.all([openBrowser(), writeSiteFolder(demonstrationFiles())]);
+  [browser, site] = await Promise.all([openBrowser(), writeSiteFolder(demonstrationFiles(), earlierFiles())]);
 });
 
 afterAll(async () => {

@@ -53,13 +53,25 @@ describe('the revision history of a document', () => {
 });
 
 describe('the banner over a document in a file with errors', () => {
-  test.each([
-    [1, '1 finding of level error stands', 'before it is resolved or waived.'],
-    [2, '2 findings of level error stand ', 'before they are resolved or waived.'],
-  ])('agrees in number with %d', (count, first, last) => {
-    const { text, errorCount } = compiled('', 'Words.', count);
-    expect(errorCount).toBe(count);
-    expect(text).toContain(first);
-    expect(text).toContain(last);
+  const banner = 'Findings of level error stand in the technical file';
+
+  test('stands for findings of records, and without their number, so that one more changes no document', () => {
+    const [one, two] = [1, 2].map((count) => compiled('', 'Words.', count));
+    expect([one?.errorCount, two?.errorCount]).toEqual([1, 2]);
+    expect(one?.text).toContain(banner);
+    expect(two?.text).toBe(one?.text);
+    expect(compiled('', 'Words.').text).not.toContain(banner);
+  });
+
+  test('stands for what is wrong in the document itself', () => {
+    expect(compiled('', 'The bound is :value[VR-9/bound].').text).toContain(banner);
+  });
+
+  test('the list of findings tells those of documents, too', () => {
+    const body = 'The bound is :value[VR-9/bound].\n\n```plinth findings\n```';
+    const { text } = compiled('', body);
+    expect(text).toContain('unknown-value');
+    expect(text).not.toContain('No finding stands');
+    expect(compiled('', '```plinth findings\n```').text).toContain('No finding stands');
   });
 });

@@ -126,6 +126,9 @@ describe('numbers as the house style has them', () => {
       'Part II.\tResults',
     ]);
     expect(body).toContain('>Part II</w:t>');
+    // "Part II." is wider than "2": eight letters need more than a centimetre.
+    const [entry = ''] = /<w:pStyle w:val="TOC1"\/>.*?<\/w:pPr>/.exec(body) ?? [];
+    expect(Number(/<w:tab w:val="left" w:pos="(\d+)"/.exec(entry)?.[1])).toBeGreaterThan(1000);
   });
 
   test('and headings without a number have none', async () => {

@@ -67,7 +67,7 @@ describe('hostile content', () => {
     for (const [tag] of hostile.matchAll(/<[a-z][^<>]*>/gi)) {
       expect(tag.replace(/"[^"]*"/g, '""')).not.toMatch(/\son\w+\s*=/i);
     }
-    for (const each of hostileTexts) expect(unescape(hostile)).toContain(each);
+    for (const each of hostileTexts) expect(unescape(hostile)).toContain(replaceUnprintable(each).text);
   });
 
   test('control characters are replaced', () => {

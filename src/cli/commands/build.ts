@@ -1,9 +1,11 @@
+import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Document } from '../../document/model.ts';
 import type { Level } from '../../findings/finding.ts';
 import { sha256Hex } from '../../graph/digest.ts';
 import { readOwnProgram } from '../../host/own-files.ts';
 import { writeWhole } from '../../host/write-files.ts';
+import type { Deliverable } from '../../pages/deliverables.ts';
 import { deliverableName } from '../../submission/deliverable-name.ts';
 import type { CompiledDocument } from '../../views/compile-document.ts';
 import { linkDocuments } from '../../views/record-places.ts';
@@ -155,6 +157,7 @@ export const run: CommandRun = async (request, terminal) => {
   const pathOf = (name: string): string => `${shownOutput.replace(/[/\\]+$/, '')}/${name}`;
   const written: string[] = [];
   const left: string[] = [];
+  const deliverables = new Map<CompiledDocument, Deliverable[]>();
   const houses = createHouseStyles(folder.path, analysis);
   const program = readOwnProgram();
   const tool = program ? sha256Hex(program) : undefined;
@@ -163,11 +166,12 @@ export const run: CommandRun = async (request, terminal) => {
     before.get(name)?.inputs === inputs ? unchangedBytes(output, before.get(name)) : undefined;
   const built = new Map(only === undefined ? [] : earlier);
   try {
-    const files: (readonly Planned[])[] = [];
+    const files: { readonly compiled: CompiledDocument; readonly group: readonly Planned[] }[] = [];
     for (const compiled of documents)
       for (const format of compiled.record.fields.formats ?? ['docx'])
-        files.push(
-          await plan[format](compiled, {
+        files.push({
+          compiled,
+          group: await plan[format](compiled, {
             house: format === 'docx' ? houses.of(compiled.record) : undefined,
             words,
             print,
@@ -175,8 +179,8 @@ export const run: CommandRun = async (request, terminal) => {
             inputs: (document, format, house) =>
               inputsDigest(document, { format, house: house?.sha256, tool: tool ?? '' }),
           }),
-        );
-    for (const [index, group] of files.entries()) {
+        });
+    for (const [index, { compiled, group }] of files.entries()) {
       const ready: {
         readonly planned: Planned;
         readonly bytes: string | Uint8Array;
@@ -191,6 +195,14 @@ export const run: CommandRun = async (request, terminal) => {
       for (const { planned, bytes, same } of ready) {
         const { name, inputs } = planned;
         if (!same) writeWhole(join(output, name), bytes);
+        const own = deliverables.get(compiled) ?? [];
+        deliverables.set(compiled, own);
+        // Read again when the copy is written, so that not all of them are held at once.
+        own.push({
+          name,
+          size: asBytes(bytes).length,
+          bytes: () => readFileSync(join(output, name)),
+        });
         built.set(name, { file: name, inputs, sha256: sha256Hex(asBytes(bytes)) });
         (same ? left : written).push(pathOf(name));
       }
@@ -210,6 +222,7 @@ export const run: CommandRun = async (request, terminal) => {
       analysis,
       histories: historiesOf(folder.path, analysis),
       documents,
+      deliverables,
       origin,
       impact: await impactSince(folder, request, terminal),
     });
@@ -251,6 +264,19 @@ export const run: CommandRun = async (request, terminal) => {
     if (outdated.length > 0)
       terminal.out(
         `\nFrom earlier builds, of no document any more:\n${outdated.map((path) => `  ${path}\n`).join('')}`,
+      );
+    const waiting = analysis.graph
+      .recordsOf('document')
+      .filter(
+        (record) =>
+          record.fields.for_each !== undefined &&
+          record.status !== 'retired' &&
+          (only === undefined || only.has(record.id)) &&
+          !documents.some((each) => each.record === record),
+      );
+    if (waiting.length > 0)
+      terminal.out(
+        `\nNot written, for there is no record yet to write them for:\n${waiting.map((record) => `  ${record.id} (${record.fields.for_each?.type})\n`).join('')}`,
       );
     if (documents.length === 0)
       terminal.out('\nThere are no documents to write: add one with "plinth new document".\n');

@@ -20,13 +20,17 @@ export const run: CommandRun = async (request, terminal) => {
     terminal.out(`${written ? 'wrote' : 'left '}  ${name}/${path}\n`);
   }
   const inOption = name === 'content' ? '' : ` --in ${name}`;
+  const place = name === 'content' ? '' : ` ${name}`;
+  // Documents do not lie among the records that they are made of.
+  const output = folder === resolve(terminal.folder) ? ' --output ../build' : '';
   terminal.out(`
 Next:
   1. Replace the texts in angle brackets in ${name}/plinth.yaml and
      ${name}/risks/RP-01.md, the risk management plan.
   2. plinth new user-need${inOption} --title "One-handed dosing"
   3. plinth new design-input${inOption}, and fill in its limits
-  4. plinth check${name === 'content' ? '' : ` ${name}`}
+  4. plinth check${place}
+  5. plinth build${place}${output}
 `);
   return 0;
 };

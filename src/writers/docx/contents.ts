@@ -1,5 +1,5 @@
 import { paragraph } from './blocks.ts';
-import { textWidth } from './look.ts';
+import { contentsLevels, textWidth } from './look.ts';
 import type { ContentsEntry, Manuscript } from './manuscript.ts';
 import { field, plainRun } from './runs.ts';
 
@@ -28,7 +28,7 @@ export function writeContents(manuscript: Manuscript, { dirty }: { readonly dirt
     `TOC \\o "1-${deepestListedLevel}" \\h \\z \\u`,
     entries.map((entry) => ({
       style: `TOC${entry.level}`,
-      tabs: entryTabs(`TOC${entry.level}`, numberWidths[entry.level - 1] ?? 0, manuscript),
+      tabs: headingTabs(entry, numberWidth(entry.level, entries), manuscript),
       runs: entryRuns(entry, entry.number === '' ? entry.text : `${entry.number}\t${entry.text}`, manuscript),
     })),
     dirty,
@@ -69,23 +69,45 @@ function captionList(
   return paragraph('<w:pStyle w:val="PartTitle"/>', plainRun(title, manuscript)) + list;
 }
 
-/** Room for the number of an entry, by level. */
-const numberWidths = [567, 680, 850] as const;
+/** Room for the numbers of a level: some house styles have words in them, "Article IV –". */
+const numberWidth = (level: number, entries: readonly ContentsEntry[]): number => {
+  const longest = Math.max(
+    0,
+    ...entries.filter((entry) => entry.level === level).map((entry) => entry.number.length),
+  );
+  return Math.max(contentsLevels[level - 1]?.number ?? 0, longest * letterWidth + 120);
+};
+
+/** Room for a letter of a contents list on the average, at the upper end, in twentieths of a point. */
+const letterWidth = 125;
 
 /**
  * Tab stops of an entry whose style is the house style's: Word's own styles have none, for Word writes them into each
  * entry.
  */
-function entryTabs(style: string, numberWidth: number, { house, paper }: Manuscript): string {
+function entryTabs(style: string, widthOfNumber: number, { house, paper }: Manuscript): string {
   if (house?.styleIds.has(style) !== true) return '';
   const stops = house.tabs.get(style) ?? [];
-  const left = (house.indents.get(style) ?? 0) + numberWidth;
+  const left = (house.indents.get(style) ?? 0) + widthOfNumber;
   const right = textWidth(paper.portrait);
   const cleared = stops
     .filter(({ kind, position }) => kind !== 'clear' && position !== right && position !== left)
     .map(({ position }) => `<w:tab w:val="clear" w:pos="${position}"/>`);
-  const number = numberWidth === 0 ? '' : `<w:tab w:val="left" w:pos="${left}"/>`;
+  const number = widthOfNumber === 0 ? '' : `<w:tab w:val="left" w:pos="${left}"/>`;
   return `<w:tabs>${cleared.join('')}${number}<w:tab w:val="right" w:leader="dot" w:pos="${right}"/></w:tabs>`;
+}
+
+/** Tab stops and indents of a heading's entry: in our own style only where its numbers need more room than usual. */
+function headingTabs({ level }: ContentsEntry, widthOfNumber: number, manuscript: Manuscript): string {
+  const style = `TOC${level}`;
+  const own = contentsLevels[level - 1];
+  if (own === undefined || manuscript.house?.styleIds.has(style) === true || widthOfNumber <= own.number)
+    return entryTabs(style, widthOfNumber, manuscript);
+  const start = own.left + widthOfNumber;
+  return (
+    `<w:tabs><w:tab w:val="clear" w:pos="${own.left + own.number}"/><w:tab w:val="left" w:pos="${start}"/></w:tabs>` +
+    `<w:ind w:left="${start}" w:hanging="${widthOfNumber}"/>`
+  );
 }
 
 function entryRuns(entry: ContentsEntry, text: string, manuscript: Manuscript): string {

@@ -114,3 +114,10 @@ export const toneColours: Readonly<Record<Tone, { readonly text: string; readonl
   caution: { text: '7A4F00', fill: 'FCF5E3' },
   quiet: { text: '56626C', fill: 'F3F5F6' },
 };
+
+/** The levels of a contents list: where their numbers begin, and the room for them, in twentieths of a point. */
+export const contentsLevels = [
+  { left: 0, number: 567, bold: true, before: 100 },
+  { left: 567, number: 680, bold: false, before: 0 },
+  { left: 1247, number: 850, bold: false, before: 0 },
+] as const;

@@ -1,7 +1,16 @@
 import type { Tone } from '../../document/model.ts';
 import type { HouseStyle, WantedStyle } from '../../house/house-style.ts';
 import { headingListNumber } from './lists.ts';
-import { type Colours, colours, fonts, portrait, sizes, textWidth, toneColours } from './look.ts';
+import {
+  type Colours,
+  colours,
+  contentsLevels,
+  fonts,
+  portrait,
+  sizes,
+  textWidth,
+  toneColours,
+} from './look.ts';
 import { toneStyles } from './runs.ts';
 import { escapeXml, wordNamespaces, xmlHead } from './xml.ts';
 
@@ -257,13 +266,8 @@ function coverStyles({ colours, house }: StyleOptions): WrittenStyle[] {
 
 function contentsStyles({ colours, textWidth: width }: StyleOptions): WrittenStyle[] {
   const right = `<w:tab w:val="right" w:leader="dot" w:pos="${width}"/>`;
-  const levels = [
-    { left: 0, number: 567, bold: true, before: 100 },
-    { left: 567, number: 680, bold: false, before: 0 },
-    { left: 1247, number: 850, bold: false, before: 0 },
-  ];
   return [
-    ...levels.map((level, index) =>
+    ...contentsLevels.map((level, index) =>
       paragraphStyle({
         id: `TOC${index + 1}`,
         name: `toc ${index + 1}`,
