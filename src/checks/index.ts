@@ -155,6 +155,7 @@ import { recognitionNotDated } from './recognition-not-dated.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementEvidenceFailed } from './requirement-evidence-failed.ts';
 import { requirementShownByPlans } from './requirement-shown-by-plans.ts';
+import { requirementShownByTable } from './requirement-shown-by-table.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
 import { requirementWithoutMethod } from './requirement-without-method.ts';
 import { requirementWithoutSolution } from './requirement-without-solution.ts';
@@ -192,6 +193,7 @@ import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { standardExtentDiffers } from './standard-extent-differs.ts';
+import { standardListedInTwoEditions } from './standard-listed-in-two-editions.ts';
 import { standardNotListed } from './standard-not-listed.ts';
 import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
@@ -208,6 +210,7 @@ import { supersededStandardUnanalysed } from './superseded-standard-unanalysed.t
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
 import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
+import { surveillanceThresholdsMissing } from './surveillance-thresholds-missing.ts';
 import { testMethodStudyFailed } from './test-method-study-failed.ts';
 import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { tighteningWithoutEffect } from './tightening-without-effect.ts';
@@ -395,6 +398,7 @@ export const checks: readonly Check[] = [
   recordWithoutProtocol,
   requirementEvidenceFailed,
   requirementShownByPlans,
+  requirementShownByTable,
   requirementWithoutEvidence,
   requirementWithoutMethod,
   requirementWithoutSolution,
@@ -432,6 +436,7 @@ export const checks: readonly Check[] = [
   standardAppliedNowhere,
   standardEditionDiffers,
   standardExtentDiffers,
+  standardListedInTwoEditions,
   standardNotListed,
   standardTransitionOver,
   statedResultDiffers,
@@ -448,6 +453,7 @@ export const checks: readonly Check[] = [
   surveillanceOverdue,
   surveillancePlanMissing,
   surveillanceThresholdReached,
+  surveillanceThresholdsMissing,
   testMethodStudyFailed,
   testedRevisionNotReleased,
   tighteningWithoutEffect,

@@ -77,7 +77,12 @@ export const deficiencyQuestions: readonly DeficiencyQuestion[] = [
   },
   {
     question: 'Surveillance after the market has no thresholds.',
-    codes: ['surveillance-plan-missing', 'risk-without-surveillance', 'surveillance-threshold-reached'],
+    codes: [
+      'surveillance-thresholds-missing',
+      'surveillance-plan-missing',
+      'risk-without-surveillance',
+      'surveillance-threshold-reached',
+    ],
   },
 ];
 
