@@ -25,6 +25,7 @@ import { biologicalEditionOlder } from './biological-edition-older.ts';
 import { biologicalEndpointOpen } from './biological-endpoint-open.ts';
 import { biologicalEndpointUnfounded } from './biological-endpoint-unfounded.ts';
 import { biologicalSampleDiffers } from './biological-sample-differs.ts';
+import { ceMarkingIncomplete } from './ce-marking-incomplete.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
@@ -269,6 +270,7 @@ export const checks: readonly Check[] = [
   biologicalEndpointOpen,
   biologicalEndpointUnfounded,
   biologicalSampleDiffers,
+  ceMarkingIncomplete,
   changeRevisionDiffers,
   changeWithoutDecision,
   claimBeyondEvidence,

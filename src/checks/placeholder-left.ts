@@ -18,19 +18,21 @@ const inBrackets = /^<[^<>]{1,200}>$/;
 /** A field that says nothing but that something is still to come. */
 const saysLater = /^(?:TBD|TBC|TODO|to be (?:written|decided|determined|confirmed|done)|\?{1,3}|\.{3})\.?$/i;
 
-/** Fields that ask for a reason or for words, where "n/a" says none. */
+/** Fields that ask for a reason, where "n/a" says none. */
 const asksForReason: ReadonlySet<string> = new Set([
   'alarp',
   'basis',
-  // Words of a label, and why a row of a submission is empty.
-  'content',
-  'empty',
   'option_reason',
   'rationale',
   'reason',
   'statement',
   'under_reporting',
 ]);
+
+/** Words of a label, and why a row of a submission is empty. */
+const asksForWords: ReadonlySet<string> = new Set(['content', 'empty']);
+
+const saysNothing = /^(?:n\.?\/?a|none|nil|not applicable|[-\u2013\u2014]{1,3})\.?$/i;
 
 /** Words of a particular that only send the reader to the artwork. */
 const saysElsewhere =
@@ -40,8 +42,8 @@ const isPlaceholder = (text: string, path: Path): boolean =>
   inBrackets.test(text) ||
   saysLater.test(text.trim()) ||
   (path.at(-1) === 'content' && saysElsewhere.test(text.trim())) ||
-  (asksForReason.has(String(path.at(-1))) &&
-    /^(?:n\.?\/?a|none|nil|not applicable|[-\u2013\u2014]{1,3})\.?$/i.test(text.trim()));
+  (asksForReason.has(String(path.at(-1))) && /^(?:n\/?a|none|-)\.?$/i.test(text.trim())) ||
+  (asksForWords.has(String(path.at(-1))) && saysNothing.test(text.trim()));
 
 type Path = readonly (string | number)[];
 

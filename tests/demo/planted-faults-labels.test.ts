@@ -520,6 +520,13 @@ const faults: readonly SingleFault[] = [
     plant: (tree) => replace(tree, brochure, 'The marks on', 'Zero infections, pain free. The marks on'),
   },
   {
+    planted: 'the label does not tell of the CE marking',
+    code: 'ce-marking-incomplete',
+    record: 'DO-08',
+    says: 'CL-01 has class IIa, in which a notified body takes part',
+    plant: (tree) => replace(tree, label, /^ce_marking:\n.*\n/m, ''),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',
