@@ -1,6 +1,6 @@
 import type { Project } from '../records/project.ts';
 import { placeOf, type RecordOf, type TechnicalRecord } from '../records/record.ts';
-import { recordTexts } from '../records/record-texts.ts';
+import { type RecordText, recordTexts } from '../records/record-texts.ts';
 import { type Draft, defineCheck } from './check.ts';
 
 type Classification = RecordOf<'classification'>;
@@ -27,7 +27,7 @@ const plainClass = (written: string): string => {
 
 /** Sentences that speak of a class other than that of this device under the Regulation, or under a condition. */
 const speaksOfOther =
-  /\b(?:comparable|competitor|equivalent|predicate|similar|other|another|earlier|formerly|would|were|if|unless|had|should|FDA|510\(k\)|21 CFR|United States|US|USA|electric\w*|insulation|laser|equipment|clean\s?room|graft|accessor\w+)\b/i;
+  /\b(?:comparable|competitor|equivalent|predicate|similar|other|another|earlier|formerly|would|were|if|unless|had|should|FDA|510\(k\)|21 CFR|United States|US|USA|electric\w*|insulation|laser|equipment|clean\s?room|graft|accessor\w+|devices|implants)\b/i;
 
 const denied = /\b(?:not|nor|neither|no|never|than|from|except|between|or|and)\b[^.;]{0,25}$/i;
 
@@ -55,11 +55,14 @@ interface Mention {
 const mentionsOf = (
   text: string,
   record: TechnicalRecord,
-  isBody: boolean,
+  path: RecordText['path'],
   classes: readonly Classification[],
   saysOfDevice: RegExp,
 ): readonly Mention[] => {
-  const isDeclaration = isBody && declaration.test(record.body);
+  // What a record says of itself, in a title or in the purpose of a submission.
+  const isHeadline =
+    path !== undefined && (record.type === 'submission' || ['title', 'subtitle'].includes(String(path[0])));
+  const isDeclaration = path === undefined && declaration.test(record.body);
   return [...text.matchAll(mention)].flatMap((match): readonly Mention[] => {
     const written = plainClass(match[1] ?? '');
     const end = match.index + match[0].length;
@@ -92,7 +95,7 @@ const mentionsOf = (
     const isOfDevice =
       isDeclaration ||
       saysOfDevice.test(clause) ||
-      (!isBody && /\b(?:a|the|this)\s$/i.test(clause) && /^\s(?:medical )?device\b/i.test(after));
+      (isHeadline && /\b(?:a|the|this)\s$/i.test(clause) && /^\s(?:medical )?device\b/i.test(after));
     return isOfDevice && !classes.some(({ fields }) => plainClass(fields.class) === written)
       ? [{ offset: match.index, text: match[0], says: `class ${written}` }]
       : [];
@@ -120,17 +123,15 @@ export const classDiffers = defineCheck({
     recordTexts(record)
       .filter(({ path }) => path?.[0] !== 'revisions')
       .flatMap(({ path, text, placeAt }) =>
-        mentionsOf(text, record, path === undefined, classes, saysOfDevice).map(
-          ({ offset, text: found, says }) => ({
-            place: placeAt(offset, found.length),
-            message: `${record.id} says ${says}, and ${classes.map(({ id, fields }) => `${id} has class ${fields.class} by rule ${fields.relied_on}`).join(', ')}`,
-            hint: 'Correct the text, or have the classification decided anew.',
-            records: [record.id, ...classes.map(({ id }) => id)],
-            related: classes.map((each) => ({
-              place: placeOf(each, 'class'),
-              message: `class in ${each.id}`,
-            })),
-          }),
-        ),
+        mentionsOf(text, record, path, classes, saysOfDevice).map(({ offset, text: found, says }) => ({
+          place: placeAt(offset, found.length),
+          message: `${record.id} says ${says}, and ${classes.map(({ id, fields }) => `${id} has class ${fields.class} by rule ${fields.relied_on}`).join(', ')}`,
+          hint: 'Correct the text, or have the classification decided anew.',
+          records: [record.id, ...classes.map(({ id }) => id)],
+          related: classes.map((each) => ({
+            place: placeOf(each, 'class'),
+            message: `class in ${each.id}`,
+          })),
+        })),
       ),
 });
