@@ -25,6 +25,7 @@ import { biologicalEditionOlder } from './biological-edition-older.ts';
 import { biologicalEndpointOpen } from './biological-endpoint-open.ts';
 import { biologicalEndpointUnfounded } from './biological-endpoint-unfounded.ts';
 import { biologicalSampleDiffers } from './biological-sample-differs.ts';
+import { ceMarkingIncomplete } from './ce-marking-incomplete.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
@@ -34,6 +35,7 @@ import { claimNumberUnfounded } from './claim-number-unfounded.ts';
 import { claimPlacesDiffer } from './claim-places-differ.ts';
 import { claimWithoutEvidence } from './claim-without-evidence.ts';
 import { claimWordingDiffers } from './claim-wording-differs.ts';
+import { classDiffers } from './class-differs.ts';
 import { classificationMissing } from './classification-missing.ts';
 import { classificationNotStrictest } from './classification-not-strictest.ts';
 import { classificationRuleUnanswered } from './classification-rule-unanswered.ts';
@@ -70,6 +72,7 @@ import { declarationProcedureDiffers } from './declaration-procedure-differs.ts'
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
+import { deviceFeatureDenied } from './device-feature-denied.ts';
 import { deviceNameDiffers } from './device-name-differs.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
@@ -136,6 +139,7 @@ import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { particularDiffersFromLabel } from './particular-differs-from-label.ts';
+import { particularSetAside } from './particular-set-aside.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { phraseValueDiffers } from './phrase-value-differs.ts';
@@ -214,6 +218,7 @@ import { tighteningWithoutEffect } from './tightening-without-effect.ts';
 import { traceRuleNotMet } from './trace-rule-not-met.ts';
 import { traceRuleUnusable } from './trace-rule-unusable.ts';
 import { udiDiffersFromLabel } from './udi-differs-from-label.ts';
+import { udiMissing } from './udi-missing.ts';
 import { udiStructureWrong } from './udi-structure-wrong.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
@@ -265,6 +270,7 @@ export const checks: readonly Check[] = [
   biologicalEndpointOpen,
   biologicalEndpointUnfounded,
   biologicalSampleDiffers,
+  ceMarkingIncomplete,
   changeRevisionDiffers,
   changeWithoutDecision,
   claimBeyondEvidence,
@@ -273,6 +279,7 @@ export const checks: readonly Check[] = [
   claimPlacesDiffer,
   claimWithoutEvidence,
   claimWordingDiffers,
+  classDiffers,
   classificationMissing,
   classificationNotStrictest,
   classificationRuleUnanswered,
@@ -282,8 +289,8 @@ export const checks: readonly Check[] = [
   clauseOutsideRecord,
   clauseTableOutdated,
   clauseUnknown,
-  comparableDeviceUnexplained,
   commentUnclosed,
+  comparableDeviceUnexplained,
   complaintsRising,
   conditioningDrawTwice,
   conditioningNodeUnknown,
@@ -309,6 +316,7 @@ export const checks: readonly Check[] = [
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
+  deviceFeatureDenied,
   deviceNameDiffers,
   disclosedRiskMissing,
   disclosureNotDecided,
@@ -375,6 +383,7 @@ export const checks: readonly Check[] = [
   overallResidualRiskMissing,
   participantsBelowPlan,
   particularDiffersFromLabel,
+  particularSetAside,
   periodReversed,
   phraseDiffers,
   phraseValueDiffers,
@@ -453,6 +462,7 @@ export const checks: readonly Check[] = [
   traceRuleNotMet,
   traceRuleUnusable,
   udiDiffersFromLabel,
+  udiMissing,
   udiStructureWrong,
   undocumentedExclusion,
   unitLimitJudgedByMean,
