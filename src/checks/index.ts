@@ -110,6 +110,7 @@ import { informationOnlyControl } from './information-only-control.ts';
 import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
+import { intendedPurposeDiffers } from './intended-purpose-differs.ts';
 import { labelParticularMissing } from './label-particular-missing.ts';
 import { labelParticularTwice } from './label-particular-twice.ts';
 import { labelSymbolUnknown } from './label-symbol-unknown.ts';
@@ -119,6 +120,7 @@ import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
 import { locationNotFound } from './location-not-found.ts';
+import { makerDiffers } from './maker-differs.ts';
 import { marketLanguageMissing } from './market-language-missing.ts';
 import { misleadingWordUnexplained } from './misleading-word-unexplained.ts';
 import { missingTestMethod } from './missing-test-method.ts';
@@ -349,6 +351,7 @@ export const checks: readonly Check[] = [
   inputWithoutOutput,
   inputWithoutSource,
   inputWithoutVerification,
+  intendedPurposeDiffers,
   labelParticularMissing,
   labelParticularTwice,
   labelSymbolUnknown,
@@ -358,6 +361,7 @@ export const checks: readonly Check[] = [
   limitUntested,
   linkCycle,
   locationNotFound,
+  makerDiffers,
   marketLanguageMissing,
   misleadingWordUnexplained,
   missingTestMethod,

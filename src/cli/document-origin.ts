@@ -5,6 +5,7 @@ import { readReview } from '../returned/read-review.ts';
 import { contentDigest } from '../views/compile-document.ts';
 import { wordsProperty } from '../writers/docx/properties.ts';
 import { wordsOf } from '../writers/docx/write-docx.ts';
+import { documentRecord } from './document-record.ts';
 import { documentsOf } from './documents.ts';
 import { houseDigestEntry, houseDigestNow } from './house-styles.ts';
 import type { ReturnedFile } from './returned-file.ts';
@@ -80,10 +81,7 @@ export const documentOrigin = async (
   const record = properties.get('Record');
   const marks = readReview(returned.package);
   const isCurrent = content !== undefined && content === contentDigest(analysis);
-  // A document with `for_each` has the id of its record and that of the record it was written for.
-  const source = analysis.graph
-    .recordsOf('document')
-    .find(({ id, fields }) => id === record || (fields.for_each && record?.startsWith(`${id}-`)));
+  const source = record === undefined ? undefined : documentRecord(analysis.graph, record);
   const compiled = source
     ? (await documentsOf(analysis, source.id)).find(({ document }) => document.id === record)
     : undefined;

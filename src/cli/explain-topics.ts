@@ -41,7 +41,7 @@ export const deficiencyQuestions: readonly DeficiencyQuestion[] = [
   },
   {
     question: 'The intended purpose differs between instructions, evaluation and risk file.',
-    codes: ['phrase-differs', 'phrase-value-differs', 'device-name-differs'],
+    codes: ['phrase-differs', 'intended-purpose-differs', 'phrase-value-differs', 'device-name-differs'],
   },
   {
     question: 'A risk control has no evidence that it works.',

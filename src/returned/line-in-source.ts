@@ -1,7 +1,15 @@
-/**
- * Finds the line of a source file from which a paragraph of a compiled document came. Inline values and phrases
- * (`:value[...]`, `:phrase[...]`) read otherwise in the document, so the words around them decide.
- */
+import { plainWords, type SourceUnit, sourceUnits, withoutMark } from './source-units.ts';
+
+/** A paragraph of a compiled document that is looked for in a source file. */
+export interface WantedParagraph {
+  readonly text: string;
+  /** A cell of a table is no heading; a heading and a caption are the text that is set as one, where two read the same. */
+  readonly form: 'text' | 'heading' | 'caption' | 'cell';
+  /** The words that are marked in it; they decide between the lines of a paragraph. */
+  readonly passage?: string;
+  /** Texts of the cells of its table row, where it stands in one. */
+  readonly row?: readonly string[];
+}
 
 /** Shorter passages say too little to be looked for. */
 const shortestPassage = 4;
@@ -9,95 +17,84 @@ const shortestPassage = 4;
 /** The share of a compiled paragraph that the words of its source must make up; what is left are values filled in. */
 const leastShare = 0.4;
 
-/** A stretch of the source that becomes one paragraph: its lines, and its words between what is filled in. */
-interface Unit {
-  /** From 0. */
-  readonly firstLine: number;
-  readonly lines: readonly string[];
-  readonly words: readonly string[];
+/** A part of a longer text is its source without doubt from this length on; "Method" stands in many sentences. */
+const longEnough = 20;
+
+/** Passages from this length on decide by themselves, where a file holds them once. */
+const ownPassage = 12;
+
+interface Likeness {
+  readonly unit: SourceUnit;
+  /** How many characters of the paragraph the unit explains. */
+  readonly explained: number;
+  /** Share of the unit in what it explains: 1 where both are the same. */
+  readonly closeness: number;
+  readonly isStrong: boolean;
 }
 
-const directive = /:[a-z][a-z_-]{0,40}(?:\[[^\]\n]{0,300}\])(?:\{[^}\n]{0,300}\})?/gi;
-const link = /\[([^\]\n]{0,300})\]\([^)\n]{0,300}\)/g;
-/** The mark of a footnote, which is filled in by its number. */
-const footnoteMark = /\[\^[^\]\s]{1,100}\]/g;
-/** The name that an author gave to a heading, which is not shown. */
-const anchorMark = /\s{0,9}\{#[^}\s]{1,100}\}/g;
-const mark = /^\s{0,12}(?:#{1,6}\s+|>\s?|[-*+]\s+(?:\[[ xX]\]\s+)?|\d{1,9}[.)]\s+)/;
-
-/** Without marks of Markdown and with single blanks, so that compiled and written text can be compared. */
-const plain = (text: string): string =>
-  text
-    .replace(/[*_`"\u201c\u201d\u2018\u2019'|\\]/g, '')
-    .replace(/\s+/g, ' ')
-    .trim()
-    .toLowerCase();
-
-const wordsAround = (source: string): readonly string[] =>
-  source
-    // A link without words of its own is a cross-reference, which is filled in.
-    .replace(link, (_, words: string) => (words === '' ? '\n' : words))
-    .replace(directive, '\n')
-    .replace(footnoteMark, '\n')
-    .replace(anchorMark, '')
-    .split('\n')
-    .map(plain)
-    .filter((each) => each !== '');
-
-const unitOf = (lines: readonly string[], firstLine: number, text = lines.join(' ')): Unit => ({
-  firstLine,
-  lines,
-  words: wordsAround(text),
-});
-
-/** Front matter line by line, its values without keys; the body by paragraphs, list items, headings and rows. */
-const unitsOf = (file: string): readonly Unit[] => {
-  const lines = file.split(/\r?\n/);
-  const end = lines[0] === '---' ? lines.indexOf('---', 1) : -1;
-  const units: Unit[] = [];
-  for (let at = 1; at < end; at += 1) {
-    const line = lines[at] ?? '';
-    units.push(unitOf([line], at, line.replace(/^\s{0,40}(?:- )?(?:[A-Za-z_]{1,60}:\s)?/, '')));
-  }
-  let open: string[] = [];
-  let from = end + 1;
-  const close = (): void => {
-    if (open.length > 0) units.push(unitOf(open, from, open.map((line) => line.replace(mark, '')).join(' ')));
-    open = [];
-  };
-  for (let at = end + 1; at < lines.length; at += 1) {
-    const line = lines[at] ?? '';
-    const isAlone = /^\s*(?:#{1,6}\s|\||:::|```)/.test(line);
-    if (line.trim() === '' || isAlone || mark.test(line)) close();
-    if (line.trim() === '') continue;
-    if (open.length === 0) from = at;
-    open.push(line);
-    if (isAlone) close();
-  }
-  close();
-  return units;
+/** What the compiled text may read in the source: without number, label of a caption, and id of its record. */
+const readingsOf = (text: string): readonly string[] => {
+  const compiled = plainWords(text).replace(/^(?:table|figure) \d{1,4}: /, '');
+  const unnumbered = compiled.replace(/^\d{1,3}(?:\.\d{1,3}){0,6} /, '');
+  const withoutId = unnumbered.replace(/^[a-z]{1,6}-\d[a-z0-9.-]{0,30} /, '');
+  return [...new Set([compiled, unnumbered, withoutId])].filter((each) => each.length >= shortestPassage);
 };
 
-/** How many characters of the paragraph the unit explains; 0 where it cannot be its source. */
-const likeness = (unit: Unit, paragraph: string): number => {
-  const whole = unit.words.join(' ');
-  if (whole.length < shortestPassage) return 0;
-  // A cell of a table, a part of a line.
-  if (whole.includes(paragraph)) return paragraph.length;
+const likeness = (unit: SourceUnit, reading: string): Likeness | undefined => {
+  const { whole, words } = unit;
+  if (whole.length < shortestPassage) return undefined;
+  const closeness = Math.min(whole.length, reading.length) / Math.max(whole.length, reading.length);
+  if (whole.includes(reading))
+    return {
+      unit,
+      explained: reading.length,
+      closeness,
+      isStrong: closeness >= 0.5 || reading.length >= longEnough,
+    };
   let at = 0;
   let explained = 0;
-  for (const words of unit.words) {
-    const found = paragraph.indexOf(words, at);
-    if (found === -1) return 0;
-    at = found + words.length;
-    explained += words.length;
+  for (const each of words) {
+    const found = reading.indexOf(each, at);
+    if (found === -1) return undefined;
+    at = found + each.length;
+    explained += each.length;
   }
-  return explained >= leastShare * paragraph.length ? explained : 0;
+  return explained >= leastShare * reading.length
+    ? { unit, explained, closeness, isStrong: true }
+    : undefined;
 };
 
-/** The line of a unit on which a passage begins, else its first. */
-const lineOfPassage = (unit: Unit, passage: string): number => {
-  const lines = unit.lines.map((line) => plain(line.replace(mark, '')));
+/** 1 for what is set as the paragraph is: headings come from headings, captions never. */
+const preference = ({ kind, isFrontMatter }: SourceUnit, form: WantedParagraph['form']): number => {
+  if (form === 'heading') return Number(kind === 'heading');
+  if (form === 'caption') return Number(kind !== 'heading' && !isFrontMatter);
+  return 0;
+};
+
+/** What is like the paragraph, the likest first: longer before shorter, then what is set alike, then nearer in length. */
+const likest = (
+  units: readonly SourceUnit[],
+  wanted: Pick<WantedParagraph, 'text' | 'form'>,
+): readonly Likeness[] => {
+  const order = (a: Likeness, b: Likeness): number =>
+    b.explained - a.explained ||
+    preference(b.unit, wanted.form) - preference(a.unit, wanted.form) ||
+    b.closeness - a.closeness;
+  const readings = readingsOf(wanted.text);
+  const found = units.flatMap((unit) => {
+    const [best] = readings.flatMap((reading) => likeness(unit, reading) ?? []).sort(order);
+    return best ? [best] : [];
+  });
+  found.sort((a, b) => Number(b.isStrong) - Number(a.isStrong) || order(a, b));
+  const [first] = found;
+  return first === undefined
+    ? []
+    : found.filter((each) => each.isStrong === first.isStrong && order(first, each) === 0);
+};
+
+/** The line of a unit on which a passage begins, else its first; from 1. */
+const lineOfPassage = (unit: SourceUnit, passage: string): number => {
+  const lines = unit.lines.map((line) => plainWords(withoutMark(line)));
   const index =
     passage === ''
       ? -1
@@ -105,30 +102,71 @@ const lineOfPassage = (unit: Unit, passage: string): number => {
           const follows = lines.slice(at).join(' ').indexOf(passage);
           return follows !== -1 && follows < line.length;
         });
-  return unit.firstLine + (index === -1 ? 0 : index);
+  return unit.firstLine + (index === -1 ? 0 : index) + 1;
 };
 
-/**
- * The line of a file on which a passage of a compiled paragraph stands, counted from 1. The paragraph is found first,
- * then the passage in it: one word alone stands in many places. Where no paragraph is like it, the passage is taken
- * where the file holds it once.
- */
-export const lineInSource = (file: string, paragraph: string, passage: string): number | undefined => {
-  const wanted = plain(passage);
-  // The number of a heading and the id of its record are added when it is compiled.
-  const compiled = plain(paragraph)
-    .replace(/^\d{1,3}(?:\.\d{1,3}){0,6} /, '')
-    .replace(/^[a-z]{1,6}-\d[a-z0-9.-]{0,30} /, '');
-  let best: Unit | undefined;
-  let most = 0;
-  const units = unitsOf(file);
-  if (compiled.length >= shortestPassage)
-    for (const unit of units) {
-      const score = likeness(unit, compiled);
-      if (score > most) [best, most] = [unit, score];
-    }
-  if (best) return lineOfPassage(best, wanted) + 1;
-  if (wanted.length < shortestPassage) return undefined;
-  const holding = units.filter((unit) => unit.words.join(' ').includes(wanted));
-  return holding.length === 1 && holding[0] ? lineOfPassage(holding[0], wanted) + 1 : undefined;
+/** Where a paragraph may have come from. */
+export interface SourceHome {
+  readonly unit: SourceUnit;
+  /** From 1. */
+  readonly line: number;
+}
+
+/** A file in which lines are looked for. */
+export interface SourceText {
+  readonly units: readonly SourceUnit[];
+  /** Places that hold the paragraph, or its whole row, beyond doubt; several where the same words stand twice. */
+  readonly sure: (wanted: WantedParagraph) => readonly SourceHome[];
+  /** Lines of a table that are the row of the paragraph. */
+  readonly rows: (wanted: WantedParagraph) => readonly SourceHome[];
+  /** Places whose text holds the few words of the paragraph, or else of the passage, among others. */
+  readonly possible: (wanted: WantedParagraph) => readonly SourceHome[];
+  /** The one place that holds a longer passage, where the paragraph itself is not found. */
+  readonly byPassage: (wanted: WantedParagraph) => SourceHome | undefined;
+}
+
+/** Cuts a file for looking up lines. */
+export const readSource = (file: string): SourceText => {
+  const units = sourceUnits(file);
+  const tableRows = units.filter((unit) => unit.kind === 'row');
+  const proseAndData = units.filter((unit) => unit.kind !== 'row');
+  const isCellSource = ({ kind, isFrontMatter }: SourceUnit): boolean =>
+    kind !== 'heading' && (kind !== 'data' || isFrontMatter);
+  const cellSources = units.filter(isCellSource);
+  const home = (unit: SourceUnit, { passage = '' }: WantedParagraph): SourceHome => ({
+    unit,
+    line: lineOfPassage(unit, plainWords(passage)),
+  });
+  const rows = (wanted: WantedParagraph): readonly SourceHome[] => {
+    if (wanted.row === undefined) return [];
+    const cells = wanted.row.map(plainWords).filter((cell) => cell !== '');
+    return likest(tableRows, { text: cells.join(' '), form: 'cell' })
+      .filter(({ isStrong, closeness }) => isStrong && closeness >= 0.5)
+      .map(({ unit }) => home(unit, wanted));
+  };
+  const holding = (passage: string, among = units): readonly SourceUnit[] =>
+    passage.length < shortestPassage ? [] : among.filter((unit) => unit.whole.includes(passage));
+  return {
+    units,
+    rows,
+    sure: (wanted) => {
+      const inRows = rows(wanted);
+      if (inRows.length > 0) return inRows;
+      return likest(wanted.form === 'cell' ? cellSources : proseAndData, wanted)
+        .filter(({ isStrong }) => isStrong)
+        .map(({ unit }) => home(unit, wanted));
+    },
+    possible: (wanted) => {
+      const sources = wanted.form === 'cell' ? cellSources.filter(({ kind }) => kind !== 'text') : units;
+      const like = likest(sources, wanted).filter(({ isStrong }) => !isStrong);
+      const found =
+        like.length > 0 ? like.map(({ unit }) => unit) : holding(plainWords(wanted.passage ?? ''), sources);
+      return found.map((unit) => home(unit, wanted));
+    },
+    byPassage: (wanted) => {
+      const passage = plainWords(wanted.passage ?? '');
+      const [only, another] = passage.length < ownPassage ? [] : holding(passage);
+      return only && !another ? home(only, wanted) : undefined;
+    },
+  };
 };

@@ -1,7 +1,8 @@
 import type { Place } from '../findings/finding.ts';
 import { placeOf, type TechnicalRecord } from '../records/record.ts';
-import { lineInSource } from './line-in-source.ts';
-import type { ReviewMark } from './review-marks.ts';
+import { lineByNeighbours, type Neighbourhood, wantedOf } from './line-by-neighbours.ts';
+import { readSource } from './line-in-source.ts';
+import type { FlowParagraph, ReviewMark } from './review-marks.ts';
 
 /** Where in the technical file a mark wants to be answered. */
 export interface LocatedMark {
@@ -22,28 +23,79 @@ export interface LocateContext {
   readonly recordsNamedIn: (text: string) => readonly TechnicalRecord[];
 }
 
+type ReadSource = Pick<Neighbourhood, 'source' | 'known'>;
+
+const startOf = (record: TechnicalRecord): Place => placeOf(record, 'id');
+
 /**
- * Traces a mark home. Within a record's text it belongs to that record. In a table row, the record that the paragraph
- * itself names comes first, where it names one alone. After a record it belongs to the document, where the
- * document's own prose holds the words; else to that record.
+ * Makes what traces marks home. Within a record's text a mark belongs to that record. In a row that stands in the
+ * document's own source it belongs there; in another row the record that the paragraph itself names comes first, where
+ * it names one alone. What follows a record, outside of its text, belongs to the document.
  */
-export const locateMark = (mark: ReviewMark, context: LocateContext): LocatedMark => {
-  const { place } = mark;
+export const createLocator = (context: LocateContext): ((mark: ReviewMark) => LocatedMark) => {
+  const sources = new Map<string, ReadSource>();
+  const sourceOf = (record: TechnicalRecord): ReadSource => {
+    const source = sources.get(record.file) ?? {
+      source: readSource(context.textOf(record)),
+      known: new Map(),
+    };
+    sources.set(record.file, source);
+    return source;
+  };
+  return (mark) => locate(mark, context, sourceOf);
+};
+
+const locate = (
+  mark: ReviewMark,
+  context: LocateContext,
+  sourceOf: (record: TechnicalRecord) => ReadSource,
+): LocatedMark => {
+  const { nearness, bookmark, paragraph, flow } = mark.place;
+  const { document } = context;
   const passage = mark.kind === 'comment' ? mark.passage : mark.text;
-  const beside = place.bookmark === undefined ? undefined : context.recordOfBookmark(place.bookmark);
-  const named = place.nearness === 'within' ? [] : context.recordsNamedIn(place.paragraph);
-  const [only, another] = named;
-  const candidates = [
-    ...(place.nearness === 'row' && only && !another ? [only] : []),
-    ...(place.nearness === 'after' || place.nearness === 'none' ? [context.document] : []),
-    beside,
-    context.document,
-  ].filter((record) => record !== undefined);
-  for (const record of candidates) {
-    const found = lineInSource(context.textOf(record), place.paragraph, passage);
-    if (found !== undefined)
-      return { mark, record: record.id, place: { file: record.file, line: found, column: 1 } };
+  const beside = bookmark === undefined ? undefined : context.recordOfBookmark(bookmark);
+  const at = (record: TechnicalRecord, line: number | undefined): LocatedMark => ({
+    mark,
+    record: record.id,
+    place: line === undefined ? startOf(record) : { file: record.file, line, column: 1 },
+  });
+  if (!flow) return document ? at(document, undefined) : { mark };
+  const wanted = wantedOf(
+    flow.paragraphs[flow.index] ?? { text: paragraph, form: 'text', nearness },
+    passage,
+  );
+  const inRecord = (record: TechnicalRecord, belongs: (each: FlowParagraph) => boolean): number | undefined =>
+    lineByNeighbours(flow.index, passage, {
+      flow: flow.paragraphs,
+      ...sourceOf(record),
+      belongs,
+      drawsViews: false,
+    });
+  const inDocument = (): number | undefined =>
+    document &&
+    lineByNeighbours(flow.index, passage, {
+      flow: flow.paragraphs,
+      ...sourceOf(document),
+      belongs: (each) => each.nearness !== 'within',
+      drawsViews: true,
+    });
+  if (nearness === 'within' && beside) {
+    const own = inRecord(beside, (each) => each.nearness === 'within' && each.bookmark === bookmark);
+    if (own !== undefined) return at(beside, own);
+    const [found] = document ? sourceOf(document).source.sure(wanted) : [];
+    return document && found && !found.unit.isFrontMatter ? at(document, found.line) : at(beside, undefined);
   }
-  const record = place.nearness === 'row' && only && !another ? only : (beside ?? context.document);
-  return record ? { mark, record: record.id, place: placeOf(record, 'id') } : { mark };
+  if (nearness === 'row') {
+    const [written] = document ? sourceOf(document).source.rows(wanted) : [];
+    if (document && written) return at(document, inDocument() ?? written.line);
+    const [only, another] = context.recordsNamedIn(paragraph);
+    const named = only && !another ? only : undefined;
+    for (const record of [named, beside]) {
+      const line = record && inRecord(record, (each) => each === flow.paragraphs[flow.index]);
+      if (record && line !== undefined) return at(record, line);
+    }
+    const record = named ?? beside;
+    if (record) return at(record, undefined);
+  }
+  return document ? at(document, inDocument()) : beside ? at(beside, undefined) : { mark };
 };

@@ -1,14 +1,32 @@
 import { type CommentText, readCommentTexts, readCommentThreads } from './comment-texts.ts';
 import { followRecords } from './record-position.ts';
-import type { ChangeKind, MarkPlace, ReviewerComment, ReviewMark, TrackedChange } from './review-marks.ts';
+import type {
+  ChangeKind,
+  FlowParagraph,
+  MarkPlace,
+  Nearness,
+  ReviewerComment,
+  ReviewMark,
+  TrackedChange,
+} from './review-marks.ts';
 import type { WordPackage } from './word-package.ts';
 import { type OpenedElement, readXml } from './xml-events.ts';
 
 /** A mark while the document is read: its parts become known one after the other. */
 interface OpenMark {
   bookmark?: string;
-  nearness: MarkPlace['nearness'];
-  readonly paragraph: { text: string };
+  nearness: Nearness;
+  /** The paragraph of its first words, among those of its part. */
+  flow: { readonly paragraphs: readonly OpenParagraph[]; readonly index: number } | undefined;
+}
+
+interface OpenParagraph {
+  text: string;
+  form: FlowParagraph['form'];
+  level?: number;
+  bookmark?: string;
+  nearness: Nearness;
+  readonly row?: string[];
 }
 
 interface OpenChange extends OpenMark {
@@ -70,7 +88,7 @@ export const readReview = (file: WordPackage): readonly ReviewMark[] => {
         id: text.id,
         passage: '',
         nearness: 'none',
-        paragraph: { text: '' },
+        flow: undefined,
       }),
     ),
   ];
@@ -79,11 +97,23 @@ export const readReview = (file: WordPackage): readonly ReviewMark[] => {
   );
 };
 
-const placeOfMark = ({ bookmark, nearness, paragraph }: OpenMark): MarkPlace => ({
+const placeOfMark = ({ bookmark, nearness, flow }: OpenMark): MarkPlace => ({
   ...(bookmark === undefined ? {} : { bookmark }),
   nearness,
-  paragraph: paragraph.text.replace(/\s+/g, ' ').trim(),
+  paragraph: flow?.paragraphs[flow.index]?.text ?? '',
+  ...(flow === undefined ? {} : { flow }),
 });
+
+const singleBlanks = (text: string): string => text.replace(/\s+/g, ' ').trim();
+
+/** The styles that Plinth writes; a house style keeps their ids. */
+const formOf = (style: string): Pick<FlowParagraph, 'form' | 'level'> => {
+  const [, level] = /^Heading([1-9])$/i.exec(style) ?? [];
+  if (level !== undefined) return { form: 'heading', level: Number(level) };
+  if (/^(?:TOC[1-9]|TableofFigures)$/i.test(style)) return { form: 'contents' };
+  if (/^Caption$/i.test(style)) return { form: 'caption' };
+  return { form: style === 'PartTitle' ? 'part' : 'text' };
+};
 
 const finishedChange = (mark: OpenChange): TrackedChange => ({
   kind: 'change',
@@ -135,16 +165,32 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
   const path: string[] = [];
   const openChanges: OpenChange[] = [];
   const openComments = new Map<string, OpenComment>();
-  let paragraph = { text: '' };
+  const paragraphs: OpenParagraph[] = [];
+  /** Paragraphs that are open, the innermost last: a text box stands within one. */
+  const openParagraphs: OpenParagraph[] = [];
+  const rows: string[][] = [];
+  /** Marks whose first words have not come yet: the record of these words counts, not that of the range's start. */
+  const unsettled = new Set<OpenMark>();
   let signs = 0;
   let skipped = 0;
   let pendingForm: OpenChange | undefined;
 
-  const asked = <Mark extends OpenMark>(mark: Mark): Mark => {
+  const ask = (mark: { bookmark?: string; nearness: Nearness }): void =>
     position.ask((bookmark, nearness) => {
       if (bookmark !== undefined) mark.bookmark = bookmark;
       mark.nearness = nearness;
     });
+
+  const settle = (mark: OpenMark): void => {
+    if (!unsettled.delete(mark)) return;
+    const innermost = openParagraphs.at(-1);
+    const index = innermost ? paragraphs.lastIndexOf(innermost) : paragraphs.length - 1;
+    if (index >= 0) mark.flow = { paragraphs, index };
+    ask(mark);
+  };
+
+  const asked = <Mark extends OpenMark>(mark: Mark): Mark => {
+    unsettled.add(mark);
     return mark;
   };
 
@@ -162,7 +208,7 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
       text: '',
       end: signs,
       nearness: 'none',
-      paragraph,
+      flow: undefined,
     });
     marks.push(made);
     return made;
@@ -171,7 +217,7 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
   const commentAt = (id: string): OpenComment => {
     const known = marks.find((mark): mark is OpenComment => mark.kind === 'comment' && mark.id === id);
     if (known) return known;
-    const made = asked<OpenComment>({ kind: 'comment', id, passage: '', nearness: 'none', paragraph });
+    const made = asked<OpenComment>({ kind: 'comment', id, passage: '', nearness: 'none', flow: undefined });
     marks.push(made);
     return made;
   };
@@ -179,7 +225,12 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
   const addText = (text: string): void => {
     signs += text.length;
     const innermost = openChanges.at(-1);
-    if (innermost?.change !== 'inserted' && innermost?.change !== 'moved here') paragraph.text += text;
+    const paragraph = openParagraphs.at(-1);
+    if (paragraph) {
+      if (paragraph.text.trim() === '' && text.trim() !== '') ask(paragraph);
+      if (innermost?.change !== 'inserted' && innermost?.change !== 'moved here') paragraph.text += text;
+    }
+    if (text.trim() !== '') for (const mark of [...unsettled]) settle(mark);
     for (const comment of openComments.values()) comment.passage += text;
     for (const change of openChanges) {
       change.text += text;
@@ -201,18 +252,35 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
     if (skipped > 0) return;
     const wrapper = wrappers.get(name);
     if (name === 'p') {
-      paragraph = { text: '' };
+      const row = rows.at(-1);
+      const made: OpenParagraph = {
+        text: '',
+        form: 'text',
+        nearness: 'none',
+        ...(row ? { row } : {}),
+      };
+      paragraphs.push(made);
+      openParagraphs.push(made);
       for (const comment of openComments.values()) if (comment.passage !== '') comment.passage += ' ';
-    } else if (name === 'tr') position.rowStarts();
-    else if (name === 'tc') position.cellStarts();
-    else if (name === 'bookmarkStart')
+    } else if (name === 'pStyle') {
+      // Not that of an earlier form, which a tracked change keeps.
+      if (path.at(-3) === 'p') Object.assign(openParagraphs.at(-1) ?? {}, formOf(attribute('val') ?? ''));
+    } else if (name === 'tr') {
+      rows.push([]);
+      position.rowStarts();
+    } else if (name === 'tc') {
+      rows.at(-1)?.push('');
+      position.cellStarts();
+    } else if (name === 'bookmarkStart')
       position.bookmarkStarts(attribute('id') ?? '', attribute('name') ?? '');
     else if (name === 'bookmarkEnd') position.bookmarkEnds(attribute('id') ?? '');
     else if (name === 'hyperlink') position.linkTo(attribute('anchor') ?? '');
     else if (name === 'commentRangeStart')
       openComments.set(attribute('id') ?? '', commentAt(attribute('id') ?? ''));
-    else if (name === 'commentRangeEnd') openComments.delete(attribute('id') ?? '');
-    else if (name === 'commentReference') commentAt(attribute('id') ?? '');
+    else if (name === 'commentRangeEnd') {
+      settle(commentAt(attribute('id') ?? ''));
+      openComments.delete(attribute('id') ?? '');
+    } else if (name === 'commentReference') settle(commentAt(attribute('id') ?? ''));
     else if (name === 'tab' || name === 'br' || name === 'cr') {
       if (parent === 'r') addText(' ');
     } else if (wrapper !== undefined) {
@@ -226,12 +294,28 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
     }
   };
 
+  const endParagraph = (): void => {
+    const paragraph = openParagraphs.at(-1);
+    if (!paragraph) return;
+    // A range that begins at the end of a paragraph goes on; all else that found no words stands here.
+    const goingOn = new Set<OpenMark>(openComments.values());
+    for (const mark of [...unsettled]) if (!goingOn.has(mark)) settle(mark);
+    if (paragraph.text.trim() === '') ask(paragraph);
+    paragraph.text = singleBlanks(paragraph.text);
+    const row = rows.at(-1);
+    if (row && row.length > 0) row[row.length - 1] = singleBlanks(`${row.at(-1)} ${paragraph.text}`);
+    openParagraphs.pop();
+  };
+
   const closed = (name: string): void => {
     const parent = path.at(-2);
     path.pop();
     if (name === 'Fallback') skipped -= 1;
     if (skipped > 0) return;
-    if (name === 'tr') position.rowEnds();
+    if (name === 'tr') {
+      rows.pop();
+      position.rowEnds();
+    } else if (name === 'p') endParagraph();
     else if (name === 'r') pendingForm = undefined;
     else if (name === 'instrText') {
       // LibreOffice writes a link to a place in another file as a field: HYPERLINK "other.docx" \\l "rec_RC_01".
@@ -250,5 +334,6 @@ const readMarks = (xml: string): readonly (OpenChange | OpenComment)[] => {
       else if (skipped === 0 && inner === 'instrText') instruction += text;
     },
   });
+  for (const mark of [...unsettled]) settle(mark);
   return marks;
 };

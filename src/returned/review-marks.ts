@@ -3,12 +3,28 @@
 /** How the record of a mark was found: it stands within the record's text, in its table row, or after it. */
 export type Nearness = 'within' | 'row' | 'after' | 'none';
 
+/** A paragraph of the document as it was sent: deletions included, insertions left out. */
+export interface FlowParagraph {
+  readonly text: string;
+  /** `contents`: an entry of a list of contents, tables or figures. `part`: a title that no source has, as that of the origin. */
+  readonly form: 'text' | 'heading' | 'caption' | 'contents' | 'part';
+  /** Of a heading, from 1. */
+  readonly level?: number;
+  /** Bookmark of the record, for example `rec_VP_09A`; undefined before the first record. */
+  readonly bookmark?: string;
+  readonly nearness: Nearness;
+  /** Texts of the cells of its table row, where it stands in one. */
+  readonly row?: readonly string[];
+}
+
 export interface MarkPlace {
   /** Bookmark of the record, for example `rec_VP_09A`; undefined before the first record. */
   readonly bookmark?: string;
   readonly nearness: Nearness;
-  /** Text of the paragraph in which the mark starts, deletions included, insertions left out: as the document was sent. */
+  /** Text of the paragraph in which the mark starts: as the document was sent. */
   readonly paragraph: string;
+  /** The paragraphs of the part, and the place of this one among them; undefined for a mark that no text refers to. */
+  readonly flow?: { readonly paragraphs: readonly FlowParagraph[]; readonly index: number };
 }
 
 export interface ReviewerNote {
