@@ -125,7 +125,7 @@ export const analyse = (inputs: Inputs, checks: readonly Check[] = allChecks): A
           (finding.records.includes(id) || finding.place.file === file),
       ),
   );
-  const { standing, heldBack } = holdBack(waivers.standing, checks, graph, unread);
+  const { standing, heldBack } = holdBack(waivers.standing, checks, graph, unread, project.unread);
   return {
     ...context,
     standing: assessStanding({

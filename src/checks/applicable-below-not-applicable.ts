@@ -19,6 +19,9 @@ const setAsideAbove = (
   return undefined;
 };
 
+/** More clauses than this in one message say less than their number. */
+const most = 8;
+
 export const applicableBelowNotApplicable = defineCheck({
   code: 'applicable-below-not-applicable',
   level: 'warning',
@@ -33,20 +36,30 @@ export const applicableBelowNotApplicable = defineCheck({
         applicable === true && clauseTables.inUse(table)?.byClause.get(clause)?.parent !== undefined,
     ),
   judge: (row, { graph, clauseTables }) => {
-    const above = setAsideAbove(row, clauseTables.inUse(row.table), legalRows(graph));
-    return above
-      ? [
-          {
-            place: placeOfRow(row, 'applicable'),
-            message: `${row.record.id}: clause ${row.clause} applies, and ${above.clause} above it is marked as not applicable`,
-            hint: 'Correct one of the two.',
-            records: [row.record.id],
-            related: [
-              { place: placeOfRow(above, 'applicable'), message: `${above.clause} is set aside here` },
-            ],
-            data: { clause: row.clause, above: above.clause },
-          },
-        ]
-      : [];
+    const all = legalRows(graph);
+    const table = clauseTables.inUse(row.table);
+    const above = setAsideAbove(row, table, all);
+    if (!above) return [];
+    // What stands below the same clause is told once, at the first of the rows.
+    const rows = all.filter(
+      (each) =>
+        each.applicable === true && each.table === row.table && setAsideAbove(each, table, all) === above,
+    );
+    if (rows[0] !== row) return [];
+    const isOne = rows.length === 1;
+    const named = rows.slice(0, most).map(({ clause }) => clause);
+    const rest = rows.length - named.length;
+    return [
+      {
+        place: placeOfRow(row, 'applicable'),
+        message: `${row.record.id}: ${isOne ? 'clause' : 'clauses'} ${named.join(', ')}${rest > 0 ? ` and ${rest} more` : ''} ${isOne ? 'applies' : 'apply'}, and ${above.clause} above ${isOne ? 'it' : 'them'} is marked as not applicable`,
+        hint: isOne
+          ? 'Correct one of the two.'
+          : `Correct ${above.clause}, or set aside what stands below it.`,
+        records: [...new Set(rows.map(({ record }) => record.id))],
+        related: [{ place: placeOfRow(above, 'applicable'), message: `${above.clause} is set aside here` }],
+        data: { clause: row.clause, above: above.clause },
+      },
+    ];
   },
 });

@@ -27,11 +27,11 @@ export const biologicalEndpointOpen = defineCheck({
         : endpointRow({ edition, device: group.device, tissue: group.tissue, duration: group.duration });
     const isOpen = (endpoint: string): boolean =>
       addressing(evaluation, group.group, endpoint).length === 0 &&
-      // A group that is spelt nearly like this one has a finding of its own.
+      // The name of a group that there is not has a finding of its own, and may mean this one.
       !evaluation.fields.endpoints.some(
         (each) =>
           each.endpoint === endpoint &&
-          each.groups.some((name) => name.trim().toLowerCase() === group.group.trim().toLowerCase()),
+          each.groups.some((name) => !evaluation.fields.groups.some((known) => known.group === name)),
       );
     const hint = 'Address it under "endpoints" by a test, by data or by a rationale of the evaluator.';
     if (!row && planned.length === 0 && group.duration !== undefined)

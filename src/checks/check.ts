@@ -65,6 +65,8 @@ export interface Check {
   readonly awaits?: readonly string[] | 'named';
   /** The records that it awaits need no link to what it finds. */
   readonly awaitsAnywhere?: true;
+  /** It finds what plinth.yaml does not say: while fields of that file cannot be read, it is held back. */
+  readonly awaitsProject?: true;
   readonly run: (context: CheckContext) => { readonly examined: number; readonly drafts: readonly Draft[] };
 }
 

@@ -21,31 +21,34 @@ export const claimNumberUnfounded = defineCheck({
     const said = [...wording.matchAll(/\d{1,9}(?:[.,]\d{1,9})?/g)].map(([each]) =>
       Number(each.replace(',', '.')),
     );
+    const unfounded = numbers.filter(({ number }) => !limited.has(Number(number.replace(',', '.'))));
+    const unsaid = limits.flatMap((limit, index) => {
+      const bounds = (['lower', 'upper'] as const).filter((bound) => {
+        const value = limit[bound];
+        return value !== undefined && !said.includes(value);
+      });
+      return bounds.length === 0 ? [] : [{ limit, index, bounds }];
+    });
+    // As many limits that are not said as numbers that have no limit: each is the other one, written otherwise.
+    const isSame = unsaid.flatMap(({ bounds }) => bounds).length === unfounded.length;
     return [
-      ...numbers
-        .filter(({ number }) => !limited.has(Number(number.replace(',', '.'))))
-        .map(({ number, text }) => ({
-          place: placeOf(claim, 'wording'),
-          message: `${claim.id} claims "${text}", and none of its limits has ${number}`,
-          hint: 'Enter it under "limits", so that it is held against the evidence, or take it out.',
+      ...(isSame ? [] : unfounded).map(({ number, text }) => ({
+        place: placeOf(claim, 'wording'),
+        message: `${claim.id} claims "${text}", and none of its limits has ${number}`,
+        hint: 'Enter it under "limits", so that it is held against the evidence, or take it out.',
+        records: [claim.id],
+        data: { number },
+      })),
+      ...unsaid.map(({ limit, index, bounds }): Draft => {
+        const [first = 'lower'] = bounds;
+        const values = bounds.map((bound) => claim.yaml.written(['limits', index, bound]) ?? limit[bound]);
+        return {
+          place: placeOf(claim, 'limits', index, first),
+          message: `${claim.id} limits "${limit.characteristic}" to ${values.join(' and ')}, which its wording does not say${isSame ? `; it says ${unfounded.map(({ number }) => number).join(' and ')}` : ''}`,
+          hint: 'Enter the number that the statement gives, in its unit.',
           records: [claim.id],
-          data: { number },
-        })),
-      ...limits.flatMap((limit, index) =>
-        (['lower', 'upper'] as const).flatMap((bound): readonly Draft[] => {
-          const value = limit[bound];
-          return value === undefined || said.includes(value)
-            ? []
-            : [
-                {
-                  place: placeOf(claim, 'limits', index, bound),
-                  message: `${claim.id} limits "${limit.characteristic}" to ${claim.yaml.written(['limits', index, bound]) ?? value}, which its wording does not say`,
-                  hint: 'Enter the number that the statement gives, in its unit.',
-                  records: [claim.id],
-                },
-              ];
-        }),
-      ),
+        };
+      }),
     ];
   },
 });

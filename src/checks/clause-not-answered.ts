@@ -138,6 +138,14 @@ export const clauseNotAnswered = defineCheck({
       ];
     }
     const { table, head, open } = subject;
+    // A number that the table does not have has a finding of its own, and may have been meant for an open clause.
+    const unknown = legalRows(graph).filter(
+      (row) =>
+        row.table === table.key &&
+        row.record.fields.clause === head.clause &&
+        meantClause(row.clause, table.byClause.keys()) === undefined,
+    );
+    if (unknown.length >= open.length) return [];
     const [first] = open;
     if (!first) return [];
     const names = open.slice(0, most).map((row) => row.clause);

@@ -21,9 +21,36 @@ const order: readonly ContactDuration[] = ['limited', 'prolonged', 'long-term'];
 const durationOf = (minutes: number): ContactDuration =>
   minutes <= day ? 'limited' : minutes <= 30 * day ? 'prolonged' : 'long-term';
 
-/** The class that a text names; undefined where it names none or several. */
+const minutesIn: Readonly<Record<string, number>> = {
+  min: 1,
+  h: 60,
+  d: day,
+  week: 7 * day,
+  month: 30 * day,
+  year: 365 * day,
+};
+
+const written =
+  /(not )?(over |more than |longer than |above |beyond |exceeding |> ?)?(\d{1,5}(?:[.,]\d{1,2})?)[ \u00a0-]?(min|h|d|week|month|year)(?:utes?|ours?|rs?|ays?|s)?\b/gi;
+
+/** The class of the longest time that a text gives in figures; `over 24 h` is what follows 24 h. */
+const writtenDuration = (text: string): ContactDuration | undefined => {
+  const times = [...text.matchAll(written)].map((match) => {
+    const minutes =
+      Number((match[3] ?? '').replace(',', '.')) * (minutesIn[(match[4] ?? '').toLowerCase()] ?? Number.NaN);
+    return match[2] !== undefined && match[1] === undefined ? minutes + 1 : minutes;
+  });
+  return times.length === 0 ? undefined : durationOf(Math.max(...times));
+};
+
+/** The class that a text names, `permanent` being the older word for long-term; else that of the time it gives. */
 const durationIn = (text: string): ContactDuration | undefined => {
-  const found = order.filter((each) => new RegExp(`\\b${each.replace('-', '[ -]')}\\b`, 'i').test(text));
+  const found = order.filter((each) =>
+    new RegExp(`\\b(?:${each.replace('-', '[ -]')}${each === 'long-term' ? '|permanent' : ''})\\b`, 'i').test(
+      text,
+    ),
+  );
+  if (found.length === 0) return writtenDuration(text);
   return found.length === 1 ? found[0] : undefined;
 };
 
@@ -87,7 +114,7 @@ export const contactDurationDiffers = defineCheck({
   basis:
     'ISO 10993-1 (limited to 24 h, prolonged to 30 days, long-term above, uses add up; from memory); Regulation (EU) 2017/745 Annex VIII 1 and 3.6 (continuous use)',
   explain:
-    'A group of the biological evaluation states a duration of contact, and one of its materials states another class of time in its `duration`, or the longest use of the classification falls into another class. Limited is to 24 h, prolonged to 30 days, long-term is longer. Where several classifications are on file, the longest use counts.\n\nThe time decides which endpoints have to be addressed. With too short a time some are left out; with two times on file nobody knows which was evaluated.\n\nCorrect whichever is wrong. The contact may be longer than a single use where several uses add up: say so in the `reason` of the group, with the words "add up", "cumulative" or "repeated".',
+    'A group of the biological evaluation states a duration of contact, and one of its materials states another class of time in its `duration`, by name or in figures such as `40 days`, or the longest use of the classification falls into another class. Limited is to 24 h, prolonged to 30 days, long-term, formerly permanent, is longer. Where several classifications are on file, the longest use counts.\n\nThe time decides which endpoints have to be addressed. With too short a time some are left out; with two times on file nobody knows which was evaluated.\n\nCorrect whichever is wrong. The contact may be longer than a single use where several uses add up: say so in the `reason` of the group, with the words "add up", "cumulative" or "repeated".',
   examines: 'groups with a contact time',
   subjects: ({ graph }) =>
     evaluations(graph).flatMap((evaluation) =>

@@ -14,6 +14,7 @@ export const declarationItemMissing = defineCheck<RecordOf<'document'>>({
     'A document draws the draft of the EU declaration of conformity. For one of the parts that Annex IV lists, the technical file has neither a value nor a reason why it is left out. In a document that is in review it is a warning; in a draft the document itself marks what is missing.\n\nA declaration with a hole is not one. Whoever signs it takes the responsibility for what it leaves out as well.\n\nAdd the value where the finding says, or name the part under `declaration.left_out` in plinth.yaml with the reason. Whether a part may be left out is for the person who signs to decide, by the law itself.',
   awaits: ['classification', 'design-output'],
   awaitsAnywhere: true,
+  awaitsProject: true,
   examines: 'documents that draw the declaration, but for drafts',
   subjects: ({ graph }) =>
     graph

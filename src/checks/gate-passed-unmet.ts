@@ -26,6 +26,10 @@ const approvedLater = (
       })
     : [];
 
+/** Whether no other gate of the plan has the name. */
+const hasOwnName = ({ plan, gate }: PlannedGate): boolean =>
+  plan.fields.stages.filter((stage) => stage.gate.gate === gate.gate).length === 1;
+
 export const gatePassedUnmet = defineCheck<Subject>({
   code: 'gate-passed-unmet',
   level: 'error',
@@ -38,7 +42,8 @@ export const gatePassedUnmet = defineCheck<Subject>({
     currentDesignPlans(graph)
       .flatMap((plan) => gatesOf(plan, graph))
       .flatMap((gate) =>
-        gate.passedBy
+        // Two gates of one name have a finding of their own: which one a review means cannot be told.
+        gate.passedBy && hasOwnName(gate)
           ? gate.gate.conditions.map((condition, at) => ({
               ...gate,
               condition,

@@ -8,6 +8,7 @@ export const independenceRuleIdle = defineCheck({
   basis: 'common practice, no source',
   explain:
     'A rule under `independence` in plinth.yaml names a record type that does not exist, or a role that no record of its types needs. Mostly it is a slip of spelling.\n\nA rule that never applies looks like a safeguard and is none: one person could approve in both roles, and no finding would say so.\n\nCorrect the name, or add the role under `approval_roles`.',
+  awaitsProject: true,
   examines: 'rules of independence',
   subjects: ({ project }) => (project.fields.independence ?? []).map((rule, index) => ({ rule, index })),
   judge: ({ rule, index }, { graph, project }) => {

@@ -19,6 +19,7 @@ import { approvalNotSigned } from './approval-not-signed.ts';
 import { approvalSignedByAnother } from './approval-signed-by-another.ts';
 import { approvalWithoutReliance } from './approval-without-reliance.ts';
 import { approversNotIndependent } from './approvers-not-independent.ts';
+import { authorityQuestionDatesReversed } from './authority-question-dates-reversed.ts';
 import { authorityQuestionOverdue } from './authority-question-overdue.ts';
 import { biologicalContactMissing } from './biological-contact-missing.ts';
 import { biologicalEditionOlder } from './biological-edition-older.ts';
@@ -224,6 +225,7 @@ import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
 import { unknownIdInProse } from './unknown-id-in-prose.ts';
 import { unknownLinkTarget } from './unknown-link-target.ts';
+import { usRouteDiffers } from './us-route-differs.ts';
 import { useByDiffersFromShelfLife } from './use-by-differs-from-shelf-life.ts';
 import { useDurationDiffers } from './use-duration-differs.ts';
 import { useErrorUnassessed } from './use-error-unassessed.ts';
@@ -264,6 +266,7 @@ export const checks: readonly Check[] = [
   approvalSignedByAnother,
   approvalWithoutReliance,
   approversNotIndependent,
+  authorityQuestionDatesReversed,
   authorityQuestionOverdue,
   biologicalContactMissing,
   biologicalEditionOlder,
@@ -468,6 +471,7 @@ export const checks: readonly Check[] = [
   unitLimitJudgedByMean,
   unknownIdInProse,
   unknownLinkTarget,
+  usRouteDiffers,
   useByDiffersFromShelfLife,
   useDurationDiffers,
   useErrorUnassessed,

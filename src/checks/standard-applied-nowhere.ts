@@ -9,6 +9,16 @@ export const standardAppliedNowhere = defineCheck({
   basis: 'common practice, no source',
   explain:
     'No record links to the standard, and no text names its designation. The list says that it was applied.\n\nA reviewer who asks where finds nothing, and doubts the rest of the list.\n\nName it where it was applied: under `standards` of the clause, in the method, in the protocol. If it was not applied, retire its record.',
+  awaits: [
+    'legal-requirement',
+    'biological-evaluation',
+    'test-method',
+    'verification-protocol',
+    'validation-protocol',
+    'analysis',
+    'design-output',
+    'design-input',
+  ],
   examines: 'standards in the list',
   subjects: ({ graph }) => graph.recordsOf('standard').filter((standard) => standard.status !== 'retired'),
   judge: (standard, { graph }) => {

@@ -9,6 +9,9 @@ import {
 } from '../submission/submission-rows.ts';
 import { type Draft, defineCheck } from './check.ts';
 
+/** What the numbers of rows beside each other have in common: `6.2` of `6.2(g)` and `CH3.05.` of `CH3.05.06`. */
+const stemOf = (clause: string): string => clause.replace(/\(?[A-Za-z0-9]{1,6}\)?$/, '');
+
 /** More rows than this in one message say less than their number. */
 const most = 12;
 
@@ -30,9 +33,14 @@ export const submissionRowMissing = defineCheck({
       ),
   judge: ({ submission, table }): readonly Draft[] => {
     const entries = submission.fields.tables[table.index]?.rows ?? [];
-    // An entry that is spelt nearly like this row has a finding of its own.
+    const missing = [...missingBranches(table), ...rowsPassedOver(table).flatMap(({ rows }) => rows)];
+    const unknown = entries.filter(({ clause }) => !table.table.byClause.has(clause));
+    const beside = (stem: string, list: readonly { readonly clause: string }[]): number =>
+      list.filter(({ clause }) => stemOf(clause) === stem).length;
+    // An entry that is spelt nearly like this row, or that no row has and that stands beside it, has a finding of its own.
     const isMisspelt = (row: ClauseRow): boolean =>
-      entries.some((entry) => meantClause(entry.clause, [row.clause]) !== undefined);
+      unknown.some((entry) => meantClause(entry.clause, [row.clause]) !== undefined) ||
+      beside(stemOf(row.clause), missing) <= beside(stemOf(row.clause), unknown);
     return [
       ...missingBranches(table).flatMap((row): readonly Draft[] => {
         if (isMisspelt(row)) return [];

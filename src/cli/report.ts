@@ -62,7 +62,13 @@ export const reportContent = (
     ),
     (waiver) => project.yaml.place(['waivers', waivers.indexOf(waiver)]),
   );
-  const { standing, heldBack } = holdBack(later.standing, allChecks, graph, analysis.unread);
+  const { standing, heldBack } = holdBack(
+    later.standing,
+    allChecks,
+    graph,
+    analysis.unread,
+    analysis.project.unread,
+  );
   const findings = [
     ...analysis.findings,
     ...standing,

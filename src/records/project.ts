@@ -10,6 +10,11 @@ export interface Project {
   /** Where a risk plan sets criteria and sampling policy, `risk` and `sampling_policy` are those of the plan. */
   readonly fields: PlinthFields;
   readonly yaml: ParsedYaml;
+  /**
+   * Fields that are written and could not be read, by their path (`phrases.shelf_life`); an empty path where nothing of
+   * the file could be read. What seems to be missing there is unknown.
+   */
+  readonly unread?: readonly (readonly string[])[];
   /** The risk management plan whose criteria are in force. */
   readonly riskPlan?: RecordOf<'risk-plan'>;
 }

@@ -158,12 +158,12 @@ const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings:
         { hint: 'Save the file as UTF-8.' },
       ),
     );
-    return { fields: emptyProject, yaml: none };
+    return { fields: emptyProject, yaml: none, unread: [[]] };
   }
   const yaml = parseYaml(file.path, decoded.text, 1);
   findings.push(...yamlFindings(yaml, 'Mend this line: nothing of plinth.yaml counts until then.'));
   const { value } = yaml;
-  if (value === undefined && yaml.problems.length > 0) return { fields: emptyProject, yaml };
+  if (value === undefined && yaml.problems.length > 0) return { fields: emptyProject, yaml, unread: [[]] };
   const report = (faults: readonly SchemaFault[]): void => {
     for (const fault of faults)
       findings.push(
@@ -184,21 +184,54 @@ const readProject = (files: readonly SourceFile[], schemas: SchemaSet, findings:
     const errors = schemas.validateProject.errors ?? [];
     report(explainSchemaErrors(errors, value ?? {}, schemas.projectFieldsAt, yaml.written));
     if (value !== null && typeof value === 'object' && !Array.isArray(value))
-      fields = pickSound(value as Record<string, unknown>, schemas);
+      return {
+        fields: { ...emptyProject, ...pickSound(value as Record<string, unknown>, schemas) },
+        yaml,
+        unread: unreadFields(value, schemas),
+      };
   }
   return { fields: { ...emptyProject, ...fields }, yaml };
 };
 
-/** Top-level fields of a faulty plinth.yaml that are sound by themselves, so that one slip does not switch the rest off. */
+/** Groups of plinth.yaml whose fields say nothing of each other: a slip in one leaves the others sound. */
+const looseGroups: ReadonlySet<string> = new Set(['device', 'phrases', 'declaration']);
+
+/** What is faulty: a field at the top, or one of a group whose fields stand by themselves. */
+const unreadFields = (value: unknown, schemas: SchemaSet): readonly (readonly string[])[] => {
+  const paths = new Map<string, readonly string[]>();
+  schemas.validateProject(value ?? {});
+  for (const { instancePath, keyword, params } of schemas.validateProject.errors ?? []) {
+    const steps = instancePath.split('/').slice(1);
+    const unknown = (params as { readonly additionalProperty?: unknown }).additionalProperty;
+    const [group, field] = [
+      ...steps,
+      ...(keyword === 'additionalProperties' && typeof unknown === 'string' ? [unknown] : []),
+    ].map((step) => step.replace(/~1/g, '/').replace(/~0/g, '~'));
+    if (group === undefined) continue;
+    const path = field !== undefined && looseGroups.has(group) ? [group, field] : [group];
+    paths.set(JSON.stringify(path), path);
+  }
+  return [...paths.values()];
+};
+
+/** What of a faulty plinth.yaml is sound by itself, so that one slip does not switch the rest off. */
 const pickSound = (value: Record<string, unknown>, schemas: SchemaSet): Partial<PlinthFields> => {
-  const faulty = new Set(
-    (schemas.validateProject.errors ?? []).map((error) => error.instancePath.split('/')[1] ?? ''),
-  );
-  return Object.fromEntries(
-    Object.entries(value).filter(
-      ([key]) => !faulty.has(key) && Object.hasOwn(schemas.projectSchema.properties ?? {}, key),
-    ),
-  ) as Partial<PlinthFields>;
+  const top = (fields: Record<string, unknown>): Record<string, unknown> => {
+    const faulty = new Set(unreadFields(fields, schemas).map(([group]) => group));
+    return Object.fromEntries(
+      Object.entries(fields).filter(
+        ([key]) => !faulty.has(key) && Object.hasOwn(schemas.projectSchema.properties ?? {}, key),
+      ),
+    );
+  };
+  const pruned = { ...value };
+  for (const [group, field] of unreadFields(value, schemas)) {
+    const fields = group === undefined ? undefined : pruned[group];
+    if (group === undefined || field === undefined || fields === null || typeof fields !== 'object') continue;
+    pruned[group] = Object.fromEntries(Object.entries(fields).filter(([key]) => key !== field));
+  }
+  // A group that is faulty without the field, since it needs it, is left out as a whole.
+  return top(pruned) as Partial<PlinthFields>;
 };
 
 const readRecord = (

@@ -246,16 +246,23 @@ const calendar = (plan: ConditioningPlan, { graph, asOf }: ViewContext): Table =
     const record =
       graph.recordOf('verification-record', draw.record ?? '') ??
       graph.recordOf('validation-record', draw.record ?? '');
-    return record
-      ? [
-          {
-            day: record.fields.executed.from,
-            what: [text('test '), reference(record.id), text(` of units from "${draw.node}"`)],
-            units: draw.again === undefined ? String(draw.units) : `(${draw.units})`,
-            state: past(record.fields.executed.from),
-          },
-        ]
-      : [];
+    if (!record) return [];
+    // The days are those of the whole record: its first one may lie before these units were ready.
+    const { from, to } = record.fields.executed;
+    return [
+      {
+        day: to,
+        what: [
+          text('test '),
+          reference(record.id),
+          text(
+            ` of units from "${draw.node}"${from === to ? '' : `, the last day of a record that begins on ${from}`}`,
+          ),
+        ],
+        units: draw.again === undefined ? String(draw.units) : `(${draw.units})`,
+        state: past(to),
+      },
+    ];
   });
   const schedules = pullSchedules(graph);
   const pulls = plan.fields.nodes

@@ -115,7 +115,7 @@ const faults: readonly SingleFault[] = [
     planted: 'clause 10.4 is set aside, and what stands below it applies',
     code: 'applicable-below-not-applicable',
     record: 'GR-10',
-    says: '10.4.1(a) applies, and 10.4 above it',
+    says: 'apply, and 10.4 above them',
     plant: (tree) =>
       edit(tree, materials, (text) =>
         text.replace(

@@ -331,7 +331,7 @@ const faults: readonly SingleFault[] = [
     planted: 'the time in the claim was shortened, its limit was not',
     code: 'claim-number-unfounded',
     record: 'CM-03',
-    says: 'none of its limits has 45',
+    says: 'it says 45',
     plant: (tree) => replace(tree, 'claims/CM-03.md', 'ready within 60 s', 'ready within 45 s'),
   },
   {

@@ -51,6 +51,15 @@ describe('a record that cannot be read has its own finding, and what seems to be
     },
   );
 
+  test.each([
+    ['a part of the declaration', 'what: srn', 'what: snr', 'wrong-value: declaration.left_out[1].what'],
+    ['an identifier', 'gtin: "09520123456788"', 'gtin: 09520123456788', 'wrong-value: device.identifiers[1]'],
+    ['the roles of approvals', 'approval_roles:', 'approval_rolls:', 'unknown-field: unknown field'],
+  ])('plinth.yaml: %s', (_, before, after, says) => {
+    const { findings } = analysed((tree) => replace(tree, 'plinth.yaml', before, after));
+    expect(findings.map(say)).toEqual([expect.stringContaining(says)]);
+  });
+
   test('what is missing elsewhere is still found', () => {
     const codes = analysed((tree) => {
       edit(tree, 'verification/VP-01.md', (text) => text.replace(/^status: .*$/m, 'status: aproved'));

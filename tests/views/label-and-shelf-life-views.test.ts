@@ -64,6 +64,28 @@ describe('the conditioning tree', () => {
       'to come',
     ]);
   });
+
+  test('no test of units ends before their last step does', () => {
+    const ends = new Map(
+      (calendar ?? []).flatMap(([day, what]) => {
+        const node = /^"(.*)" ends: /.exec(what ?? '')?.[1];
+        return node === undefined ? [] : [[node, day ?? ''] as const];
+      }),
+    );
+    const tests = (calendar ?? []).flatMap(([day, what]) => {
+      const node = /^test .* of units from "(.*?)"/.exec(what ?? '')?.[1];
+      return node === undefined ? [] : [{ day: day ?? '', node, what: what ?? '' }];
+    });
+    expect(tests.length).toBeGreaterThan(20);
+    for (const { day, node, what } of tests)
+      expect(day >= (ends.get(node) ?? ''), `${day} ${what}`).toBe(true);
+    expect(calendar).toContainEqual([
+      '2026-06-02',
+      'test VR-21 of units from "aged", the last day of a record that begins on 2025-12-08',
+      '(30)',
+      'past',
+    ]);
+  });
 });
 
 describe('claims', () => {

@@ -186,7 +186,7 @@ const closing = (content: ReportContent, { width }: TextOptions, paint: Paint): 
     content.heldBack === undefined || content.heldBack === 0
       ? []
       : folded(
-          `${plural(content.heldBack, 'finding')} ${content.heldBack === 1 ? 'is' : 'are'} held back: ${content.heldBack === 1 ? 'it' : 'they'} may only follow from records that cannot be read.`,
+          `${plural(content.heldBack, 'finding')} ${content.heldBack === 1 ? 'is' : 'are'} held back: ${content.heldBack === 1 ? 'it' : 'they'} may only follow from what cannot be read.`,
           width,
         );
   const levels = [
