@@ -109,6 +109,7 @@ import { informationOnlyControl } from './information-only-control.ts';
 import { inputWithoutOutput } from './input-without-output.ts';
 import { inputWithoutSource } from './input-without-source.ts';
 import { inputWithoutVerification } from './input-without-verification.ts';
+import { intendedPurposeDiffers } from './intended-purpose-differs.ts';
 import { labelParticularMissing } from './label-particular-missing.ts';
 import { labelParticularTwice } from './label-particular-twice.ts';
 import { labelSymbolUnknown } from './label-symbol-unknown.ts';
@@ -118,6 +119,7 @@ import { labelSymbolsContradict } from './label-symbols-contradict.ts';
 import { limitUntested } from './limit-untested.ts';
 import { linkCycle } from './link-cycle.ts';
 import { locationNotFound } from './location-not-found.ts';
+import { makerDiffers } from './maker-differs.ts';
 import { marketLanguageMissing } from './market-language-missing.ts';
 import { misleadingWordUnexplained } from './misleading-word-unexplained.ts';
 import { missingTestMethod } from './missing-test-method.ts';
@@ -150,6 +152,7 @@ import { recognitionNotDated } from './recognition-not-dated.ts';
 import { recordWithoutProtocol } from './record-without-protocol.ts';
 import { requirementEvidenceFailed } from './requirement-evidence-failed.ts';
 import { requirementShownByPlans } from './requirement-shown-by-plans.ts';
+import { requirementShownByTable } from './requirement-shown-by-table.ts';
 import { requirementWithoutEvidence } from './requirement-without-evidence.ts';
 import { requirementWithoutMethod } from './requirement-without-method.ts';
 import { requirementWithoutSolution } from './requirement-without-solution.ts';
@@ -187,6 +190,7 @@ import { stageWithoutResponsibility } from './stage-without-responsibility.ts';
 import { standardAppliedNowhere } from './standard-applied-nowhere.ts';
 import { standardEditionDiffers } from './standard-edition-differs.ts';
 import { standardExtentDiffers } from './standard-extent-differs.ts';
+import { standardListedInTwoEditions } from './standard-listed-in-two-editions.ts';
 import { standardNotListed } from './standard-not-listed.ts';
 import { standardTransitionOver } from './standard-transition-over.ts';
 import { statedResultDiffers } from './stated-result-differs.ts';
@@ -203,6 +207,7 @@ import { supersededStandardUnanalysed } from './superseded-standard-unanalysed.t
 import { surveillanceOverdue } from './surveillance-overdue.ts';
 import { surveillancePlanMissing } from './surveillance-plan-missing.ts';
 import { surveillanceThresholdReached } from './surveillance-threshold-reached.ts';
+import { surveillanceThresholdsMissing } from './surveillance-thresholds-missing.ts';
 import { testMethodStudyFailed } from './test-method-study-failed.ts';
 import { testedRevisionNotReleased } from './tested-revision-not-released.ts';
 import { tighteningWithoutEffect } from './tightening-without-effect.ts';
@@ -343,6 +348,7 @@ export const checks: readonly Check[] = [
   inputWithoutOutput,
   inputWithoutSource,
   inputWithoutVerification,
+  intendedPurposeDiffers,
   labelParticularMissing,
   labelParticularTwice,
   labelSymbolUnknown,
@@ -352,6 +358,7 @@ export const checks: readonly Check[] = [
   limitUntested,
   linkCycle,
   locationNotFound,
+  makerDiffers,
   marketLanguageMissing,
   misleadingWordUnexplained,
   missingTestMethod,
@@ -384,6 +391,7 @@ export const checks: readonly Check[] = [
   recordWithoutProtocol,
   requirementEvidenceFailed,
   requirementShownByPlans,
+  requirementShownByTable,
   requirementWithoutEvidence,
   requirementWithoutMethod,
   requirementWithoutSolution,
@@ -421,6 +429,7 @@ export const checks: readonly Check[] = [
   standardAppliedNowhere,
   standardEditionDiffers,
   standardExtentDiffers,
+  standardListedInTwoEditions,
   standardNotListed,
   standardTransitionOver,
   statedResultDiffers,
@@ -437,6 +446,7 @@ export const checks: readonly Check[] = [
   surveillanceOverdue,
   surveillancePlanMissing,
   surveillanceThresholdReached,
+  surveillanceThresholdsMissing,
   testMethodStudyFailed,
   testedRevisionNotReleased,
   tighteningWithoutEffect,

@@ -1,6 +1,6 @@
 import { anyDatedMentions } from '../records/any-standard-mentions.ts';
-import type { TechnicalRecord } from '../records/record.ts';
-import { recordTexts } from '../records/record-texts.ts';
+import { isOfType, placeOf, type TechnicalRecord } from '../records/record.ts';
+import { type RecordText, recordTexts } from '../records/record-texts.ts';
 import { datedMentionsOf } from '../records/standard-mentions.ts';
 import { type Draft, defineCheck } from './check.ts';
 
@@ -12,8 +12,23 @@ interface Subject {
   readonly isListed: IsListed;
 }
 
+/** Standards that a biological evaluation gives for its reports, number and edition in fields of their own. */
+const reportTexts = (record: TechnicalRecord): readonly RecordText[] =>
+  isOfType(record, 'biological-evaluation')
+    ? record.fields.endpoints.flatMap(({ report }, index) =>
+        report?.standard === undefined || report.edition === undefined
+          ? []
+          : [
+              {
+                text: `${report.standard}:${report.edition}`,
+                placeAt: () => placeOf(record, 'endpoints', index, 'report', 'standard'),
+              },
+            ],
+      )
+    : [];
+
 const judge = ({ record, isListed }: Subject): readonly Draft[] => {
-  const found = recordTexts(record).flatMap((text) =>
+  const found = [...recordTexts(record), ...reportTexts(record)].flatMap((text) =>
     anyDatedMentions(text.text)
       .filter((mention) => !isListed(mention.text))
       .map((mention) => ({ ...mention, place: text.placeAt(mention.offset, mention.text.length) })),
@@ -42,7 +57,7 @@ export const standardNotListed = defineCheck({
   title: 'A dated standard is cited that the list of standards does not have',
   basis: 'Regulation (EU) 2017/745 Annex II 4(c)',
   explain:
-    'A record cites a standard with a year, and no standard record has this designation. An adoption of a listed standard, such as EN ISO for ISO, counts as listed. Standard records may name others, for example those that they replace or refer to. A file without any standard record is not judged.\n\nThe list of standards says what was applied, in which edition and to which extent. A standard that stands only in a protocol or a report is left out of it, and nobody watches for its next edition.\n\nAdd the standard to the list. Where it was not applied, name it without a year, or take it out.',
+    'A record cites a standard with a year, or a biological evaluation names a standard and its edition for a report, and no standard record has this designation. An adoption of a listed standard, such as EN ISO for ISO, counts as listed. Standard records may name others, for example those that they replace or refer to. A file without any standard record is not judged.\n\nThe list of standards says what was applied, in which edition and to which extent. A standard that stands only in a protocol or a report is left out of it, and nobody watches for its next edition.\n\nAdd the standard to the list. Where it was not applied, name it without a year, or take it out.',
   awaits: ['standard'],
   awaitsAnywhere: true,
   examines: 'records',

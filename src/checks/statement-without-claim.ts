@@ -1,4 +1,5 @@
 import { claims, nearStatementsIn, userMaterial } from '../evidence/claims.ts';
+import { otherNumbersIn } from '../records/altered-phrases.ts';
 import { measuredNumbersIn } from '../records/measured-numbers.ts';
 import { nearCopiesIn } from '../records/near-copies.ts';
 import { withoutWordings } from '../records/plain-words.ts';
@@ -25,7 +26,10 @@ export const statementWithoutClaim = defineCheck({
     ];
     const nearly = [
       ...claims(graph).map(nearStatementsIn),
-      ...Object.values(project.fields.phrases ?? {}).map((words) => nearCopiesIn(words)),
+      ...Object.values(project.fields.phrases ?? {}).flatMap((words) => [
+        nearCopiesIn(words),
+        otherNumbersIn(words),
+      ]),
     ];
     return userMaterial(graph).map((document) => ({ document, known, nearly }));
   },

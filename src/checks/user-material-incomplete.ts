@@ -1,7 +1,9 @@
 import { userMaterial } from '../evidence/claims.ts';
+import { nearCopiesIn } from '../records/near-copies.ts';
 import { holdsWording } from '../records/plain-words.ts';
 import { proseOnly } from '../records/prose.ts';
 import { placeOf } from '../records/record.ts';
+import { otherPurposesOf } from '../records/stated-purposes.ts';
 import { type Draft, defineCheck } from './check.ts';
 
 export const userMaterialIncomplete = defineCheck({
@@ -31,7 +33,10 @@ export const userMaterialIncomplete = defineCheck({
     return [
       ...(purpose === undefined ||
       /:phrase\[\s{0,5}intended_purpose\s{0,5}\]/.test(body) ||
-      holdsWording(body, purpose)
+      holdsWording(body, purpose) ||
+      // A text that gives another purpose has a finding where it does.
+      nearCopiesIn(purpose)(body).length > 0 ||
+      otherPurposesOf(document, purpose).length > 0
         ? []
         : [
             {

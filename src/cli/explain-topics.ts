@@ -41,7 +41,7 @@ export const deficiencyQuestions: readonly DeficiencyQuestion[] = [
   },
   {
     question: 'The intended purpose differs between instructions, evaluation and risk file.',
-    codes: ['phrase-differs', 'phrase-value-differs', 'device-name-differs'],
+    codes: ['phrase-differs', 'intended-purpose-differs', 'phrase-value-differs', 'device-name-differs'],
   },
   {
     question: 'A risk control has no evidence that it works.',
@@ -77,7 +77,12 @@ export const deficiencyQuestions: readonly DeficiencyQuestion[] = [
   },
   {
     question: 'Surveillance after the market has no thresholds.',
-    codes: ['surveillance-plan-missing', 'risk-without-surveillance', 'surveillance-threshold-reached'],
+    codes: [
+      'surveillance-thresholds-missing',
+      'surveillance-plan-missing',
+      'risk-without-surveillance',
+      'surveillance-threshold-reached',
+    ],
   },
 ];
 

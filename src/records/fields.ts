@@ -4910,7 +4910,7 @@ export interface SubmissionFields {
      */
     rows: {
       /**
-       * Number of the row in the table. What is said of a row holds for the rows below it that have no entry of their own.
+       * Number of the row in the table. A reason holds for all rows below it that have no entry of their own; content for those directly below it, where none of them has content of its own.
        */
       clause: string;
       /**

@@ -7,7 +7,8 @@ export interface NearCopy {
   readonly text: string;
 }
 
-interface Word {
+/** A word of a text, as it is compared. */
+export interface Word {
   /** As compared: without marks of Markdown and quotation marks. */
   readonly text: string;
   /** For finding passages: lower case, without punctuation at the end. */
@@ -19,11 +20,14 @@ interface Word {
 /** Words in a row that make a passage a copy of a wording's start or end. */
 const anchorLength = 4;
 
+const onOneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
+
 const unended = (word: string): string => word.replace(/[.,;:]+$/, '');
 
 const marks = /[*_`"\u201c\u201d\u2018\u2019']/g;
 
-const wordsOf = (text: string): readonly Word[] => {
+/** Words of a text; what has neither letter nor digit is left out. */
+export const wordsOf = (text: string): readonly Word[] => {
   const words: Word[] = [];
   for (const match of text.matchAll(/\S+/g)) {
     const plain = match[0].replace(marks, '');
@@ -162,6 +166,8 @@ export const wordDifference = (actual: string, expected: string): string => {
   const [was, should] = [part(left), part(right)];
   // Punctuation after the words matters only where it is the whole difference.
   const [bareWas, bareShould] = [unended(was), unended(should)];
+  // The same words, and a mark or a blank that is not compared.
+  if (was === '' && should === '') return `"${onOneLine(actual)}" instead of "${onOneLine(expected)}"`;
   if (was === '') return `"${bareShould}" is missing`;
   if (should === '') return `"${bareWas}" is added`;
   return bareWas === bareShould

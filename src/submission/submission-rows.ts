@@ -17,8 +17,9 @@ export interface SubmissionEntry {
 }
 
 /**
- * How a row of the table stands in a submission. `answered` and `left empty` also where that is said of a row above;
- * `heading`: nothing is said of the row itself, but of rows below it; `missing`: nothing is said of it at all.
+ * How a row of the table stands in a submission. `left empty` also where that is said of a row above; `answered` also
+ * where content is given for the row directly above, and for none of the rows beside it. `heading`: nothing is said of
+ * the row itself, but of rows below it; `missing`: nothing is said of it.
  */
 export type RowState = 'answered' | 'left empty' | 'heading' | 'missing';
 
@@ -30,6 +31,8 @@ export interface SubmissionRow {
   readonly entry?: SubmissionEntry;
   /** Whether the entry is that of the row itself. */
   readonly isOwn: boolean;
+  /** Of a missing row: the nearest row above with content, which does not hold for this one. */
+  readonly below?: ClauseRow;
 }
 
 /** A table of contents that a submission follows, with all its rows. */
@@ -59,46 +62,63 @@ const rowsOf = (written: WrittenTable, index: number, table: ClauseTable): reado
   for (const [at, each] of written.rows.entries())
     if (!entries.has(each.clause)) entries.set(each.clause, { written: each, path: entryPath(index, at) });
   const parents = new Set(table.rows.flatMap((row) => row.parent ?? []));
-  /** The entry of the row, or of the nearest one above it. */
-  const entryOf = (row: ClauseRow): SubmissionEntry | undefined => {
-    let at: ClauseRow | undefined = row;
-    for (let steps = 0; at && steps <= table.rows.length; steps += 1) {
-      const found = entries.get(at.clause);
-      if (found) return found;
-      at = at.parent === undefined ? undefined : table.byClause.get(at.parent);
-    }
-    return undefined;
-  };
-  const answered = new Set<string>();
-  for (const row of table.rows)
-    if (entries.has(row.clause)) {
+  /** The row and those above it, the nearest first. */
+  const upwards = (row: ClauseRow): readonly ClauseRow[] => {
+    const path: ClauseRow[] = [];
+    for (
       let at: ClauseRow | undefined = row;
-      for (let steps = 0; at && steps <= table.rows.length; steps += 1) {
-        answered.add(at.clause);
-        at = at.parent === undefined ? undefined : table.byClause.get(at.parent);
-      }
-    }
+      at && path.length <= table.rows.length;
+      at = at.parent === undefined ? undefined : table.byClause.get(at.parent)
+    )
+      path.push(at);
+    return path;
+  };
+  const hasContent = (entry: SubmissionEntry | undefined): boolean =>
+    (entry?.written.content ?? []).length > 0;
+  /** Rows of which something is said, there or below them. */
+  const spoken = new Set<string>();
+  /** Rows below which content is given. */
+  const filledBelow = new Set<string>();
+  for (const row of table.rows) {
+    const entry = entries.get(row.clause);
+    if (!entry) continue;
+    const [, ...above] = upwards(row);
+    for (const each of [row, ...above]) spoken.add(each.clause);
+    if (hasContent(entry)) for (const each of above) filledBelow.add(each.clause);
+  }
   return table.rows.map((row): SubmissionRow => {
-    const entry = entryOf(row);
-    if (entry)
-      return {
-        table,
-        row,
-        entry,
-        isOwn: entries.get(row.clause) === entry,
-        state: (entry.written.content ?? []).length > 0 ? 'answered' : 'left empty',
-      };
-    const isHeading = parents.has(row.clause) && answered.has(row.clause);
-    return { table, row, isOwn: false, state: isHeading ? 'heading' : 'missing' };
+    const from = upwards(row).find((each) => entries.has(each.clause));
+    const entry = from && entries.get(from.clause);
+    const isOwn = from === row;
+    // A reason holds for all that is below. Content holds for the rows directly below it, and not where some of them
+    // have content of their own: those beside them were passed over.
+    const holds =
+      !hasContent(entry) || isOwn || (from?.clause === row.parent && !filledBelow.has(row.parent ?? ''));
+    if (entry && holds)
+      return { table, row, entry, isOwn, state: hasContent(entry) ? 'answered' : 'left empty' };
+    const isHeading = parents.has(row.clause) && spoken.has(row.clause);
+    if (isHeading) return { table, row, isOwn: false, state: 'heading' };
+    return { table, row, isOwn: false, state: 'missing', ...(from ? { below: from } : {}) };
   });
 };
 
-/** Rows of which nothing is said, each with what lies below it: the topmost ones only. */
+/** Rows of which nothing is said, there or above, each with what lies below it: the topmost ones only. */
 export const missingBranches = ({ rows, table }: SubmissionTable): readonly ClauseRow[] => {
-  const missing = new Set(rows.filter((each) => each.state === 'missing').map((each) => each.row.clause));
+  const missing = new Set(
+    rows.filter((each) => each.state === 'missing' && !each.below).map((each) => each.row.clause),
+  );
   return table.rows.filter(
     (row) => missing.has(row.clause) && (row.parent === undefined || !missing.has(row.parent)),
   );
+};
+
+/** Rows with content that does not hold for all that lies below them, each with the rows that it leaves out. */
+export const rowsPassedOver = ({
+  rows,
+}: SubmissionTable): readonly { readonly above: ClauseRow; readonly rows: readonly ClauseRow[] }[] => {
+  const found = new Map<ClauseRow, ClauseRow[]>();
+  for (const { row, below } of rows) if (below) found.set(below, [...(found.get(below) ?? []), row]);
+  return [...found].map(([above, passedOver]) => ({ above, rows: passedOver }));
 };
 
 /** The entries of a submission with content, in the order of the file. */

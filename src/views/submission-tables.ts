@@ -113,12 +113,15 @@ const contentLines = (
 ];
 
 const answerCell = (
-  { state, entry, isOwn }: SubmissionRow,
+  { state, entry, isOwn, below }: SubmissionRow,
   context: SubmissionTableContext,
 ): readonly Inline[] => {
   switch (state) {
     case 'missing':
-      return [text('missing', { bold: true, tone: 'bad' })];
+      return [
+        text('missing', { bold: true, tone: 'bad' }),
+        ...(below ? [text(`; content is given for ${below.clause} only`, { tone: 'quiet' })] : []),
+      ];
     case 'heading':
       return [nothing('see below')];
     case 'left empty':

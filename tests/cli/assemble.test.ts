@@ -29,6 +29,7 @@ tables:
           - { document: DOC-01, where: the whole plan }
           - { file: data/complaints (2026).csv }
           - { record: UN-01 }
+      - { clause: 1.1(b), content: [{ document: DOC-01 }] }
       - clause: 1.1(a)
         content:
           - { document: DOC-02, for: [UN-01] }
@@ -164,9 +165,9 @@ describe('the folder of a submission', () => {
     const row = (clause: string) => manifest.rows.find((each) => each.clause === clause);
     expect(row('0')).toMatchObject({ state: 'missing' });
     expect(row('1.2')).toMatchObject({ state: 'left empty', reason: 'No device has been sold.' });
-    expect(row('1.1(b)')).toMatchObject({ state: 'answered', as: '1.1' });
+    expect(row('1.1(b).2')).toMatchObject({ state: 'answered', as: '1.1(b)' });
     expect(outcome.out).toMatch(
-      /Rows: 2 answered by an entry of their own, 17 only by that of a row above, 1 /,
+      /Rows: 3 answered by an entry of their own, 16 only by that of a row above, 1 /,
     );
     expect(outcome.out).toContain('warning: SB-01 says nothing of row 0 of eu-mdr-annex-3');
     const page = readFileSync(join(output, 'index.html'), 'utf8');

@@ -28,6 +28,29 @@ const withoutInRow = (tree: Tree, path: string, clause: string, field: string): 
 
 const faults: readonly SingleFault[] = [
   {
+    planted: 'an older edition of a listed standard is listed beside it',
+    code: 'standard-listed-in-two-editions',
+    record: 'ST-99',
+    says: 'ST-99 and ST-03 list ISO 10993-1 in the editions 2018 and 2025',
+    plant: (tree) => {
+      const text = new TextDecoder().decode(tree.get('standards/ST-03.md') as Uint8Array);
+      tree.set(
+        'standards/ST-99.md',
+        text.replace('id: ST-03', 'id: ST-99').replace('edition: "2025"', 'edition: "2018"'),
+      );
+    },
+  },
+  {
+    planted: 'clause 10.5 is shown by another legal requirement',
+    code: 'requirement-shown-by-table',
+    record: 'GR-10',
+    says: 'clause 10.5 names only answers to clauses as evidence: GR-14',
+    plant: (tree) =>
+      edit(tree, materials, (text) =>
+        text.replace(rowOf('10.5'), (row) => row.replace(/evidence: .*/, 'evidence: [GR-14]')),
+      ),
+  },
+  {
     planted: 'a row still reads as the proposal had it',
     code: 'applicability-not-confirmed',
     record: 'GR-10',
@@ -215,14 +238,14 @@ const faults: readonly SingleFault[] = [
   {
     planted: 'a standard is listed that nothing applies',
     code: 'standard-applied-nowhere',
-    record: 'ST-19',
+    record: 'ST-99',
     says: 'ISO 14630',
     plant: (tree) => {
       const text = new TextDecoder().decode(tree.get(seal88) as Uint8Array);
       tree.set(
-        'standards/ST-19.md',
+        'standards/ST-99.md',
         text
-          .replace('id: ST-07', 'id: ST-19')
+          .replace('id: ST-07', 'id: ST-99')
           .replace('designation: ASTM F88/F88M', 'designation: ISO 14630'),
       );
     },

@@ -376,6 +376,96 @@ const faults: readonly SingleFault[] = [
       ),
   },
   {
+    planted: 'the instructions give another intended purpose',
+    code: 'intended-purpose-differs',
+    record: 'DOC-10',
+    says: 'gives as the intended purpose "For placing granules into sinus',
+    plant: (tree) =>
+      replace(
+        tree,
+        'documents/DOC-10.md',
+        /(Intended purpose: )[^\n]*/,
+        '$1For placing granules into sinus and soft tissue by any dental professional.',
+      ),
+  },
+  {
+    planted: 'the instructions leave the intended purpose out',
+    code: 'intended-purpose-differs',
+    record: 'DO-09',
+    says: 'does not state the intended purpose',
+    plant: (tree) => replace(tree, 'documents/DOC-10.md', /Intended purpose: [^\n]*\n/, ''),
+  },
+  {
+    planted: 'the label says otherwise what the device is for',
+    code: 'intended-purpose-differs',
+    record: 'DO-08',
+    says: 'the particular 23.2(b)',
+    plant: (tree) =>
+      replace(
+        tree,
+        label,
+        /(One applicator, empty, with tip\. )[^\n]*/,
+        '$1For placing granules into sinus.',
+      ),
+  },
+  {
+    planted: 'the brochure gives another intended purpose',
+    code: 'intended-purpose-differs',
+    record: 'DOC-28',
+    says: 'gives as the intended purpose "For placing granules anywhere in the mouth"',
+    plant: (tree) =>
+      replace(tree, brochure, ':phrase[intended_purpose]', 'For placing granules anywhere in the mouth.'),
+  },
+  {
+    planted: 'the label gives the volume in fewer squeezes',
+    code: 'phrase-differs',
+    record: 'DO-08',
+    says: 'delivered_volume with "20" instead of "25"',
+    plant: (tree) => replace(tree, label, '0.50 cm³ in 25 squeezes', '0.50 cm³ in 20 squeezes'),
+  },
+  {
+    planted: 'the label allows larger granules',
+    code: 'phrase-differs',
+    record: 'DO-08',
+    says: 'granule_size with "0.5 to 2.0" instead of "0.25 to 1.0"',
+    plant: (tree) => replace(tree, label, 'Granules of 0.25 to 1.0 mm', 'Granules of 0.5 to 2.0 mm'),
+  },
+  {
+    planted: 'the instructions no longer exclude cements',
+    code: 'phrase-differs',
+    record: 'DOC-10',
+    says: 'contra_indication with "or cements" is missing',
+    plant: (tree) =>
+      replace(
+        tree,
+        'documents/DOC-10.md',
+        '- Not for injecting liquids or cements',
+        '- Not for injecting liquids',
+      ),
+  },
+  {
+    planted: 'a letter of the name of the maker is wrong on the label',
+    code: 'maker-differs',
+    record: 'DO-08',
+    says: 'is not the name of the maker',
+    plant: (tree) => replace(tree, label, 'with Harrow Lane Instruments', 'with Harrow Lame Instruments'),
+  },
+  {
+    planted: 'the number of the house is wrong in the instructions',
+    code: 'maker-differs',
+    record: 'DO-09',
+    says: 'does not give the address of the maker',
+    plant: (tree) => replace(tree, 'documents/DOC-10.md', '12 Harrow Lane', '21 Harrow Lane'),
+  },
+  {
+    planted: 'the declaration is that of another firm',
+    code: 'maker-differs',
+    record: 'DOC-21',
+    says: 'names "Other Medical Ltd" as the maker',
+    plant: (tree) =>
+      replace(tree, 'documents/DOC-21.md', 'filled in from', 'of Other Medical Ltd, filled in from'),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',

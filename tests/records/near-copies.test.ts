@@ -61,6 +61,9 @@ describe('the difference in words', () => {
     ['in surgery by all', 'in surgery, by all', '"surgery" instead of "surgery,"'],
     ['hold and deliver', 'hold and safely deliver', '"safely" is missing'],
     ['hold and safely deliver', 'hold and deliver', '"safely" is added'],
+    ['single  "use"', "single 'use'", '"single "use"" instead of "single \'use\'"'],
+    ['Single Use', 'single use', '"Use" instead of "use"'],
+    ['To hold', 'to hold', '"To hold" instead of "to hold"'],
     ['to hold grafts', 'To hold material', '"grafts" instead of "material"'],
   ])('%s | %s', (actual, expected, difference) => {
     expect(wordDifference(actual, expected)).toBe(difference);

@@ -2,7 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { isNearbyFile } from '../../src/document/link-target.ts';
 import { analyse } from '../../src/pipeline.ts';
 import { type FolderPlan, planFolder } from '../../src/submission/folder-plan.ts';
-import { contentOf, missingBranches, submissionTables } from '../../src/submission/submission-rows.ts';
+import {
+  contentOf,
+  missingBranches,
+  rowsPassedOver,
+  submissionTables,
+} from '../../src/submission/submission-rows.ts';
 import { copiesOfDocument } from '../../src/views/submission-index.ts';
 import { inputsFrom, readTree } from '../support/technical-file.ts';
 
@@ -91,12 +96,14 @@ describe('the folder of a submission of the demonstration file', () => {
 });
 
 describe('rows and folders', () => {
-  test('an entry holds for the rows below it, and a row without one is missing', () => {
+  test('content holds for the rows directly below it, and a row without any is missing', () => {
     const { graph, clauseTables } = fileWith('      - { clause: "1.1", content: [{ document: DOC-01 }] }');
     const submission = graph.recordOf('submission', 'SB-01');
     const [table] = submission ? submissionTables(submission, clauseTables) : [];
     const state = new Map(table?.rows.map((row) => [row.row.clause, row.state]));
     expect(state.get('1.1(a)')).toBe('answered');
+    expect(state.get('1.1(b).10')).toBe('missing');
+    expect(table && rowsPassedOver(table).map(({ above }) => above.clause)).toEqual(['1.1']);
     expect(state.get('1.2')).toBe('missing');
     expect(table && missingBranches(table).map((row) => row.clause)).toEqual(['0', '1.2']);
   });

@@ -47,7 +47,11 @@ describe('submission-index', () => {
     expect(all.find((row) => row.startsWith('6.2(a) '))).toMatch(/\| missing$/);
     const merged = edited('submissions/SB-01.md', / {6}- clause: 1\.1\(b\)\.10\n.*\n/, '');
     const annex3 = rows(tables('submission-index\nof: SB-01\ntable: eu-mdr-annex-3', merged)[0]);
-    expect(annex3.find((row) => row.startsWith('1.1(b).10 '))).toMatch(/\| as for 1\.1$/);
+    expect(annex3.find((row) => row.startsWith('1.1(b).10 '))).toMatch(
+      /\| missing; content is given for 1\.1 only$/,
+    );
+    const fourth = rows(tables('submission-index\nof: SB-01\ntable: eu-mdr-annex-2\nclause: "4"')[0]);
+    expect(fourth.find((row) => row.startsWith('4(a) '))).toMatch(/\| as for 4$/);
   });
 
   test('lists what is left empty with its reason, once for what holds for several rows', () => {
@@ -67,8 +71,11 @@ describe('submission-index', () => {
     );
     expect(whole(view)).not.toContain('1.1(b).10 (1.1)');
     const merged = edited('submissions/SB-01.md', / {6}- clause: 1\.1\(b\)\.10\n.*\n/, '');
-    expect(whole(view, merged)).toMatch(
-      /Without an entry of their own.*whether it answers the row is not said: .*1\.1\(b\)\.10 \(1\.1\)/,
+    expect(rows(tables(view, merged)[0]).find((row) => row.startsWith('1.1(b).10 '))).toMatch(
+      /\| missing; content is given for 1\.1 only$/,
+    );
+    expect(whole('submission-index\nof: SB-01\ntable: eu-mdr-annex-2\npart: empty')).toMatch(
+      /Without an entry of their own.*whether it answers the row is not said: 4\(a\) \(4\)/,
     );
   });
 
