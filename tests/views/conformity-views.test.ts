@@ -175,7 +175,9 @@ describe('legal-requirements', () => {
 
 describe('standards', () => {
   test('lists each standard with edition, extent and the clauses that it is applied for', () => {
-    expect(rowsOf('standards')).toHaveLength(18);
+    const count = [...demonstration.keys()].filter((path) => path.startsWith('standards/')).length;
+    expect(count).toBeGreaterThan(10);
+    expect(rowsOf('standards')).toHaveLength(count);
     expect(rowOf('standards', 'ST-03')).toMatch(
       /^ST-03 \| ISO 10993-1 .* \| 2025 \| in full \| not checked \| General safety and performance requirements: 10\.1, 10\.1\(a\), 10\.1\(b\)/,
     );
