@@ -63,7 +63,6 @@ describe('the demonstration file', () => {
       'approval-signed-by-another',
       'criteria-changed-after-analysis',
       'equipment-found-out-of-tolerance',
-      'recognition-not-dated',
       'severity-lowered-without-reason',
       'signatures-not-checked',
       'standard-transition-over',
