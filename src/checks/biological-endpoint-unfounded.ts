@@ -1,4 +1,5 @@
 import { evaluations } from '../evidence/biological-contact.ts';
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import { unprovenEvidence } from '../evidence/unproven-evidence.ts';
 import { placeOf } from '../records/record.ts';
 import { type Draft, defineCheck } from './check.ts';
@@ -11,13 +12,7 @@ export const biologicalEndpointUnfounded = defineCheck({
     'Regulation (EU) 2017/745 Annex I 10.1 and Annex II 6.1(b); ISO 10993-1 (a named evaluator concludes on each endpoint, from memory)',
   explain:
     'An endpoint is said to be addressed by a test or by data, and no record is named as evidence, or the one that is named has failed, is in doubt or is retired. Or it is addressed by a rationale or by existing data, and no reason is given. Or the evaluator has not concluded on it.\n\nA line in the matrix that says "test" without a result looks complete and is empty.\n\nName the record with the result, give the reason, and have the evaluator state the conclusion.',
-  awaits: [
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-  ],
+  awaits: evidenceTypes,
   examines: 'addressed endpoints',
   subjects: ({ graph }) =>
     evaluations(graph).flatMap((evaluation) =>

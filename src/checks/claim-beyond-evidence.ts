@@ -1,4 +1,5 @@
 import { type Claim, claims, verifierBehind } from '../evidence/claims.ts';
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import { type Bounds, compareWithLimit, sameCharacteristic } from '../evidence/limit-comparison.ts';
 import { conditionsUnderTest, sameCondition } from '../evidence/limits-under-test.ts';
 import type { Verifier } from '../graph/verifiers.ts';
@@ -22,13 +23,7 @@ export const claimBeyondEvidence = defineCheck({
     'Regulation (EU) 2017/745 Article 7(a) (no properties that the device does not have); ISO 13485:2016 7.3.6',
   explain:
     'A limit of the claim is stricter than the acceptance of every piece of its evidence, no evidence was accepted against that characteristic, or none was tested in a condition that the claim is made for. Units are converted before the two are compared.\n\nA test that accepts 25 N does not show 20 N, even where all readings were lower: the sample was sized and judged for 25 N.\n\nClaim what was shown, or plan a test against the number that is claimed.',
-  awaits: [
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-  ],
+  awaits: evidenceTypes,
   examines: 'limits of claims',
   subjects: ({ graph }) =>
     claims(graph).flatMap((claim) => {

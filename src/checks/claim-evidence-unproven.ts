@@ -1,4 +1,5 @@
 import { claims } from '../evidence/claims.ts';
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import { unprovenEvidence } from '../evidence/unproven-evidence.ts';
 import { placeOf } from '../records/record.ts';
 import { type CheckContext, defineCheck } from './check.ts';
@@ -16,14 +17,7 @@ export const claimEvidenceUnproven = defineCheck({
   basis: 'Regulation (EU) 2017/745 Article 7 and Annex II 6.1',
   explain:
     'The claim names a record under `evidence` that has failed, has not been carried out, is in doubt or is retired.\n\nThe statement stands on labels and in brochures that are in use already, so users believe what is not shown, or no longer. Where an error stands on the evidence itself, since something changed after its approval or its stated result is wrong, this finding is a warning: it tells which statements hang on it.\n\nResolve it at the evidence, name the repetition in place of what failed, or take the statement out wherever it stands: `stated_in` of the claim says where.',
-  awaits: [
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-    'design-output',
-  ],
+  awaits: [...evidenceTypes, 'design-output'],
   examines: 'pieces of evidence of claims',
   subjects: ({ graph }) =>
     claims(graph).flatMap((claim) =>

@@ -1,4 +1,5 @@
 import { claims, verifierBehind } from '../evidence/claims.ts';
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
@@ -10,13 +11,7 @@ export const claimWithoutEvidence = defineCheck({
     'Regulation (EU) 2017/745 Article 7 (no function or property that the device does not have) and Annex II 6.1',
   explain:
     'The claim names no record under `evidence`, or only records that carry no verdict, such as drawings and documents. Drafts are not judged.\n\nWhat a brochure says becomes what users expect, and the law forbids properties that the device does not have. Authorities ask for the proof of single sentences.\n\nName the verification, validation or analysis that shows it. If there is none, take the statement out, or show it first.',
-  awaits: [
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-  ],
+  awaits: evidenceTypes,
   examines: 'claims that are no drafts',
   subjects: ({ graph }) => claims(graph).filter(({ status }) => status !== 'draft'),
   judge: (claim, { graph }) => {

@@ -1,3 +1,4 @@
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
@@ -18,14 +19,7 @@ export const decisionOnUnprovenControl = defineCheck({
   basis: 'ISO 14971:2019 7.2, 7.4 and 8 (from memory); Regulation (EU) 2017/745 Annex I 4 and 8',
   explain:
     'People decided that a benefit outweighs a risk, or that the overall residual risk is acceptable. The probabilities that they had before them are those after control, and for some of these risks a control is not shown: its evidence failed, does not decide, is in doubt or is still to come.\n\nThe decision was taken on another risk than the one that patients meet.\n\nSettle the evidence of the controls that the message names. Where the estimate after control changes, have the decision taken again.',
-  awaits: [
-    'risk-control',
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-  ],
+  awaits: ['risk-control', ...evidenceTypes],
   examines: 'benefit-risk decisions and risk management reviews',
   subjects: ({ graph }): readonly Decision[] =>
     [...graph.recordsOf('benefit-risk'), ...graph.recordsOf('risk-review')].filter(

@@ -26,6 +26,7 @@ import { biologicalEditionOlder } from './biological-edition-older.ts';
 import { biologicalEndpointOpen } from './biological-endpoint-open.ts';
 import { biologicalEndpointUnfounded } from './biological-endpoint-unfounded.ts';
 import { biologicalSampleDiffers } from './biological-sample-differs.ts';
+import { ceMarkingIncomplete } from './ce-marking-incomplete.ts';
 import { changeRevisionDiffers } from './change-revision-differs.ts';
 import { changeWithoutDecision } from './change-without-decision.ts';
 import type { Check } from './check.ts';
@@ -35,6 +36,7 @@ import { claimNumberUnfounded } from './claim-number-unfounded.ts';
 import { claimPlacesDiffer } from './claim-places-differ.ts';
 import { claimWithoutEvidence } from './claim-without-evidence.ts';
 import { claimWordingDiffers } from './claim-wording-differs.ts';
+import { classDiffers } from './class-differs.ts';
 import { classificationMissing } from './classification-missing.ts';
 import { classificationNotStrictest } from './classification-not-strictest.ts';
 import { classificationRuleUnanswered } from './classification-rule-unanswered.ts';
@@ -71,6 +73,7 @@ import { declarationProcedureDiffers } from './declaration-procedure-differs.ts'
 import { designPlanAfterGate } from './design-plan-after-gate.ts';
 import { designPlanIncomplete } from './design-plan-incomplete.ts';
 import { deviationOpen } from './deviation-open.ts';
+import { deviceFeatureDenied } from './device-feature-denied.ts';
 import { deviceNameDiffers } from './device-name-differs.ts';
 import { disclosedRiskMissing } from './disclosed-risk-missing.ts';
 import { disclosureNotDecided } from './disclosure-not-decided.ts';
@@ -137,6 +140,7 @@ import { overallDecisionRoleMissing } from './overall-decision-role-missing.ts';
 import { overallResidualRiskMissing } from './overall-residual-risk-missing.ts';
 import { participantsBelowPlan } from './participants-below-plan.ts';
 import { particularDiffersFromLabel } from './particular-differs-from-label.ts';
+import { particularSetAside } from './particular-set-aside.ts';
 import { periodReversed } from './period-reversed.ts';
 import { phraseDiffers } from './phrase-differs.ts';
 import { phraseValueDiffers } from './phrase-value-differs.ts';
@@ -215,6 +219,7 @@ import { tighteningWithoutEffect } from './tightening-without-effect.ts';
 import { traceRuleNotMet } from './trace-rule-not-met.ts';
 import { traceRuleUnusable } from './trace-rule-unusable.ts';
 import { udiDiffersFromLabel } from './udi-differs-from-label.ts';
+import { udiMissing } from './udi-missing.ts';
 import { udiStructureWrong } from './udi-structure-wrong.ts';
 import { undocumentedExclusion } from './undocumented-exclusion.ts';
 import { unitLimitJudgedByMean } from './unit-limit-judged-by-mean.ts';
@@ -268,6 +273,7 @@ export const checks: readonly Check[] = [
   biologicalEndpointOpen,
   biologicalEndpointUnfounded,
   biologicalSampleDiffers,
+  ceMarkingIncomplete,
   changeRevisionDiffers,
   changeWithoutDecision,
   claimBeyondEvidence,
@@ -276,6 +282,7 @@ export const checks: readonly Check[] = [
   claimPlacesDiffer,
   claimWithoutEvidence,
   claimWordingDiffers,
+  classDiffers,
   classificationMissing,
   classificationNotStrictest,
   classificationRuleUnanswered,
@@ -312,6 +319,7 @@ export const checks: readonly Check[] = [
   designPlanAfterGate,
   designPlanIncomplete,
   deviationOpen,
+  deviceFeatureDenied,
   deviceNameDiffers,
   disclosedRiskMissing,
   disclosureNotDecided,
@@ -378,6 +386,7 @@ export const checks: readonly Check[] = [
   overallResidualRiskMissing,
   participantsBelowPlan,
   particularDiffersFromLabel,
+  particularSetAside,
   periodReversed,
   phraseDiffers,
   phraseValueDiffers,
@@ -456,6 +465,7 @@ export const checks: readonly Check[] = [
   traceRuleNotMet,
   traceRuleUnusable,
   udiDiffersFromLabel,
+  udiMissing,
   udiStructureWrong,
   undocumentedExclusion,
   unitLimitJudgedByMean,

@@ -34,7 +34,7 @@ const saysPurpose =
 
 /** Words that only lead to where the purpose stands: `Section 1: intended purpose, indications, users`. */
 const leadsElsewhere =
-  /\bintended (?:purpose|use)\b(?!\s{0,3}:)|^(?:see\s)?(?:section|chapter|page)s?\s[\d.,\sand-]{1,30}$/i;
+  /\bintended (?:purpose|use)\b(?!\s{0,3}:)|^(?:see\s|in\s)?(?:section|chapter|page|paragraph)s?\s[\d.,\sand-]{1,30}(?:of\s[^.;:]{1,40})?\.?$/i;
 
 /** The document with the words of the instructions for use. */
 const judgeWording = (

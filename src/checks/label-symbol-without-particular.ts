@@ -10,7 +10,7 @@ export const labelSymbolWithoutParticular = defineCheck({
   basis:
     'Regulation (EU) 2017/745 Annex I 23.1(h), 23.2 and 23.3; that both lists agree is common practice, no source',
   explain:
-    'A label says under `symbols` that a symbol answers a clause that its `particulars` do not have, or that is none of those that the symbol can tell. Or a particular says that it is told by a symbol, and no symbol of the record answers it.\n\nThe list of particulars is what an inspection of the artwork goes by. A symbol that is only in one of the lists is either missing on the artwork or was never inspected.\n\nAdd the symbol or the particular, or correct the clause.',
+    'A label says under `symbols` that a symbol answers a clause that its `particulars` do not have, or that is none of those that the symbol can tell. Or a particular says that it is told by a symbol, and no symbol of the record answers it, or fewer than its words name.\n\nThe list of particulars is what an inspection of the artwork goes by. A symbol that is only in one of the lists is either missing on the artwork or was never inspected.\n\nAdd the symbol or the particular, or correct the clause.',
   examines: 'labels and instructions with symbols',
   subjects: ({ graph }) =>
     graph
@@ -57,6 +57,22 @@ export const labelSymbolWithoutParticular = defineCheck({
             ]
           : [],
       ),
+      ...particulars.flatMap(({ clause, content }, index): readonly Draft[] => {
+        const told = (content.match(/\bsymbol\b/gi) ?? []).length;
+        const listed = symbols.filter(
+          ({ answers }) => meantClause(clause, new Set(answers)) !== undefined,
+        ).length;
+        return listed > 0 && told > listed
+          ? [
+              {
+                place: placeOf(output, 'particulars', index, 'content'),
+                message: `${output.id}: the particular ${clause} is told by ${told} symbols, and ${listed} of the record ${listed === 1 ? 'answers' : 'answer'} it`,
+                hint: 'List each symbol under "symbols" with this clause.',
+                records: [output.id],
+              },
+            ]
+          : [];
+      }),
     ];
   },
 });

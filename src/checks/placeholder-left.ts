@@ -29,10 +29,21 @@ const asksForReason: ReadonlySet<string> = new Set([
   'under_reporting',
 ]);
 
+/** Words of a label, and why a row of a submission is empty. */
+const asksForWords: ReadonlySet<string> = new Set(['content', 'empty']);
+
+const saysNothing = /^(?:n\.?\/?a|none|nil|not applicable|[-\u2013\u2014]{1,3})\.?$/i;
+
+/** Words of a particular that only send the reader to the artwork. */
+const saysElsewhere =
+  /^(?:see|as (?:on|per|in)|as shown on|per|on)\s(?:the\s)?(?:label |final )?(?:artwork|drawing|print)s?\.?$/i;
+
 const isPlaceholder = (text: string, path: Path): boolean =>
   inBrackets.test(text) ||
   saysLater.test(text.trim()) ||
-  (asksForReason.has(String(path.at(-1))) && /^(?:n\/?a|none|-)\.?$/i.test(text.trim()));
+  (path.at(-1) === 'content' && saysElsewhere.test(text.trim())) ||
+  (asksForReason.has(String(path.at(-1))) && /^(?:n\/?a|none|-)\.?$/i.test(text.trim())) ||
+  (asksForWords.has(String(path.at(-1))) && saysNothing.test(text.trim()));
 
 type Path = readonly (string | number)[];
 
@@ -53,7 +64,7 @@ export const placeholderLeft = defineCheck<Subject>({
   title: 'A text that somebody must write is still a placeholder',
   basis: 'common practice, no source',
   explain:
-    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds a remark that something is to be written (`<!-- Write: which lots, made and packed how. -->`), or a mark such as TBD, TBC or TODO, or a field that asks for a reason says "n/a".\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it. Compiled documents show such a remark as a notice, "To be written"; other remarks are notes of their author and stay out.\n\nWrite the text. Where there is nothing to say, say why.',
+    'plinth.yaml or the front matter of a record still holds a text in angle brackets as `plinth start` has laid it down, or a record still holds a remark that something is to be written (`<!-- Write: which lots, made and packed how. -->`), or a mark such as TBD, TBC or TODO, or a field that asks for a reason, such as why a row of a submission is empty, or for the words of a label says "n/a", "none" or a dash, or for the words of a label sends the reader to the artwork.\n\nA placeholder looks like content to every count: the heading is there, the field is filled, and the document is built with nothing said in it. Compiled documents show such a remark as a notice, "To be written"; other remarks are notes of their author and stay out.\n\nWrite the text. Where there is nothing to say, say why.',
   examines: 'wordings of plinth.yaml and texts of records',
   subjects: ({ project, graph }) => {
     const { device, phrases = {} } = project.fields;

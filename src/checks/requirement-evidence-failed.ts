@@ -1,3 +1,4 @@
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import { type LegalRow, legalRows, placeOfRow } from '../graph/legal-rows.ts';
 import { repetitionsOf } from '../graph/tested-revisions.ts';
 import { type CheckContext, type Draft, defineCheck } from './check.ts';
@@ -23,14 +24,7 @@ export const requirementEvidenceFailed = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex II 4(d) and 6.1',
   explain:
     'A legal requirement names a record as evidence whose verdict, computed from the raw data, is fail or undecided, and does not name a repetition that passes.\n\nA reviewer who follows the link finds a result that speaks against the clause.\n\nThe failure itself is told where it stands; this finding names the clauses that lean on it. Name the record that repeats the test beside it, or show the clause by something else. Whether the evidence is enough is for people to decide.',
-  awaits: [
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-    'design-output',
-  ],
+  awaits: [...evidenceTypes, 'design-output'],
   examines: 'evidence of applicable clauses that has a verdict',
   subjects: ({ graph, evidence }) =>
     legalRows(graph)

@@ -1,3 +1,4 @@
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import { placeOf } from '../records/record.ts';
 import { defineCheck } from './check.ts';
 
@@ -8,13 +9,7 @@ export const riskControlUnproven = defineCheck({
   basis: 'Regulation (EU) 2017/745 Annex I 4; ISO 14971:2019 7.2 (from memory)',
   explain:
     'The control names what is to show its effect, but that evidence is not complete: a test is still to come, has failed, does not decide, or was approved before something that it rests on changed. The message gives the weakest part.\n\nThe risk after control counts on the measure. Until the evidence has passed, the low probability in the risk file is a hope.\n\nCarry out what is planned, repeat or argue what is in doubt, and where a test failed, change the measure and test it again.',
-  awaits: [
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-  ],
+  awaits: evidenceTypes,
   examines: 'risk controls with evidence named',
   subjects: ({ graph }) =>
     graph

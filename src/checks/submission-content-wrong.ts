@@ -1,3 +1,4 @@
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import { placeOf, type RecordOf } from '../records/record.ts';
 import { rawDataOf } from '../submission/raw-data-of.ts';
@@ -101,13 +102,7 @@ export const submissionContentWrong = defineCheck({
   basis: 'common practice, no source',
   explain:
     'A row of a submission names a file that is not in the technical file, or raw data of a record type that has none, or a copy of a document for a record for which it is not written, or nothing at all, or several things in one entry. Nothing would lie in the folder where the index says that it does.\n\nA link that leads nowhere is read as evidence that does not exist.\n\nCorrect the entry. Files are named by their path from plinth.yaml; those outside of the technical file cannot be handed in.',
-  awaits: [
-    'verification-protocol',
-    'verification-record',
-    'validation-protocol',
-    'validation-record',
-    'analysis',
-  ],
+  awaits: evidenceTypes,
   examines: 'submissions',
   subjects: ({ graph }) =>
     graph.recordsOf('submission').filter((submission) => submission.status !== 'retired'),

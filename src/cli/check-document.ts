@@ -1,3 +1,4 @@
+import { comparedLimits } from '../returned/word-package.ts';
 import { analyseWithHistory } from './analyse-with-history.ts';
 import type { CommandRun } from './command.ts';
 import { documentOrigin } from './document-origin.ts';
@@ -14,7 +15,7 @@ export const checkDocument: CommandRun = async (request, terminal) => {
       `the origin of a Word file has no form "${format}"`,
       'Use --format text or --format json.',
     );
-  const returned = openReturnedFile(request.argument ?? '', terminal);
+  const returned = openReturnedFile(request.argument ?? '', terminal, comparedLimits);
   const folder = findFolder(request.options['in'], terminal);
   const inputs = readInputs(folder, request, terminal);
   const report = await documentOrigin(

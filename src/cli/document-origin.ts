@@ -3,7 +3,9 @@ import { openRepository, type Repository } from '../host/git.ts';
 import { type Analysis, analyse, type Inputs } from '../pipeline.ts';
 import { readReview } from '../returned/read-review.ts';
 import { contentDigest } from '../views/compile-document.ts';
-import { wordsProperty } from '../writers/docx/properties.ts';
+import { makerProperty, productProperty, wordsProperty } from '../writers/docx/properties.ts';
+import { readEntities } from '../writers/docx/running-text.ts';
+import { type SeenKind, seenDigests, seenProperties } from '../writers/docx/seen-parts.ts';
 import { wordsOf } from '../writers/docx/write-docx.ts';
 import { documentRecord } from './document-record.ts';
 import { documentsOf } from './documents.ts';
@@ -19,8 +21,12 @@ export interface DocumentOriginReport {
   /** Record id, number and revision, as the file says. */
   readonly record?: string;
   readonly document?: string;
-  /** Its words are those that were written: nobody edited it since. */
+  /** What a reader sees of it is what was written: nobody edited it since. */
   readonly unedited: Answer;
+  /** The same for each thing that was compared; `unknown` where the file carries no digest of it. */
+  readonly compared: Readonly<Partial<Record<'words' | SeenKind, Answer>>>;
+  /** The program that saved it last, where that was another one. */
+  readonly savedBy?: string;
   /** The technical file is in the state that the document was compiled from. */
   readonly currentState: Answer;
   /** Compiled now, the document would say the same. */
@@ -31,6 +37,12 @@ export interface DocumentOriginReport {
   readonly commit?: { readonly id: string; readonly date: string };
   /** Commits that were looked through without finding that state. */
   readonly searched?: number;
+  /** Maker and product that the file names, where they are not those of the technical file, with these. */
+  readonly otherNames?: readonly {
+    readonly what: 'maker' | 'product';
+    readonly named: string;
+    readonly here: string;
+  }[];
   readonly comments: number;
   readonly changes: number;
   readonly properties: ReadonlyMap<string, string>;
@@ -61,6 +73,72 @@ const commitWith = (
   return { searched: candidates.length };
 };
 
+/**
+ * What a reader sees of the file, held against the digests that it carries. Programs that show no drawings leave them
+ * out as they save, and the pictures in their place remain; so drawings that are gone are no edit.
+ */
+const compareSeen = ({ package: parts, properties }: ReturnedFile): DocumentOriginReport['compared'] => {
+  const body = parts.part('word/document.xml') ?? '';
+  const answer = (name: string, digest: string): Answer =>
+    properties.has(name) ? (properties.get(name) === digest ? 'yes' : 'no') : 'unknown';
+  const { drawings, ...seen } = seenDigests(parts, sha256Hex);
+  const words = sha256Hex(wordsOf(body, parts.part('word/footnotes.xml') ?? ''));
+  const isRecent = properties.has(seenProperties.pictures);
+  return {
+    words: answer(wordsProperty, words),
+    ...Object.fromEntries(
+      Object.entries(seen).map(([kind, digest]) => [kind, answer(seenProperties[kind as SeenKind], digest)]),
+    ),
+    ...(drawings === undefined
+      ? {}
+      : {
+          drawings:
+            isRecent && !properties.has(seenProperties.drawings)
+              ? 'no'
+              : answer(seenProperties.drawings, drawings),
+        }),
+  };
+};
+
+/** The name of the program in the file's own words; undefined where it is ours. */
+const savedBy = (parts: ReturnedFile['package']): string | undefined => {
+  const [, name = ''] =
+    /<Application>([^<]{1,200})<\/Application>/.exec(parts.part('docProps/app.xml') ?? '') ?? [];
+  return name === '' || name === 'Plinth' ? undefined : name.replace(/[/$].*$/, '');
+};
+
+/**
+ * Names in the file that are not those of the technical file: it may be the document of another device. Files of earlier
+ * versions tell the maker alone.
+ */
+const otherNames = (
+  { package: parts, properties }: ReturnedFile,
+  { project }: Analysis,
+): Pick<DocumentOriginReport, 'otherNames'> => {
+  const { maker, name, code } = project.fields.device;
+  const [, company] = /<Company>([^<]{1,300})<\/Company>/.exec(parts.part('docProps/app.xml') ?? '') ?? [];
+  const names = [
+    {
+      what: 'maker' as const,
+      named:
+        properties.get(makerProperty) ??
+        (properties.has(wordsProperty) && company ? readEntities(company) : ''),
+      here: maker,
+    },
+    {
+      what: 'product' as const,
+      named: properties.get(productProperty) ?? '',
+      here: code ? `${name} ${code}` : name,
+    },
+  ].filter(({ named, here }) => named !== '' && named !== here.trim());
+  return names.length === 0 ? {} : { otherNames: names };
+};
+
+const altogether = (compared: DocumentOriginReport['compared']): Answer => {
+  const answers = Object.values(compared);
+  return answers.includes('no') ? 'no' : answers.includes('unknown') ? 'unknown' : 'yes';
+};
+
 /** Compares a Word file with the technical file and its history. */
 export const documentOrigin = async (
   returned: ReturnedFile,
@@ -69,17 +147,13 @@ export const documentOrigin = async (
   inputs: Inputs,
 ): Promise<DocumentOriginReport> => {
   const { properties } = returned;
-  const words = sha256Hex(
-    wordsOf(
-      returned.package.part('word/document.xml') ?? '',
-      returned.package.part('word/footnotes.xml') ?? '',
-    ),
-  );
-  const written = properties.get(wordsProperty);
   const content = properties.get('Content digest');
   const text = properties.get('Text digest');
   const record = properties.get('Record');
+  // First, for it refuses what is not XML.
   const marks = readReview(returned.package);
+  const compared = compareSeen(returned);
+  const program = savedBy(returned.package);
   const isCurrent = content !== undefined && content === contentDigest(analysis);
   const source = record === undefined ? undefined : documentRecord(analysis.graph, record);
   const compiled = source
@@ -103,13 +177,16 @@ export const documentOrigin = async (
     file: returned.name,
     ...(record === undefined ? {} : { record }),
     ...(properties.has('Document') ? { document: properties.get('Document') ?? '' } : {}),
-    unedited: answer(written !== undefined, written === words),
+    unedited: altogether(compared),
+    compared,
+    ...(program === undefined ? {} : { savedBy: program }),
     currentState: answer(content !== undefined, isCurrent),
     currentText: answer(text !== undefined && textNow !== undefined, text === textNow),
     ...(houseWritten === undefined && houseNow === undefined
       ? {}
       : { currentHouseStyle: answer(true, houseWritten === houseNow) }),
     ...found,
+    ...otherNames(returned, analysis),
     comments: marks.filter((mark) => mark.kind === 'comment').length,
     changes: marks.filter((mark) => mark.kind === 'change').length,
     properties,

@@ -2,14 +2,7 @@ import { printable } from '../writers/report-text/printable.ts';
 import type { Answer, DocumentOriginReport } from './document-origin.ts';
 import { wrap } from './wrap.ts';
 
-const sentences: Readonly<
-  Record<'unedited' | 'currentState' | 'currentText', Readonly<Record<Answer, string>>>
-> = {
-  unedited: {
-    yes: 'The words are those that were written: nobody edited the file since.',
-    no: 'The words are not those that were written: somebody edited the file since.',
-    unknown: 'Whether it was edited cannot be told: the file carries no digest of its words.',
-  },
+const sentences: Readonly<Record<'currentState' | 'currentText', Readonly<Record<Answer, string>>>> = {
   currentText: {
     yes: 'Compiled now, the document would say the same.',
     no: 'Compiled now, the document would say something else.',
@@ -26,6 +19,63 @@ const sentences: Readonly<
 const houseSentences: Readonly<Record<'yes' | 'no', string>> = {
   yes: 'It was written in the house style as it is now.',
   no: 'It was not written in the house style as it is now: that has changed since, or another one, or none, is named.',
+};
+
+/** What is compared, in the words of the report. */
+const comparedWords: Readonly<Record<keyof DocumentOriginReport['compared'], string>> = {
+  words: 'the words',
+  passages: 'what is hidden or struck through',
+  pictures: 'pictures or their descriptions',
+  drawings: 'drawings',
+  heads: 'running heads and feet',
+  particulars: 'number, revision, state or origin in its properties',
+};
+
+const listed = (kinds: readonly string[]): string => {
+  const words = kinds.map((kind) => comparedWords[kind as keyof typeof comparedWords]);
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+};
+
+/** Whether it was edited, and what that rests on. */
+const editedSentences = ({ unedited, compared, savedBy }: DocumentOriginReport): readonly string[] => {
+  const having = (answer: Answer): readonly string[] =>
+    Object.entries(compared).flatMap(([kind, each]) => (each === answer ? [kind] : []));
+  const form =
+    savedBy === undefined
+      ? 'Fonts, colours, layout, page numbers and pictures in running heads were not compared.'
+      : `Another program, ${printable(savedBy)}, saved it anew in its own form. Fonts, colours, layout, page numbers and pictures in running heads were not compared.`;
+  if (unedited === 'no')
+    return [
+      `Somebody edited the file since it was written. Not as written: ${listed(having('no'))}.`,
+      ...(compared.particulars === 'no'
+        ? ['What it says of its own number, revision, state and origin cannot be relied on.']
+        : []),
+      ...(compared.pictures === 'no' && savedBy !== undefined
+        ? ['Some programs make large pictures smaller as they save: look at them.']
+        : []),
+      form,
+    ];
+  if (compared.words === 'unknown')
+    return ['Whether it was edited cannot be told: the file carries no digest of its words.'];
+  if (unedited === 'unknown')
+    return [
+      `The words are those that were written. Whether somebody edited ${listed(having('unknown'))} cannot be told: the file carries no digest of these, as files of earlier versions.`,
+    ];
+  return [`No edit was found since it was written. As written: ${listed(having('yes'))}.`, form];
+};
+
+/** The sentence on the state: a document that names another maker or product is hardly one of this technical file. */
+const stateSentence = (report: DocumentOriginReport): string => {
+  const { otherNames, commit, currentState } = report;
+  if (otherNames === undefined) return sentences.currentState[currentState];
+  const names = otherNames
+    .map(
+      ({ what, named, here }) =>
+        `the ${what} "${printable(named)}", this technical file "${printable(here)}"`,
+    )
+    .join(', and ');
+  if (currentState === 'yes' || commit) return `${sentences.currentState[currentState]} It names ${names}.`;
+  return `It seems to belong to another technical file: it names ${names}.`;
 };
 
 const whichState = ({ commit, searched, currentState }: DocumentOriginReport): string | undefined => {
@@ -49,8 +99,8 @@ export const originText = (report: DocumentOriginReport, width: number): string 
     line(`${printable(report.file)}${name === '' ? '' : `: ${printable(name)}`}`),
     ...shown,
     '\n',
-    line(sentences.unedited[report.unedited]),
-    line(`${sentences.currentState[report.currentState]}${state === undefined ? '' : ` ${state}`}`),
+    line(editedSentences(report).join(' ')),
+    line(`${stateSentence(report)}${state === undefined ? '' : ` ${state}`}`),
     line(sentences.currentText[report.currentText]),
     ...(report.currentHouseStyle === 'yes' || report.currentHouseStyle === 'no'
       ? [line(houseSentences[report.currentHouseStyle])]

@@ -2,7 +2,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import { systemMessage } from '../host/read-folder.ts';
 import { readCustomProperties } from '../returned/custom-properties.ts';
-import { openWordPackage, type WordPackage } from '../returned/word-package.ts';
+import { openWordPackage, type PackageLimits, type WordPackage } from '../returned/word-package.ts';
 import { XmlFault } from '../returned/xml-events.ts';
 import type { Terminal } from './command.ts';
 import { Refusal } from './refusal.ts';
@@ -18,7 +18,7 @@ export interface ReturnedFile {
 const largestFile = 200_000_000;
 
 /** Opens a returned Word file; refuses what is none with the reason and a way out. */
-export const openReturnedFile = (shown: string, terminal: Terminal): ReturnedFile => {
+export const openReturnedFile = (shown: string, terminal: Terminal, limits?: PackageLimits): ReturnedFile => {
   const path = resolve(terminal.folder, shown);
   let bytes: Uint8Array;
   try {
@@ -32,7 +32,7 @@ export const openReturnedFile = (shown: string, terminal: Terminal): ReturnedFil
     if (error instanceof Refusal) throw error;
     throw new Refusal(`"${shown}" cannot be read: ${systemMessage(error)}`, 'Correct the name of the file.');
   }
-  const opened = openWordPackage(bytes);
+  const opened = openWordPackage(bytes, limits);
   if (!opened.ok) throw new Refusal(`"${shown}" is no Word file: ${opened.reason}`, opened.hint);
   return refusingFaults(shown, () => ({
     name: basename(path),

@@ -1,6 +1,7 @@
 import type { GridRow, SiteInline, SitePage, SitePart } from '../document/site.ts';
+import { pullSchedules } from '../evidence/real-time-pulls.ts';
 import { countByLevel } from '../findings/order.ts';
-import type { TechnicalRecord } from '../records/record.ts';
+import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { text } from '../views/cells.ts';
 import { failedTile, outsideWords, remarkParts } from './overview-remarks.ts';
 import { gateParts } from './plan-page.ts';
@@ -83,19 +84,27 @@ const tiles = (context: SiteContext): SitePart => {
       tone:
         all === 0
           ? ('quiet' as const)
-          : passed === all && detail === undefined
+          : passed === all && detail === undefined && context.unread.length === 0
             ? ('good' as const)
             : ('caution' as const),
     };
   };
   const { error, warning, note } = countByLevel(allFindings(context));
+  // Of a file without records, that nothing is wrong says nothing.
+  const isEmpty = context.graph.records.size === 0;
   const approvals = [...context.graph.records.values()].filter((record) => record.status !== 'retired');
   const lapsed = approvals.filter((record) => approvalWord(record.id, context) === 'lapsed').length;
   const waiting = approvals.filter((record) => approvalWord(record.id, context) === 'to be signed').length;
   return {
     kind: 'tiles',
     tiles: [
-      tile('user-need', 'user needs shown', context.typePaths.get('user-need') ?? 'matrix.html'),
+      tile(
+        'user-need',
+        'user needs shown',
+        recordsOf('user-need', context).length === 0
+          ? 'matrix.html'
+          : (context.typePaths.get('user-need') ?? 'matrix.html'),
+      ),
       tile('design-input', 'design inputs shown', 'matrix.html'),
       tile('risk', 'risks controlled and shown', 'risks.html', outsideWords(context)),
       failedTile(context),
@@ -108,7 +117,7 @@ const tiles = (context: SiteContext): SitePart => {
               detail: `${error} error${error === 1 ? '' : 's'}, ${warning} warning${warning === 1 ? '' : 's'}, ${note} note${note === 1 ? '' : 's'}`,
             }),
         path: 'findings.html',
-        tone: error > 0 ? 'bad' : warning + note > 0 ? 'caution' : 'good',
+        tone: error > 0 ? 'bad' : warning + note > 0 ? 'caution' : isEmpty ? 'quiet' : 'good',
       },
       {
         value: String(lapsed + waiting),
@@ -118,11 +127,17 @@ const tiles = (context: SiteContext): SitePart => {
           lapsed + waiting === 0
             ? 'approvals.html'
             : filteredTable('approvals.html', 'approvals', { [approvalState]: ['lapsed', 'to be signed'] }),
-        tone: lapsed > 0 ? 'bad' : waiting > 0 ? 'caution' : 'good',
+        tone: lapsed > 0 ? 'bad' : waiting > 0 ? 'caution' : isEmpty ? 'quiet' : 'good',
       },
     ],
   };
 };
+
+/** What is awaited of a question: `the answer to the notified body is due on 2026-12-11`. */
+const questionWords = ({ body, due, answered }: RecordOf<'authority-question'>['fields']): string =>
+  answered === undefined
+    ? `the answer to ${body} is awaited${due === undefined ? '' : `, due on ${due}`}`
+    : `answered on ${answered}; ${body} has not closed it`;
 
 const openParts = (context: SiteContext): SitePart => {
   const open = claims
@@ -135,6 +150,22 @@ const openParts = (context: SiteContext): SitePart => {
     .recordsOf('design-review')
     .flatMap((review) => (review.fields.actions ?? []).map((action) => ({ review, action })))
     .filter(({ review, action }) => review.status !== 'retired' && action.closed === undefined);
+  const questions = context.graph
+    .recordsOf('authority-question')
+    .filter(({ status, fields }) => status !== 'retired' && fields.closed === undefined);
+  const deviations = context.graph
+    .recordsOf('deviation')
+    .filter(
+      ({ status, fields }) => status !== 'retired' && !(fields.closed && fields.closed <= context.asOf),
+    );
+  const pulls = pullSchedules(context.graph).flatMap(({ owner, pulls: all, tests }) =>
+    all
+      .filter(({ months }) => !tests.some((record) => record.fields.real_time_pull?.months === months))
+      .flatMap((pull) => {
+        const record = context.graph.record(owner);
+        return record ? [{ record, pull }] : [];
+      }),
+  );
   const rows: readonly GridRow[] = [
     ...open.map(
       ({ record, known }): GridRow => ({
@@ -150,6 +181,37 @@ const openParts = (context: SiteContext): SitePart => {
                 ])
               : []),
           ],
+        ],
+      }),
+    ),
+    ...questions.map(
+      (question): GridRow => ({
+        cells: [
+          idAndTitle(question),
+          [
+            question.fields.answered !== undefined
+              ? text('answered')
+              : mark(
+                  question.fields.due !== undefined && question.fields.due < context.asOf
+                    ? 'overdue'
+                    : 'open',
+                ),
+          ],
+          [text(questionWords(question.fields))],
+        ],
+      }),
+    ),
+    ...deviations.map(
+      (deviation): GridRow => ({
+        cells: [idAndTitle(deviation), [mark('open')], [text('the deviation is not closed')]],
+      }),
+    ),
+    ...pulls.map(
+      ({ record, pull }): GridRow => ({
+        cells: [
+          idAndTitle(record),
+          [mark(pull.due < context.asOf ? 'overdue' : 'planned')],
+          [text(`the pull after ${pull.months} months is due on ${pull.due}`)],
         ],
       }),
     ),
@@ -182,9 +244,13 @@ const openParts = (context: SiteContext): SitePart => {
       {
         kind: 'grid',
         id: 'open',
-        caption: 'Claims that are not shown, and actions that are not closed',
+        caption:
+          'Claims that are not shown, and questions, deviations, pulls and actions that are not closed',
         isPlain: true,
-        whenEmpty: 'Every need, input, risk, control and requirement is shown, and no action is open.',
+        whenEmpty:
+          context.graph.records.size === 0
+            ? 'There are no records yet.'
+            : 'Every need, input, risk, control and requirement is shown, and no question, deviation, pull or action is open.',
         columns: [
           { title: 'Record', width: 36 },
           { title: 'Stands', width: 14 },

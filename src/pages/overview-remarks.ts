@@ -3,12 +3,12 @@ import { type ResidualRisk, residualRisk } from '../evidence/residual-risk.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { text } from '../views/cells.ts';
 import { evaluationWords } from '../views/risk-words.ts';
-import { idAndTitle, mark, type SiteContext } from './site-context.ts';
+import { idAndTitle, mark, pageLink, type SiteContext } from './site-context.ts';
 
 /** Where the first page names what its counts leave out. */
 export const remarksPlace = 'remarks';
 
-type Outside = Extract<ResidualRisk, { readonly kind: 'accepted by decision' | 'not accepted' }>;
+type Outside = Exclude<ResidualRisk, { readonly kind: 'acceptable' }>;
 
 interface RiskOutside {
   readonly risk: RecordOf<'risk'>;
@@ -22,7 +22,7 @@ interface FailedResult {
   readonly repeatedBy?: string;
 }
 
-/** Risks that are not within the criteria after control, whether people accepted them or not. */
+/** Risks that are not within the criteria after control, whether people accepted them or not, or that nobody could judge. */
 export const risksOutside = ({
   graph,
   approvals,
@@ -33,9 +33,7 @@ export const risksOutside = ({
     .filter((risk) => risk.status !== 'retired')
     .flatMap((risk) => {
       const outcome = residualRisk(risk, graph, approvals, project.fields);
-      return outcome.kind === 'accepted by decision' || outcome.kind === 'not accepted'
-        ? [{ risk, outcome }]
-        : [];
+      return outcome.kind === 'acceptable' ? [] : [{ risk, outcome }];
     });
 
 /** Results whose data fail their acceptance, also those that were repeated. */
@@ -54,10 +52,22 @@ export const failedResults = ({
 
 /** Of the risks that are shown, how many the criteria do not accept by themselves; undefined where there is none. */
 export const outsideWords = (context: SiteContext): string | undefined => {
-  const outside = risksOutside(context);
-  if (outside.length === 0) return undefined;
-  const open = outside.filter(({ outcome }) => outcome.kind === 'not accepted').length;
-  return `${outside.length} not within the criteria after control${open === 0 ? ', accepted by decision' : `, ${open} without a decision`}`;
+  const count = (kind: Outside['kind']): number =>
+    risksOutside(context).filter(({ outcome }) => outcome.kind === kind).length;
+  const [accepted, open, unknown] = [
+    count('accepted by decision'),
+    count('not accepted'),
+    count('not estimated'),
+  ];
+  const words = [
+    ...(accepted + open === 0
+      ? []
+      : [
+          `${accepted + open} not within the criteria after control${open === 0 ? ', accepted by decision' : `, ${open} without a decision`}`,
+        ]),
+    ...(unknown === 0 ? [] : [`${unknown} without an estimate or without criteria`]),
+  ];
+  return words.length === 0 ? undefined : words.join('; ');
 };
 
 /** How many results failed, and whether all were repeated. */
@@ -74,13 +84,22 @@ export const failedTile = (context: SiteContext): Tiles['tiles'][number] => {
             open === 0 ? 'repeated since' : open === failed.length ? 'not repeated' : `${open} not repeated`,
         }),
     path: `index.html#${remarksPlace}`,
-    tone: open > 0 ? 'bad' : failed.length > 0 ? 'caution' : 'good',
+    tone: open > 0 ? 'bad' : failed.length > 0 ? 'caution' : context.evidence.size === 0 ? 'quiet' : 'good',
   };
 };
 
 /** What the counts above leave out: accepted risks outside of the criteria, and results that failed. */
 export const remarkParts = (context: SiteContext): SitePart => {
   const rows: readonly GridRow[] = [
+    ...context.unread.map(
+      ({ id, file }): GridRow => ({
+        cells: [
+          [text(id)],
+          [text(`${file} cannot be read as a record`, { tone: 'bad' })],
+          [pageLink('findings.html', text('see the findings'))],
+        ],
+      }),
+    ),
     ...risksOutside(context).map(
       ({ risk, outcome }): GridRow => ({
         cells: [
@@ -88,7 +107,9 @@ export const remarkParts = (context: SiteContext): SitePart => {
           evaluationWords(risk, 'after', context.view),
           outcome.kind === 'accepted by decision'
             ? [text('accepted by '), { kind: 'record-reference', id: outcome.decision }]
-            : [text('no decision in force', { tone: 'bad' })],
+            : outcome.kind === 'not accepted'
+              ? [text('no decision in force', { tone: 'bad' })]
+              : [text('not judged: no estimate, or no criteria', { tone: 'caution' })],
         ],
       }),
     ),
@@ -112,9 +133,13 @@ export const remarkParts = (context: SiteContext): SitePart => {
       {
         kind: 'grid',
         id: remarksPlace,
-        caption: 'Risks that are not within the criteria after control, and results that failed',
+        caption:
+          'Risks that are not within the criteria after control, results that failed, and what cannot be read',
         isPlain: true,
-        whenEmpty: 'No risk lies outside of the criteria after control, and no result failed.',
+        whenEmpty:
+          context.graph.records.size === 0
+            ? 'There are no records yet.'
+            : 'No risk lies outside of the criteria after control, no result failed, and every record was read.',
         columns: [
           { title: 'Record', width: 36 },
           { title: 'What stands there', width: 40 },

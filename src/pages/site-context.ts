@@ -3,6 +3,7 @@ import type { Block, Inline } from '../document/model.ts';
 import { forEachBlock } from '../document/numbering.ts';
 import type { PageLink, SiteInline, StateMark } from '../document/site.ts';
 import type { Finding } from '../findings/finding.ts';
+import type { UnreadRecord } from '../graph/unread-records.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { type DataTable, readTable } from '../records/table.ts';
 import { bodyCompiler, type CompiledDocument, type DocumentInputs } from '../views/compile-document.ts';
@@ -15,6 +16,8 @@ import { pathsFor } from './site-paths.ts';
 export interface SiteInputs extends DocumentInputs {
   readonly compile: MarkdownCompiler;
   readonly documents: readonly CompiledDocument[];
+  /** Records and files that could not be read: they are on no page, and the counts are without them. */
+  readonly unread: readonly UnreadRecord[];
   /** Files that the documents were written to, where they were. */
   readonly deliverables?: Deliverables;
 }

@@ -5,9 +5,9 @@ const isNumber = (word: Word | undefined): boolean => /^[-+]?\d{1,9}(?:[.,]\d{1,
 
 const valueOf = (word: Word | undefined): number => Number((word?.key ?? '').replace(',', '.'));
 
-/** Words before a passage that make it a reading, a challenge or an earlier state. */
+/** Words before a passage that make it a reading, a challenge, an earlier state or what is excluded. */
 const toldOf =
-  /\b(?:average|changed|earlier|formerly|highest|instead|largest|lowest|maximum|mean|measured|median|minimum|observed|smallest|tested|was|were|worst)\b/i;
+  /\b(?:average|changed|earlier|formerly|highest|instead|largest|lowest|maximum|mean|measured|median|minimum|misuse|never|not?|observed|other|outside|smallest|tested|was|were|worst|wrong)\b/i;
 
 /** Words before a number that make it a limit or the end of a range. */
 const limitOf =

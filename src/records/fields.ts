@@ -2011,6 +2011,19 @@ export interface DesignOutputFields {
     statement: string;
   }[];
   /**
+   * For labels and instructions: the CE marking as it stands on the artwork, or why it does not (Article 20, from memory: read it).
+   */
+  ce_marking?: {
+    /**
+     * Number of the notified body that stands beside the marking, where one takes part.
+     */
+    number?: string;
+    /**
+     * Why the marking, or the number beside it, is not there.
+     */
+    reason?: string;
+  };
+  /**
    * Unique device identifier in GS1 form: with application identifiers in parentheses, or as a scanner hands it over, with the group separator as \x1d in double quotes.
    */
   udi?: string;

@@ -24,7 +24,7 @@ export const wantedOf = ({ text, form, row }: FlowParagraph, passage?: string): 
       ? 'cell'
       : form === 'heading' || form === 'contents'
         ? 'heading'
-        : form === 'caption'
+        : form === 'caption' || /^(?:Table|Figure) \d{1,4}: /.test(text)
           ? 'caption'
           : 'text',
   ...(passage === undefined ? {} : { passage }),

@@ -32,6 +32,13 @@ const returnedLimits: PackageLimits = {
   largestTotal: 1_000_000_000,
 };
 
+/** For telling whether a file was edited: its pictures, and what names them, as well. */
+export const comparedLimits: PackageLimits = {
+  ...returnedLimits,
+  wanted:
+    /^(?:word\/[A-Za-z0-9]+\.xml|word\/_rels\/document\.xml\.rels|word\/media\/[^/]+|docProps\/[a-z]+\.xml)$/,
+};
+
 /** Opens a Word file without trusting it: only the parts that are read, none larger than the limits allow. */
 export function openWordPackage(bytes: Uint8Array, limits: PackageLimits = returnedLimits): OpenedPackage {
   const { wanted, largestPart, largestTotal } = limits;

@@ -1,6 +1,7 @@
 import { addCitationButton } from './citation-button.ts';
 import { startGrids } from './grids.ts';
 import { showCentres } from './neighbourhood-view.ts';
+import { keepScrollStops } from './scroll-stops.ts';
 import { addSearch } from './search-dialog.ts';
 import { addThemeButton } from './theme-button.ts';
 
@@ -15,6 +16,7 @@ const start = (): void => {
   addCitationButton();
   startGrids();
   showCentres();
+  keepScrollStops();
   document.documentElement.dataset['ready'] = 'yes';
 };
 

@@ -46,6 +46,36 @@ const symbolsFor = (output: Output, clause: string): readonly (readonly Inline[]
     .filter(({ answers }) => answers.includes(clause))
     .map(({ symbol, standard }) => [text(symbolWords(symbol, standard))]);
 
+/** What an output says of the CE marking, which stands in no clause of Annex I. */
+const markingWords = ({ fields: { ce_marking: marking } }: Output): readonly Inline[] => [
+  text(
+    marking?.number === undefined
+      ? (marking?.reason ?? 'the marking, without a number')
+      : `CE ${marking.number}`,
+  ),
+];
+
+/** The row on the CE marking of labels or of instructions; none where no record tells of it. */
+const markingRows = (outputs: readonly Output[], isWanted: (output: Output) => boolean): Table['rows'] => {
+  const marked = outputs.filter((output) => output.fields.ce_marking !== undefined && isWanted(output));
+  return marked.length === 0
+    ? []
+    : [
+        {
+          cells: [
+            cell(text('Article 20')),
+            cell(text('CE marking with the number of the notified body, where one takes part (from memory)')),
+            cell(nothing('by the class')),
+            cell(...onLines(marked.map((output) => [reference(output.id), text(revision(output))]))),
+            cell(...onLines(marked.map(markingWords))),
+            cell(nothing()),
+          ],
+        },
+      ];
+};
+
+const isLeaflet = ({ fields }: Output): boolean => fields.kind === 'instructions for use';
+
 const particulars = (options: Options, context: ViewContext): Table => {
   const outputs = carriers(context);
   const requirements = new Map(
@@ -53,8 +83,9 @@ const particulars = (options: Options, context: ViewContext): Table => {
       .filter((row) => row.table === 'eu-mdr-annex-1')
       .map((row) => [row.clause, row]),
   );
+  const wanted = options.clauses ?? lists;
   const rows = (context.clauseTables.inUse('eu-mdr-annex-1')?.rows ?? []).filter(({ clause }) =>
-    (options.clauses ?? lists).some((list) => clause.startsWith(`${list}(`)),
+    wanted.some((list) => clause.startsWith(`${list}(`)),
   );
   return {
     kind: 'table',
@@ -68,37 +99,47 @@ const particulars = (options: Options, context: ViewContext): Table => {
       { title: 'What it says', width: 42 },
       { title: 'Symbols', width: 24 },
     ],
-    rows: rows.map(({ clause, title }) => {
-      const requirement = requirements.get(clause);
-      const found = outputs.flatMap((output) =>
-        (output.fields.particulars ?? [])
-          .filter((each) => each.clause === clause)
-          .map(({ content }) => ({ output, content })),
-      );
-      const missing = requirement?.applicable === true && found.length === 0;
-      return {
-        ...(requirement ? { recordId: requirement.record.id } : {}),
-        cells: [
-          cell(text(clause)),
-          cell(text(title)),
-          cell(...appliesWords(requirement)),
-          cell(
-            ...orNothing(
-              onLines(found.map(({ output }) => [reference(output.id), text(revision(output))])),
-              missing ? 'nowhere' : 'none',
-            ),
-          ),
-          cell(
-            ...(missing
-              ? [text('missing', { tone: 'bad', bold: true })]
-              : orNothing(onLines(found.map(({ content }) => [text(content)])))),
-          ),
-          cell(...orNothing(onLines(outputs.flatMap((output) => symbolsFor(output, clause))))),
-        ],
-      };
-    }),
+    rows: [
+      ...rows.map(({ clause, title }) => particularRow(clause, title, outputs, requirements.get(clause))),
+      ...(wanted.includes('23.2') ? markingRows(outputs, (output) => !isLeaflet(output)) : []),
+      ...(wanted.includes('23.4') ? markingRows(outputs, isLeaflet) : []),
+    ],
     description:
       'Each row is one particular of Annex I 23.2, 23.3 or 23.4: whether it applies, where it stands, its words and its symbols.',
+  };
+};
+
+const particularRow = (
+  clause: string,
+  title: string,
+  outputs: readonly Output[],
+  requirement: LegalRow | undefined,
+): Table['rows'][number] => {
+  const found = outputs.flatMap((output) =>
+    (output.fields.particulars ?? [])
+      .filter((each) => each.clause === clause)
+      .map(({ content }) => ({ output, content })),
+  );
+  const missing = requirement?.applicable === true && found.length === 0;
+  return {
+    ...(requirement ? { recordId: requirement.record.id } : {}),
+    cells: [
+      cell(text(clause)),
+      cell(text(title)),
+      cell(...appliesWords(requirement)),
+      cell(
+        ...orNothing(
+          onLines(found.map(({ output }) => [reference(output.id), text(revision(output))])),
+          missing ? 'nowhere' : 'none',
+        ),
+      ),
+      cell(
+        ...(missing
+          ? [text('missing', { tone: 'bad', bold: true })]
+          : orNothing(onLines(found.map(({ content }) => [text(content)])))),
+      ),
+      cell(...orNothing(onLines(outputs.flatMap((output) => symbolsFor(output, clause))))),
+    ],
   };
 };
 

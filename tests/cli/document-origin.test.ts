@@ -1,5 +1,6 @@
 import { appendFileSync, cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import { reviewer } from '../returned/reviewed-file.ts';
 import { commitAll, git } from '../support/real-git.ts';
@@ -49,6 +50,65 @@ describe('a Word file in hand', () => {
     secret.swap('This plan holds', 'This plan holds not');
     writeFileSync(join(top, 'secret.docx'), secret.save());
     expect(asked('secret.docx')).toMatchObject({ unedited: 'no', changes: 0, code: 1 });
+  });
+
+  /** The file as sent with a part rewritten. */
+  const rewrite = (name: string, path: string, change: (text: string) => string): void => {
+    const files = unzipSync(new Uint8Array(readFileSync(join(top, sent))));
+    files[path] = strToU8(change(strFromU8(files[path] ?? new Uint8Array())));
+    writeFileSync(join(top, name), zipSync(files));
+  };
+
+  test('edited since in its properties: says so, and that these are not to be relied on', () => {
+    rewrite('renumbered.docx', 'docProps/custom.xml', (xml) => xml.replace(/DGA1-RM-003/g, 'DGA1-RM-999'));
+    const said = runPlinth(top, ['check', 'renumbered.docx']).out.replace(/\s+/g, ' ');
+    expect(said).toContain(
+      'Somebody edited the file since it was written. Not as written: number, revision, state or origin in its properties.',
+    );
+    expect(said).toContain('cannot be relied on');
+  });
+
+  test('saved anew by another program: the form is another, and nothing else', () => {
+    rewrite('saved.docx', 'docProps/app.xml', (xml) =>
+      xml.replace('<Application>Plinth<', '<Application>Some Writer/7.4$Linux<'),
+    );
+    const { out, code } = runPlinth(top, ['check', 'saved.docx']);
+    expect(code).toBe(0);
+    expect(out.replace(/\s+/g, ' ')).toContain('No edit was found since it was written.');
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'Another program, Some Writer, saved it anew in its own form.',
+    );
+  });
+
+  test('of an earlier version, which kept a digest of the words alone, says that no more can be told', () => {
+    rewrite('older.docx', 'docProps/custom.xml', (xml) =>
+      xml.replace(
+        /<property [^>]*name="(?:Hidden|Pictures|Drawings|Running|Particulars)[^>]*>.*?<\/property>/g,
+        '',
+      ),
+    );
+    const { out, code } = runPlinth(top, ['check', 'older.docx']);
+    expect(code).toBe(1);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /The words are those that were written\. Whether somebody edited .* cannot be told/,
+    );
+  });
+
+  test('of another device is no other state of this file', () => {
+    const path = join(top, 'content/plinth.yaml');
+    const before = readFileSync(path, 'utf8');
+    writeFileSync(path, before.replace(/^( {2}maker:).*$/m, '$1 Otherworks'));
+    const remark = join(top, 'content/materials/MT-01.md');
+    const material = readFileSync(remark, 'utf8');
+    writeFileSync(remark, `${material}\nA material of another device.\n`);
+    runPlinth(top, ['build', '--only', 'DOC-06', '--output', 'other']);
+    writeFileSync(path, before);
+    writeFileSync(remark, material);
+    const { out } = runPlinth(top, ['check', sent.replace('build', 'other')]);
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'It seems to belong to another technical file: it names the maker "Otherworks"',
+    );
+    expect(out).not.toContain('another state of the technical file');
   });
 
   test('a comment is no edit of the words', () => {

@@ -111,12 +111,24 @@ test('pages follow what is written, findings and all, until the command is stopp
   expect(back).not.toContain('earlier state');
   expect((await fetch(`${address}records/UN-03.html`)).status).toBe(404);
 
+  // Without its settings no page would be right: all of them stay, and the reason is told.
+  const unsettled = out.length;
+  writeFileSync(join(folder, 'content/plinth.yaml'), 'device: { name: [\n');
+  await until(() => /plinth\.yaml:\d+:\d+: error: /.test(out.slice(unsettled)));
+  const overview = await (await fetch(address)).text();
+  expect(overview).toContain('Harrow Lane Instruments');
+  expect(overview).not.toContain('unnamed');
+  await until(() => heard.includes('plinth.yaml'));
+  writeFileSync(join(folder, 'content/plinth.yaml'), project.replace('Granule', 'Other'));
+  await until(() => out.slice(unsettled).includes('in '));
+  expect(await (await fetch(address)).text()).toContain('Other applicator');
+
   child.kill('SIGINT');
   expect(await ended).toBe(0);
   await listening.catch(() => undefined);
   expect(error).toBe('');
   expect(readdirSync(folder)).toEqual(['content']);
-  expect(readFileSync(join(folder, 'content/plinth.yaml'), 'utf8')).toBe(project);
+  expect(readFileSync(join(folder, 'content/plinth.yaml'), 'utf8')).toBe(project.replace('Granule', 'Other'));
 }, 60_000);
 
 test.each([

@@ -286,6 +286,26 @@ const faults: readonly SingleFault[] = [
     plant: (tree) => replace(tree, classification, 'article: "52(6)"', 'article: "52(4)"'),
   },
   {
+    planted: 'the design input specification puts the device in another class',
+    code: 'class-differs',
+    record: 'DOC-02',
+    says: 'class IIb by rule 8, and CL-01 has class IIa by rule 6',
+    plant: (tree) =>
+      replace(
+        tree,
+        'documents/DOC-02.md',
+        'states what the',
+        'of a device of class IIb under rule 8 states what the',
+      ),
+  },
+  {
+    planted: 'the draft of the declaration speaks of class I',
+    code: 'class-differs',
+    record: 'DOC-21',
+    says: 'class I, and CL-01 has class IIa',
+    plant: (tree) => replace(tree, 'documents/DOC-21.md', 'filled in from', 'in class I, filled in from'),
+  },
+  {
     planted: 'the longest use is 75 minutes, and the term is still transient',
     code: 'use-duration-differs',
     record: 'CL-01',

@@ -466,6 +466,67 @@ const faults: readonly SingleFault[] = [
       replace(tree, 'documents/DOC-21.md', 'filled in from', 'of Other Medical Ltd, filled in from'),
   },
   {
+    planted: 'the symbol for a single use was taken off the list',
+    code: 'label-symbol-without-particular',
+    record: 'DO-08',
+    says: '23.2(n) is told by 2 symbols, and 1 of the record answers it',
+    plant: (tree) => replace(tree, label, /.*symbol: 5\.4\.2,.*\n/, ''),
+  },
+  {
+    planted: 'the record of the label has no identifier',
+    code: 'udi-missing',
+    record: 'DO-08',
+    says: 'has no "udi"',
+    plant: (tree) => replace(tree, label, /^udi: .*\n/m, ''),
+  },
+  {
+    planted: 'single use is said not to apply, and stands on the label',
+    code: 'particular-set-aside',
+    record: 'DO-08',
+    says: '23.2(n), which GR-23 marks as not applicable',
+    plant: (tree) =>
+      replace(
+        tree,
+        'requirements/GR-23.md',
+        /(clause: "23\.2\(n\)"\n {4}applicable: )true\n[\s\S]*?(?= {2}- clause: "23\.2\(o\)")/,
+        '$1false\n    reason: The device may be used again.\n',
+      ),
+  },
+  {
+    planted: 'a submission says that the device does not measure',
+    code: 'device-feature-denied',
+    record: 'SB-01',
+    says: 'leaves row 6.2(f) empty with "The device has no measuring function."',
+    plant: (tree) =>
+      replace(
+        tree,
+        'submissions/SB-01.md',
+        /(clause: 6\.2\(f\)\n {8})content:\n.*\n/,
+        '$1empty: The device has no measuring function.\n',
+      ),
+  },
+  {
+    planted: 'the classification does not know that the device is sterile',
+    code: 'device-feature-denied',
+    record: 'CL-01',
+    says: 'does not have "sterile" among the features',
+    plant: (tree) => replace(tree, 'classification/CL-01.md', 'features: [sterile]', 'features: []'),
+  },
+  {
+    planted: 'the brochure promises that there are no infections',
+    code: 'misleading-word-unexplained',
+    record: 'DOC-28',
+    says: '"zero infections", which promises without limits',
+    plant: (tree) => replace(tree, brochure, 'The marks on', 'Zero infections, pain free. The marks on'),
+  },
+  {
+    planted: 'the label does not tell of the CE marking',
+    code: 'ce-marking-incomplete',
+    record: 'DO-08',
+    says: 'CL-01 has class IIa, in which a notified body takes part',
+    plant: (tree) => replace(tree, label, /^ce_marking:\n.*\n/m, ''),
+  },
+  {
     planted: 'the instructions allow four years',
     code: 'phrase-value-differs',
     record: 'DOC-10',

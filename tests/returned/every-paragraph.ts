@@ -22,8 +22,22 @@ export const commentEveryParagraph = (bytes: Uint8Array): Uint8Array => {
   parts['word/comments.xml'] = strToU8(
     `<w:comments xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main">${Array.from(
       { length: count },
-      (_, id) => `<w:comment w:id="${id}" w:author="R"><w:p><w:r><w:t>${id}</w:t></w:r></w:p></w:comment>`,
+      (_, id) =>
+        `<w:comment w:id="${id}" w:author="R" w:date="2026-11-12T09:00:00Z" w:initials="R"><w:p><w:r><w:t>${id}</w:t></w:r></w:p></w:comment>`,
     ).join('')}</w:comments>`,
+  );
+  const insert = (part: string, before: string, text: string) => {
+    parts[part] = strToU8(strFromU8(parts[part] ?? new Uint8Array()).replace(before, text + before));
+  };
+  insert(
+    '[Content_Types].xml',
+    '</Types>',
+    '<Override PartName="/word/comments.xml" ContentType="application/vnd.openxmlformats-officedocument.wordprocessingml.comments+xml"/>',
+  );
+  insert(
+    'word/_rels/document.xml.rels',
+    '</Relationships>',
+    '<Relationship Id="rIdComments" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/comments" Target="comments.xml"/>',
   );
   return zipSync(parts, { level: 0 });
 };

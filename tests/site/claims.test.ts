@@ -41,6 +41,40 @@ test('the first page names the risk that was accepted outside of the criteria, a
   expect(overview?.match(/<li class="tile /g)?.length).toBe(6);
 });
 
+test('the first page names questions that wait for an answer, and pulls to come', () => {
+  const open = section(pages.get('index.html'), 'open');
+  expect(open).toMatch(/AQ-03 .*open.*due on 2026-12-11/);
+  expect(open).toMatch(/the pull after 12 months is due on 2027-01-12/);
+});
+
+test('of a file without records the first page claims nothing', async () => {
+  const empty = pagesIn(
+    await siteOf(new Map([['plinth.yaml', 'device: { name: Applicator, maker: Maker }\n']])),
+  );
+  const overview = empty.get('index.html') ?? '';
+  expect(section(overview, 'open')).toContain('There are no records yet.');
+  expect(overview).not.toContain('tile-good');
+  for (const [, address = ''] of overview.matchAll(/<li class="tile [^>]*><a href="([^"#]+)/g))
+    expect(empty.has(address)).toBe(true);
+});
+
+test('a file that cannot be read is named, and the counts are not good without it', async () => {
+  const files = new Map<string, string | Uint8Array>(readTree('content'));
+  files.set('user-needs/UN-77.md', '---\nid: UN-77\ntype: user-need\n');
+  const overview = pagesIn(await siteOf(files)).get('index.html') ?? '';
+  expect(section(overview, 'remarks')).toContain('user-needs/UN-77.md cannot be read as a record');
+  expect(overview).toMatch(/<li class="tile tile-caution"><a [^>]*><span class="value">14 of 14</);
+});
+
+test('a risk that nobody could judge is no risk within the criteria', async () => {
+  const files = new Map(readTree('content'));
+  const plan = [...files.keys()].find((path) => path.endsWith('RP-01.md')) ?? '';
+  files.delete(plan);
+  const overview = pagesIn(await siteOf(files)).get('index.html') ?? '';
+  expect(section(overview, 'remarks')).toContain('not judged: no estimate, or no criteria');
+  expect(overview).toContain('12 without an estimate or without criteria');
+});
+
 test('without the repetition, the first page says that the result stands failed', async () => {
   const files = new Map(readTree('content'));
   const name = [...files.keys()].find((path) => path.endsWith('VR-09B.md')) ?? '';

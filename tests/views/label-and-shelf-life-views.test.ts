@@ -22,11 +22,12 @@ const compiled = withDocument(
     '```plinth claims\n```',
     '```plinth label-content\npart: identifier\n```',
     '```plinth label-content\npart: languages\n```',
+    '```plinth label-content\npart: particulars\nclauses: ["23.2"]\n```',
   ].join('\n\n'),
 );
-const [steps, draws, calendar, claims, identifier, languages] = tablesOf(compiled.document.blocks).map(
-  wordsOf,
-);
+const [steps, draws, calendar, claims, identifier, languages, particulars] = tablesOf(
+  compiled.document.blocks,
+).map(wordsOf);
 
 describe('the conditioning tree', () => {
   test('adds up the units by hand', () => {
@@ -119,4 +120,12 @@ describe('the content of the label', () => {
       expect.stringContaining('Malta | en'),
     ]);
   });
+});
+
+test('the CE marking stands below the particulars of the label, not among those of the instructions', () => {
+  expect(particulars?.at(-2)?.[0]).toBe('23.2(s)');
+  const last = particulars?.at(-1);
+  expect(last?.[0]).toBe('Article 20');
+  expect(last?.[3]).toBe('DO-08, revision A');
+  expect(last?.[4]).toContain('no marking may stand on it');
 });

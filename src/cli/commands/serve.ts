@@ -3,6 +3,7 @@ import type { RecordHistories } from '../../graph/record-history.ts';
 import { type FileServer, serveFiles } from '../../host/serve-files.ts';
 import { watchFolder } from '../../host/watch-folder.ts';
 import type { Inputs } from '../../pipeline.ts';
+import { projectFile } from '../../records/project.ts';
 import type { DocumentOrigin } from '../../views/compile-document.ts';
 import { printable } from '../../writers/report-text/printable.ts';
 import { analyseWithHistory, historiesOf } from '../analyse-with-history.ts';
@@ -64,6 +65,8 @@ interface Compiled extends ShownState {
   readonly state: string;
   /** Errors, in order of their places. */
   readonly troubles: readonly Trouble[];
+  /** What keeps plinth.yaml from being read; undefined where it was. */
+  readonly settings: Trouble | undefined;
   readonly isThere: (file: string) => boolean;
   readonly said: string;
 }
@@ -85,6 +88,17 @@ const firstError = (
     (more === 0 ? '' : `  and ${more} more error${more === 1 ? '' : 's'}: ${findings}\n`)
   );
 };
+
+/** Findings after which nothing of plinth.yaml is known. */
+const unreadableSettings: ReadonlySet<string> = new Set([
+  'project-file-missing',
+  'broken-front-matter',
+  'merge-conflict',
+  'not-utf-8',
+  'file-refused',
+  'empty-file',
+  'duplicate-key',
+]);
 
 const compile = async (
   folder: Folder,
@@ -114,7 +128,8 @@ const compile = async (
   const findings = [...analysis.findings, ...documents.flatMap((each) => each.findings)];
   const errors = findings
     .filter(({ level }) => level === 'error')
-    .map(({ place: { file, line, column }, message }) => ({
+    .map(({ code, place: { file, line, column }, message }) => ({
+      code,
       file,
       place: `${file}:${line}:${column}`,
       message,
@@ -127,6 +142,7 @@ const compile = async (
     missing,
     state,
     troubles: errors,
+    settings: errors.find(({ file, code }) => file === projectFile && unreadableSettings.has(code)),
     isThere: (file) => there.has(file),
     said: `${files.size} files, ${findings.length} finding${findings.length === 1 ? '' : 's'}`,
   };
@@ -157,6 +173,12 @@ export const run: CommandRun = async (request, terminal) => {
     const start = performance.now();
     try {
       const next = await compile(folder, request, terminal, memory);
+      if (next.settings) {
+        // Without its settings no page of the file would be right: what is shown stays, with the reason.
+        terminal.out(firstError({ ...next, troubles: [next.settings] }, [], folder, findings));
+        server.tell(`${next.settings.place}: ${next.settings.message}`);
+        return;
+      }
       // Also where the state is one that was shown before: a trouble that was told is then over.
       const kept = withKeptPages(last, next);
       last = kept.last;

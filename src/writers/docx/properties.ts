@@ -28,16 +28,25 @@ export function writeApplicationProperties(manuscript: Manuscript): string {
   );
 }
 
+/** Names of the properties that tell whose document it is. */
+export const makerProperty = 'Maker';
+export const productProperty = 'Product';
+
 /** Name of the property that holds the digest of the file's own words. */
 export const wordsProperty = 'Words digest';
 
-/** The part `docProps/custom.xml`: number, revision and record id, then where the document came from, and the digest of its words. */
-export function writeCustomProperties(manuscript: Manuscript, words?: string): string {
+/**
+ * The part `docProps/custom.xml`: number, revision and record id, then where the document came from, and the digests by
+ * which an edited copy is known.
+ */
+export function writeCustomProperties(manuscript: Manuscript, digests: ReadonlyMap<string, string>): string {
   const { document } = manuscript;
   const entries = new Map<string, string>([
     ['Document Number', document.number],
     ['Revision', document.revision],
     ['Record', document.id],
+    [makerProperty, document.organisation],
+    [productProperty, document.product],
   ]);
   const known = new Set([...entries.keys()].map((name) => name.toLowerCase()));
   for (const { name, value } of document.provenance) {
@@ -45,7 +54,7 @@ export function writeCustomProperties(manuscript: Manuscript, words?: string): s
     known.add(name.toLowerCase());
     entries.set(name, value);
   }
-  if (words !== undefined) entries.set(wordsProperty, words);
+  for (const [name, digest] of digests) entries.set(name, digest);
   // Ids start at 2; the set's id is the one that user-defined properties have (ISO/IEC 29500-1, 22.3.2).
   const properties = [...entries].map(
     ([name, value], index) =>

@@ -10,6 +10,10 @@ const entities: Readonly<Record<string, string>> = {
   '&amp;': '&',
 };
 
+/** Text of XML with its entities resolved. */
+export const readEntities = (text: string): string =>
+  text.replace(/&(?:lt|gt|quot|apos|amp);/g, (entity) => entities[entity] ?? entity);
+
 const isLink = (instruction: string): boolean => /^\s*HYPERLINK\s/.test(instruction);
 
 /**
@@ -17,8 +21,10 @@ const isLink = (instruction: string): boolean => /^\s*HYPERLINK\s/.test(instruct
  * numbers, contents list, numbers of tables) are left out, for any word processor may work them out anew; words of a
  * link are kept, for LibreOffice writes links to other files as fields. Deleted text under tracked changes is kept, so
  * that a tracked change always shows.
+ *
+ * @param keepsResult for the instruction of a field, whether its result counts as words
  */
-export function runningText(xml: string): string {
+export function runningText(xml: string, keepsResult: (instruction: string) => boolean = isLink): string {
   const lines: string[] = [];
   let line = '';
   /** Instructions of the fields that are open, the outermost first. */
@@ -38,15 +44,10 @@ export function runningText(xml: string): string {
       lines.push(line);
       line = '';
     } else if (text !== undefined && isInstruction) fields.push(`${fields.pop() ?? ''}${text}`);
-    else if (text !== undefined && isText && fields.every(isLink)) line += text;
+    else if (text !== undefined && isText && fields.every(keepsResult)) line += text;
   }
   return lines
-    .map((each) =>
-      each
-        .replace(/&(?:lt|gt|quot|apos|amp);/g, (entity) => entities[entity] ?? entity)
-        .replace(/\s+/g, ' ')
-        .trim(),
-    )
+    .map((each) => readEntities(each).replace(/\s+/g, ' ').trim())
     .filter((each) => each !== '')
     .join('\n');
 }

@@ -11,11 +11,17 @@ import { textWidth } from './look.ts';
 import { createManuscript, type Manuscript, type Rasterise } from './manuscript.ts';
 import { packageRelationships, packParts, partRelationship, writeRelationships } from './package.ts';
 import { estimatePages } from './page-numbers.ts';
-import { writeApplicationProperties, writeCoreProperties, writeCustomProperties } from './properties.ts';
+import {
+  wordsProperty,
+  writeApplicationProperties,
+  writeCoreProperties,
+  writeCustomProperties,
+} from './properties.ts';
 import { type RunningPart, writeRunningParts } from './running-parts.ts';
 import { runningText } from './running-text.ts';
 import { plainRun } from './runs.ts';
 import { sectionProperties, stretches, withSectionEnd } from './sections.ts';
+import { type PackageParts, type SeenKind, seenDigests, seenProperties } from './seen-parts.ts';
 import { writeSettings } from './settings.ts';
 import { writeStyles } from './styles.ts';
 import { writeParticulars } from './table.ts';
@@ -29,7 +35,7 @@ export interface DocxOptions {
    * each thousand rows. Default 6,000.
    */
   readonly mostCellsToLayOut?: number;
-  /** SHA-256 in hexadecimal digits. Where given, the file carries the digest of its own words, by which an edited copy is known. */
+  /** SHA-256 in hexadecimal digits. Where given, the file carries digests of its own words and of what else a reader sees, by which an edited copy is known. */
   readonly digestOf?: (bytes: Uint8Array) => string;
   /** The maker's own styles, running heads and paper, in place of ours. */
   readonly house?: HouseStyle;
@@ -124,7 +130,7 @@ function writeParts(
     ? withSectionEnd(writeContents(manuscript, { dirty }), paper.portrait, { running: true, parts: running })
     : '';
   const body = cover + contents + text;
-  const words = digestOf?.(wordsOf(body, footnotes));
+  const digests = new Map(digestOf ? [[wordsProperty, digestOf(wordsOf(body, footnotes))]] : []);
   const parts = new Map<string, string | Uint8Array>([
     ['word/document.xml', `${xmlHead}<w:document ${wordNamespaces}><w:body>${body}</w:body></w:document>`],
     ['word/footnotes.xml', footnotes],
@@ -137,7 +143,7 @@ function writeParts(
     ...running.map(({ file, xml }) => [`word/${file}`, xml] as const),
     ['docProps/core.xml', writeCoreProperties(manuscript)],
     ['docProps/app.xml', writeApplicationProperties(manuscript)],
-    ['docProps/custom.xml', writeCustomProperties(manuscript, words)],
+    ['docProps/custom.xml', writeCustomProperties(manuscript, digests)],
     ['_rels/.rels', packageRelationships()],
   ]);
   const fixed = [
@@ -161,8 +167,24 @@ function writeParts(
     parts.set('word/_rels/footnotes.xml.rels', writeRelationships(manuscript.relationships.footnotes));
   }
   for (const [path, bytes] of manuscript.media) parts.set(path, bytes);
+  if (digestOf) {
+    for (const [kind, digest] of Object.entries(seenDigests(readable(parts), digestOf)))
+      digests.set(seenProperties[kind as SeenKind], digest);
+    parts.set('docProps/custom.xml', writeCustomProperties(manuscript, digests));
+  }
   return parts;
 }
+
+const readable = (parts: ReadonlyMap<string, string | Uint8Array>): PackageParts => ({
+  part: (path) => {
+    const part = parts.get(path);
+    return typeof part === 'string' ? part : undefined;
+  },
+  bytes: (path) => {
+    const part = parts.get(path);
+    return typeof part === 'string' ? undefined : part;
+  },
+});
 
 /** The root of a part that the house style gave, with the namespaces that it uses. */
 const withNamespaces = (xml: string): string => xml.replace(/^<[\w:]+/, (tag) => `${tag} ${houseNamespaces}`);
