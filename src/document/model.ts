@@ -41,6 +41,8 @@ export interface FileLink {
   readonly inHtml?: string;
   /** A record that the file shows: the link leads to its bookmark there. */
   readonly recordId?: string;
+  /** A heading of the file by its anchor, where the link leads to one. */
+  readonly anchor?: string;
   readonly children: readonly Inline[];
 }
 

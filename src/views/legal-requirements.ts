@@ -2,6 +2,7 @@ import type { Block, Inline, Row } from '../document/model.ts';
 import { type LegalRow, legalRows } from '../graph/legal-rows.ts';
 import { compareIds } from '../graph/trace-graph.ts';
 import { nearestName } from '../records/nearest-name.ts';
+import { headingAt } from '../records/section-location.ts';
 import { type ClauseRow, type ClauseTable, isFromMemory, rowsBelow } from '../regulation/clause-tables.ts';
 import { isSetAside } from '../regulation/open-clauses.ts';
 import { cell, nothing, notice, onLines, orNothing, reference, text } from './cells.ts';
@@ -118,17 +119,29 @@ const contentLinks = (id: string, { graph }: ViewContext): readonly Inline[] => 
   return links.flatMap((link, index) => [text(index === 0 ? '; words in ' : ', '), reference(link)]);
 };
 
+/** The words of a location; a link to the heading that it names, where the document has one with an anchor. */
+const locationWords = (id: string, location: string, { graph, placeOf }: ViewContext): Inline => {
+  // The document itself, or the one that holds the words of a label or of instructions.
+  const document = graph.recordOf('document', graph.recordOf('design-output', id)?.fields.wording ?? id);
+  const place = document && document.fields.for_each === undefined ? placeOf(document.id) : undefined;
+  const index = place ? headingAt(location, place.headings) : undefined;
+  const anchor = index === undefined ? undefined : place?.headings[index]?.anchor;
+  return place && anchor !== undefined
+    ? { kind: 'file-link', ...place.file, anchor, children: [text(location)] }
+    : text(location);
+};
+
 const evidenceCell = ({ answer }: Shown, context: ViewContext): readonly Inline[] =>
   onLines(
     (answer?.evidence ?? []).map(({ record, location }) => {
       const place = context.placeOf(record);
-      const where = [
-        ...(place && place.document.id !== record ? [`in ${place.number}`] : place ? [place.number] : []),
-        ...(location === undefined ? [] : [location]),
-      ];
+      const where = place ? ` ${place.document.id === record ? '' : 'in '}${place.number}` : '';
       return [
         reference(record),
-        text(where.length === 0 ? '' : ` ${where.join(', ')}`),
+        text(where),
+        ...(location === undefined
+          ? []
+          : [text(where === '' ? ' ' : ', '), locationWords(record, location, context)]),
         ...contentLinks(record, context),
       ];
     }),

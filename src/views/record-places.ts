@@ -1,3 +1,4 @@
+import { inlineText } from '../document/document-text.ts';
 import type { Document, FileLink } from '../document/model.ts';
 import { forEachBlock } from '../document/numbering.ts';
 import { compareIds } from '../graph/trace-graph.ts';
@@ -14,6 +15,12 @@ export interface RecordPlace {
   readonly status: string;
   /** Opens the document. */
   readonly file: Pick<FileLink, 'path' | 'inHtml'>;
+  /** All headings of the document, in its order. */
+  readonly headings: readonly {
+    readonly words: string;
+    readonly level: number;
+    readonly anchor?: string;
+  }[];
 }
 
 export type RecordPlaces = ReadonlyMap<string, RecordPlace>;
@@ -59,7 +66,20 @@ const placeIn = (compiled: CompiledDocument): RecordPlace | undefined => {
   const { record, document } = compiled;
   const file = fileOf(compiled);
   const { number, title, revision, status } = document;
-  return file && { document: record, number, title, revision, status, file };
+  return file && { document: record, number, title, revision, status, file, headings: headingsOf(document) };
+};
+
+const headingsOf = ({ blocks }: Document): RecordPlace['headings'] => {
+  const found: RecordPlace['headings'][number][] = [];
+  forEachBlock(blocks, (block) => {
+    if (block.kind === 'heading')
+      found.push({
+        words: inlineText(block.children),
+        level: block.level,
+        ...(block.anchor === undefined ? {} : { anchor: block.anchor }),
+      });
+  });
+  return found;
 };
 
 /**

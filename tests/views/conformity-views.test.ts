@@ -125,6 +125,24 @@ describe('legal-requirements', () => {
     expect(rowOf(annex1, '23.1(g)')).toContain('DO-09 in DGA1-DO-001, section 8');
   });
 
+  test('leads to the section that it names, where the document has it', () => {
+    const links = tablesOf(clean.get(annex1) ?? [])
+      .flatMap((table) => table.rows.flatMap((row) => row.cells.flatMap(({ children }) => children)))
+      .flatMap((inline) => (inline.kind === 'file-link' && inline.anchor !== undefined ? [inline] : []));
+    const leads = links.map(({ path, anchor, children }) => [
+      path.slice(0, 6),
+      anchor,
+      documentText({ blocks: [{ kind: 'paragraph', children }], footnotes: [] }).trim(),
+    ]);
+    expect(leads).toContainEqual([
+      'DOC-06',
+      'criteria-for-acceptability',
+      'section Criteria for acceptability',
+    ]);
+    // By its number: the words of the instructions (DO-09) stand in DOC-10.
+    expect(leads).toContainEqual(['DOC-10', 'risks-that-remain', 'section 8']);
+  });
+
   test('shows what nobody has decided, what is not answered, and what falls away with the clause above it', () => {
     const open = `${annex1}\napplicable: open`;
     expect(rowsOf(open)).toEqual([]);

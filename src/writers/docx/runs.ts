@@ -118,9 +118,18 @@ function footnoteReference(number: number, manuscript: Manuscript): string {
 }
 
 /** The attributes that lead to another file, and to the bookmark of a record in it. */
-function fileTarget({ path, recordId }: Pick<FileLink, 'path' | 'recordId'>, manuscript: Manuscript): string {
+function fileTarget(
+  { path, recordId, anchor }: Pick<FileLink, 'path' | 'recordId' | 'anchor'>,
+  manuscript: Manuscript,
+): string {
+  const name =
+    recordId !== undefined
+      ? recordBookmark(recordId)
+      : anchor === undefined
+        ? undefined
+        : anchorBookmark(anchor);
   const id = relate(manuscript, { type: hyperlinkType, target: asLink(path), external: true });
-  return `r:id="${id}"${recordId === undefined ? '' : ` w:anchor="${recordBookmark(recordId)}"`}`;
+  return `r:id="${id}"${name === undefined ? '' : ` w:anchor="${name}"`}`;
 }
 
 /** The same for a record that this document does not show; undefined where no file shows it. */

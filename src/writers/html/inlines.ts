@@ -58,18 +58,23 @@ function writeOne(child: Inline, page: Page): string {
 
 /** Where a link to a file leads, as an attribute's value; undefined where the path does not stay in the folder. */
 function fileTarget(
-  { path, inHtml, recordId }: Pick<FileLink, 'path' | 'inHtml' | 'recordId'>,
+  { path, inHtml, recordId, anchor }: Pick<FileLink, 'path' | 'inHtml' | 'recordId' | 'anchor'>,
   { around }: Page,
 ): string | undefined {
   const file = inHtml ?? path;
+  const bookmark =
+    recordId !== undefined
+      ? `#${recordBookmark(recordId)}`
+      : anchor === undefined
+        ? ''
+        : `#${anchorBookmark(anchor)}`;
   if (around) {
     const href = around.fileHref(file);
-    return href && escapeHtml(href) + (recordId === undefined ? '' : `#${recordBookmark(recordId)}`);
+    return href && escapeHtml(href) + bookmark;
   }
   if (!isNearbyFile(file)) return undefined;
   // A bookmark is a place in a page; in a Word file a browser cannot go there.
-  const place = recordId === undefined || inHtml === undefined ? '' : `#${recordBookmark(recordId)}`;
-  return escapeHtml(asLink(file)) + place;
+  return escapeHtml(asLink(file)) + (inHtml === undefined ? '' : bookmark);
 }
 
 /** The page or file that shows a record which this page does not. */
