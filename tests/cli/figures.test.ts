@@ -17,8 +17,8 @@ test('a build from the bundle alone puts figures with their pictures into Word a
     '---\nid: DOC-01\ntype: document\ntitle: Working\nstatus: draft\nrevision: "1"\nformats: [docx, html]\n---\n# Working\n\n```plinth evidence\nof: [VR-01]\n```\n',
   );
   for (const [path, content] of files) {
-    mkdirSync(dirname(join(folder, path)), { recursive: true });
-    writeFileSync(join(folder, path), content);
+    mkdirSync(dirname(join(folder, 'content', path)), { recursive: true });
+    writeFileSync(join(folder, 'content', path), content);
   }
   // The bundle away from its packages, as an installed tool has it: what draws pictures must be beside it.
   const home = emptyFolder();
