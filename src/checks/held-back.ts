@@ -1,3 +1,4 @@
+import { evidenceTypes } from '../evidence/evidence-types.ts';
 import type { Finding } from '../findings/finding.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { awaiting, type UnreadRecord } from '../graph/unread-records.ts';
@@ -12,15 +13,7 @@ const computations: Readonly<Record<string, Awaits>> = {
 };
 
 /** Types of the records that carry results, and what the results rest on. */
-const resultTypes = [
-  'verification-record',
-  'verification-protocol',
-  'validation-record',
-  'validation-protocol',
-  'analysis',
-  'design-output',
-  'test-method',
-];
+const resultTypes = [...evidenceTypes, 'design-output', 'test-method'];
 
 /** Findings on what a document takes in; their messages name the record. */
 const takenIn: ReadonlySet<string> = new Set(['unknown-value', 'view-body-wrong']);

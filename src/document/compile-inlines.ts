@@ -7,7 +7,6 @@ import type {
   Nodes,
   PhrasingContent,
 } from 'mdast';
-import type { Place } from '../findings/finding.ts';
 import {
   type Compilation,
   deepestNesting,
@@ -21,6 +20,7 @@ import {
   withoutComments,
 } from './compilation.ts';
 import { compileBlocks } from './compile-blocks.ts';
+import { joinTexts } from './join-texts.ts';
 import { isSafeTarget } from './link-target.ts';
 import type { Inline, Text } from './model.ts';
 
@@ -50,23 +50,7 @@ function inlines(
   compilation: Compilation,
   around: InlineSurroundings,
 ): readonly Inline[] {
-  return joined(nodes.flatMap((node) => inline(node, compilation, around)));
-}
-
-/** Neighbouring texts with the same marks as one. */
-function joined(children: readonly Inline[]): readonly Inline[] {
-  const result: Inline[] = [];
-  for (const child of children) {
-    const last = result.at(-1);
-    if (child.kind === 'text' && last?.kind === 'text' && sameMarks(child, last)) {
-      result[result.length - 1] = { ...last, value: last.value + child.value };
-    } else result.push(child);
-  }
-  return result;
-}
-
-function sameMarks(a: Text, b: Text): boolean {
-  return (['bold', 'italic', 'strike', 'code', 'tone'] as const).every((mark) => a[mark] === b[mark]);
+  return joinTexts(nodes.flatMap((node) => inline(node, compilation, around)));
 }
 
 function inline(
@@ -145,20 +129,14 @@ const colonLine = /^[ \t]{0,3}:{3,}[ \t]*$/gm;
 function reportTypedMarks(node: Nodes, compilation: Compilation): void {
   const source = sourceOf(node, compilation);
   if (!/\[\^|:::/.test(source)) return;
-  const start = placeOf(node, compilation);
-  const at = (index: number): Place => {
-    const before = source.slice(0, index).split(/\r\n|\n|\r/);
-    const column = (before.at(-1)?.length ?? 0) + (before.length === 1 ? start.column : 1);
-    return { file: start.file, line: start.line + before.length - 1, column };
-  };
   for (const match of source.matchAll(footnoteMark))
-    reportAt(compilation, at(match.index), {
+    reportAt(compilation, placeWithin(node, source, match.index, compilation), {
       code: 'footnote-missing',
       message: `there is no footnote ${excerpt(match[1] ?? '')}`,
       hint: `Write it on a line of its own, as "[^${match[1]}]: …", or put a backslash before the bracket.`,
     });
   for (const match of source.matchAll(colonLine))
-    reportAt(compilation, at(match.index), {
+    reportAt(compilation, placeWithin(node, source, match.index, compilation), {
       code: 'directive-unbalanced',
       message: 'this line of colons closes no block',
       hint: 'Delete it, or give the outer block more colons than the ones within it.',

@@ -52,8 +52,9 @@ export const failedResults = ({
 
 /** Of the risks that are shown, how many the criteria do not accept by themselves; undefined where there is none. */
 export const outsideWords = (context: SiteContext): string | undefined => {
+  const outside = risksOutside(context);
   const count = (kind: Outside['kind']): number =>
-    risksOutside(context).filter(({ outcome }) => outcome.kind === kind).length;
+    outside.filter(({ outcome }) => outcome.kind === kind).length;
   const [accepted, open, unknown] = [
     count('accepted by decision'),
     count('not accepted'),

@@ -89,17 +89,6 @@ const firstError = (
   );
 };
 
-/** Findings after which nothing of plinth.yaml is known. */
-const unreadableSettings: ReadonlySet<string> = new Set([
-  'project-file-missing',
-  'broken-front-matter',
-  'merge-conflict',
-  'not-utf-8',
-  'file-refused',
-  'empty-file',
-  'duplicate-key',
-]);
-
 const compile = async (
   folder: Folder,
   request: Request,
@@ -128,8 +117,7 @@ const compile = async (
   const findings = [...analysis.findings, ...documents.flatMap((each) => each.findings)];
   const errors = findings
     .filter(({ level }) => level === 'error')
-    .map(({ code, place: { file, line, column }, message }) => ({
-      code,
+    .map(({ place: { file, line, column }, message }) => ({
       file,
       place: `${file}:${line}:${column}`,
       message,
@@ -142,7 +130,11 @@ const compile = async (
     missing,
     state,
     troubles: errors,
-    settings: errors.find(({ file, code }) => file === projectFile && unreadableSettings.has(code)),
+    // Nothing of it is known where it gave no value at all.
+    settings:
+      (analysis.project.yaml.value ?? undefined) === undefined
+        ? errors.find(({ file }) => file === projectFile)
+        : undefined,
     isThere: (file) => there.has(file),
     said: `${files.size} files, ${findings.length} finding${findings.length === 1 ? '' : 's'}`,
   };

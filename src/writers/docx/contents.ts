@@ -24,11 +24,12 @@ export function hasContents(manuscript: Manuscript): boolean {
  */
 export function writeContents(manuscript: Manuscript, { dirty }: { readonly dirty: boolean }): string {
   const entries = listed(manuscript);
+  const widths = contentsLevels.map((_, index) => numberWidth(index + 1, entries));
   const list = contentsField(
     `TOC \\o "1-${deepestListedLevel}" \\h \\z \\u`,
     entries.map((entry) => ({
       style: `TOC${entry.level}`,
-      tabs: headingTabs(entry, numberWidth(entry.level, entries), manuscript),
+      tabs: headingTabs(entry, widths[entry.level - 1] ?? 0, manuscript),
       runs: entryRuns(entry, entry.number === '' ? entry.text : `${entry.number}\t${entry.text}`, manuscript),
     })),
     dirty,

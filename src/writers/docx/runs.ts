@@ -1,5 +1,6 @@
 import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
+import { joinTexts } from '../../document/join-texts.ts';
 import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
@@ -18,26 +19,9 @@ export const toneStyles = {
 
 /** Writes running text. */
 export function writeRuns(children: readonly Inline[], manuscript: Manuscript, style?: string): string {
-  return joined(children)
+  return joinTexts(children)
     .map((child) => writeOne(child, manuscript, style))
     .join('');
-}
-
-const marks = ['bold', 'italic', 'strike', 'inserted', 'code', 'tone'] as const;
-
-const looksAlike = (a: Text, b: Text): boolean => marks.every((mark) => a[mark] === b[mark]);
-
-/** Texts of one look that follow each other as one: what is compiled from fields comes in pieces. */
-function joined(children: readonly Inline[]): readonly Inline[] {
-  if (children.length < 2) return children;
-  const result: Inline[] = [];
-  for (const child of children) {
-    const last = result.at(-1);
-    if (child.kind === 'text' && last?.kind === 'text' && looksAlike(child, last))
-      result[result.length - 1] = { ...last, value: last.value + child.value };
-    else result.push(child);
-  }
-  return result;
 }
 
 /** One run of plain text. Tabs and line feeds become Word's own marks. */

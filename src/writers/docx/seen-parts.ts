@@ -1,3 +1,4 @@
+import { makerProperty, productProperty, wordsProperty } from './properties.ts';
 import { readEntities, runningText } from './running-text.ts';
 
 /**
@@ -29,8 +30,8 @@ const particulars = [
   'Document Number',
   'Revision',
   'Record',
-  'Maker',
-  'Product',
+  makerProperty,
+  productProperty,
   'Document',
   'Source',
   'Stated as of',
@@ -40,7 +41,7 @@ const particulars = [
   'House style',
   'House style digest',
   'Compiled with',
-  'Words digest',
+  wordsProperty,
 ] as const;
 
 /** Core properties with the same purpose: title, product or subtitle, number and status. */
