@@ -1,5 +1,6 @@
 import { initWasm, Resvg } from '@resvg/resvg-wasm';
 import { readFigureAssets } from '../host/own-files.ts';
+import { writePngOfFewColours } from '../pictures/write-png.ts';
 import type { DocxOptions } from '../writers/docx/write-docx.ts';
 
 /** Pixels of the picture for each pixel of the figure: sharp in print at the size of a page. */
@@ -31,7 +32,9 @@ export const createRasteriser = async (): Promise<NonNullable<DocxOptions['raste
       fitTo: { mode: 'zoom', value: zoom },
       font: { fontBuffers: [...fonts], defaultFontFamily: 'Carlito', sansSerifFamily: 'Carlito' },
     });
-    const png = picture.render().asPng();
+    const image = picture.render();
+    const png = writePngOfFewColours(image.width, image.height, image.pixels) ?? image.asPng();
+    image.free();
     picture.free();
     drawn.set(svg, png);
     return png;

@@ -1,6 +1,5 @@
 import type { PictureOutcome } from './picture.ts';
-
-const signature = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];
+import { crc32, joined, pngSignature } from './png-parts.ts';
 
 /**
  * Chunks that a picture needs for its looks (W3C PNG, 2nd edition, table 5.3). Others hold remarks, times and places
@@ -22,18 +21,6 @@ const kept: ReadonlySet<string> = new Set([
 /** Most pixels of a picture: 60 million are a page of A3 at 500 dots to the inch. */
 const mostPixels = 60_000_000;
 
-/** CRC-32 of ISO 3309, as annex D of the PNG specification gives it. */
-const crcOfByte: readonly number[] = Array.from({ length: 256 }, (_, byte) => {
-  let rest = byte;
-  for (let bit = 0; bit < 8; bit += 1) rest = rest & 1 ? 0xedb88320 ^ (rest >>> 1) : rest >>> 1;
-  return rest >>> 0;
-});
-const crc32 = (bytes: Uint8Array): number => {
-  let rest = 0xffffffff;
-  for (const byte of bytes) rest = (crcOfByte[(rest ^ byte) & 0xff] as number) ^ (rest >>> 8);
-  return (rest ^ 0xffffffff) >>> 0;
-};
-
 const damaged = (what: string): PictureOutcome => ({
   ok: false,
   reason: `it is a damaged PNG picture: ${what}`,
@@ -42,7 +29,7 @@ const damaged = (what: string): PictureOutcome => ({
 
 /** Reads a PNG picture and keeps the chunks that its looks need. */
 export const readPng = (bytes: Uint8Array): PictureOutcome => {
-  if (signature.some((byte, at) => bytes[at] !== byte))
+  if (pngSignature.some((byte, at) => bytes[at] !== byte))
     return damaged('its first bytes are not those of a PNG');
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const parts: Uint8Array[] = [bytes.subarray(0, 8)];
@@ -93,14 +80,4 @@ export const readPng = (bytes: Uint8Array): PictureOutcome => {
       leftOut: [],
     },
   };
-};
-
-const joined = (parts: readonly Uint8Array[]): Uint8Array => {
-  const all = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
 };

@@ -7,8 +7,8 @@ import { emptyFolder } from '../cli/run-plinth.ts';
 test('threads are of use where there are processors and tasks for them', () => {
   expect(usefulWorkers(40, 1)).toBe(0);
   expect(usefulWorkers(2, 8)).toBe(0);
-  expect(usefulWorkers(40, 2)).toBe(1);
-  expect(usefulWorkers(40, 4)).toBe(3);
+  expect(usefulWorkers(40, 2)).toBe(2);
+  expect(usefulWorkers(4, 8)).toBe(2);
   expect(usefulWorkers(40, 64)).toBe(4);
 });
 
