@@ -1,7 +1,13 @@
 import { createMarkdownCompiler } from '../document/markdown.ts';
+import type { Finding } from '../findings/finding.ts';
 import { openRepository } from '../host/git.ts';
 import type { Analysis } from '../pipeline.ts';
-import { type CompiledDocument, compileDocuments, type DocumentOrigin } from '../views/compile-document.ts';
+import {
+  type CompiledDocument,
+  compileDocuments,
+  type DocumentOrigin,
+  foundInAwaiting,
+} from '../views/compile-document.ts';
 
 /** The commit at which a folder was read; undefined where it lies in no repository, or in one without commits. */
 export const originOf = (folder: string): DocumentOrigin | undefined => {
@@ -24,4 +30,20 @@ export const documentsOf = async (
     compile,
     only,
   );
+};
+
+/**
+ * What is found in documents: in those that were compiled, and in the texts of those that wait for their first record.
+ *
+ * @param only ids of the documents that are asked for; all where it is left out
+ */
+export const foundInDocuments = async (
+  analysis: Analysis,
+  documents: readonly CompiledDocument[],
+  only?: ReadonlySet<string>,
+): Promise<readonly Finding[]> => {
+  const found = documents.flatMap(({ findings }) => findings);
+  if (!analysis.graph.recordsOf('document').some(({ fields }) => fields.for_each !== undefined)) return found;
+  const compile = await createMarkdownCompiler();
+  return [...found, ...foundInAwaiting({ ...analysis, waived: analysis.waivers.waived }, compile, only)];
 };

@@ -6,7 +6,12 @@ import type { Finding } from '../findings/finding.ts';
 import type { UnreadRecord } from '../graph/unread-records.ts';
 import type { RecordOf, TechnicalRecord } from '../records/record.ts';
 import { type DataTable, readTable } from '../records/table.ts';
-import { bodyCompiler, type CompiledDocument, type DocumentInputs } from '../views/compile-document.ts';
+import {
+  bodyCompiler,
+  type CompiledDocument,
+  type DocumentInputs,
+  foundInAwaiting,
+} from '../views/compile-document.ts';
 import type { ViewContext } from '../views/view.ts';
 import type { Deliverables } from './deliverables.ts';
 import { type RawFile, rawFiles } from './raw-files.ts';
@@ -34,6 +39,8 @@ export interface SiteContext extends SiteInputs {
   readonly tableOf: (file: string) => DataTable | undefined;
   /** Records of each type, retired ones too, in order of id. */
   readonly byType: ReadonlyMap<string, readonly TechnicalRecord[]>;
+  /** What is found in documents that wait for the first record to be written for. */
+  readonly awaiting: readonly Finding[];
   readonly findingsOf: (id: string) => readonly Finding[];
   /** Documents that show a record. */
   readonly shownIn: (id: string) => readonly CompiledDocument[];
@@ -105,6 +112,7 @@ export const siteContext = (inputs: SiteInputs): SiteContext => {
   );
   return {
     ...inputs,
+    awaiting: foundInAwaiting(inputs, compile),
     view: compiler.context(1),
     recordPaths: pathsFor(graph.records.keys(), (safe) => `records/${safe}.html`),
     typePaths: pathsFor(graph.types.keys(), (safe) => `types/${safe}.html`),
@@ -156,9 +164,11 @@ export const mark = (state: string): StateMark => ({ kind: 'state-mark', state }
 export const allFindings = ({
   findings,
   documents,
-}: Pick<SiteContext, 'findings' | 'documents'>): readonly Finding[] => [
+  awaiting,
+}: Pick<SiteContext, 'findings' | 'documents' | 'awaiting'>): readonly Finding[] => [
   ...findings,
   ...documents.flatMap((compiled) => compiled.findings),
+  ...awaiting,
 ];
 
 /** Where a record's approvals stand, in one word or two. */

@@ -20,7 +20,7 @@ import { olderThanShown } from './document-age.ts';
 import { documentFinding } from './document-findings.ts';
 import { documentPicture } from './document-pictures.ts';
 import { documentRevisions } from './document-revisions.ts';
-import { recordsForEach, withEach } from './each-record.ts';
+import { namesEach, recordsForEach, withEach } from './each-record.ts';
 import { views } from './index.ts';
 import { inlineHint, inlineValue } from './inline-values.ts';
 import { type RecordPlaces, recordPlaces } from './record-places.ts';
@@ -97,13 +97,15 @@ export interface BodyCompiler {
 
 /**
  * Compiles prose with its view blocks and inline values, as they stand in the given document. What can't be drawn is a
- * finding at its line. `each` is the record that a document with `for_each` is written for.
+ * finding at its line. `each` is the record that a document with `for_each` is written for. With `isAwaited` it stands
+ * for one that there is not yet: the text is read as for a record that states nothing, and no view is drawn.
  */
 export const bodyCompiler = (
   record: RecordOf<'document'>,
   inputs: DocumentInputs,
   compile: MarkdownCompiler,
   each?: TechnicalRecord,
+  { isAwaited = false }: { readonly isAwaited?: boolean } = {},
 ): BodyCompiler => {
   const findings: Finding[] = [];
   let namesPlaces = false;
@@ -124,6 +126,7 @@ export const bodyCompiler = (
     inlineValue: (name, label, attributes, place) => {
       const outcome = inlineValue(name, label, attributes, context(0));
       if (!outcome) return undefined;
+      if (isAwaited && name !== 'each' && namesEach(label)) return [];
       if ('inlines' in outcome) return outcome.inlines;
       findings.push(documentFinding('unknown-value', place, outcome.message, [record.id], outcome.hint));
       return [
@@ -137,7 +140,8 @@ export const bodyCompiler = (
     },
     condition: (attributes, place) => {
       const outcome = conditionOutcome(attributes, context(0));
-      if ('holds' in outcome) return outcome.holds;
+      // Of a record that is awaited nobody knows: the text stays, and is read.
+      if ('holds' in outcome) return isAwaited ? undefined : outcome.holds;
       findings.push(documentFinding('condition-wrong', place, outcome.message, [record.id], outcome.hint));
       return undefined;
     },
@@ -195,7 +199,7 @@ export const bodyCompiler = (
     };
     for (const problem of yaml.problems) report(problem.place, problem.message, 'Mend this line.');
     const written = yaml.value ?? {};
-    const body = each ? withEach(written, each, inputs.graph) : written;
+    const body = each && !isAwaited ? withEach(written, each, inputs.graph) : written;
     if (!schema.validate(body))
       for (const fault of explainSchemaErrors(schema.validate.errors ?? [], body, schema.fieldsAt))
         report(
@@ -203,6 +207,7 @@ export const bodyCompiler = (
           `${name}: ${fault.message.replace('the front matter', 'what stands in the block')}`,
           fault.hint ?? 'Correct this field.',
         );
+    else if (isAwaited) return [];
     else if (yaml.problems.length === 0) {
       const fields = body as Readonly<Record<string, unknown>>;
       const outcome = view.draw(fields, context(enclosingLevel));
@@ -397,6 +402,28 @@ const toldOnce = (documents: readonly CompiledDocument[]): readonly CompiledDocu
   }));
 };
 
+/**
+ * What is found in the texts of documents that wait for the first record to be written for: all that does not hang on
+ * what such a record says. Without it a template's slip would be told on the day on which the document is needed.
+ */
+export const foundInAwaiting = (
+  inputs: DocumentInputs,
+  compile: MarkdownCompiler,
+  only?: ReadonlySet<string>,
+): readonly Finding[] =>
+  inputs.graph
+    .recordsOf('document')
+    .filter(({ id, status }) => status !== 'retired' && (only === undefined || only.has(id)))
+    .flatMap((record) => {
+      const { type } = record.fields.for_each ?? {};
+      if (type === undefined || !inputs.graph.types.has(type)) return [];
+      if (recordsForEach(record, inputs.graph)?.length !== 0) return [];
+      const awaited: TechnicalRecord = { ...record, type, fields: {}, links: [] };
+      const { compileBody, findings } = bodyCompiler(record, inputs, compile, awaited, { isAwaited: true });
+      const compiled = compileBody(record);
+      return [...findings, ...compiled.findings];
+    });
+
 /** All documents of the technical file that are not retired, in order of id; those with `for_each` once for each record. */
 export const compileDocuments = (
   inputs: DocumentInputs,
@@ -421,7 +448,10 @@ export const compileDocuments = (
   let places: RecordPlaces | undefined;
   let found: readonly Finding[] | undefined;
   const foundInDocuments = (): readonly Finding[] => {
-    const all = records.flatMap(firstOf).flatMap(({ findings }) => findings);
+    const all = [
+      ...records.flatMap(firstOf).flatMap(({ findings }) => findings),
+      ...foundInAwaiting(inputs, compile),
+    ];
     const { tighten, waivers = [] } = inputs.project.fields;
     return applyWaivers(tightenLevels(all, tighten, inputs.graph), waivers, inputs.asOf).standing;
   };

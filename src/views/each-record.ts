@@ -19,6 +19,9 @@ export const recordsForEach = (
 /** The word that stands for the record of the document at hand, alone or before a slash and the name of a field. */
 const pattern = /^each(?:\/([a-z][a-z0-9_]*))?$/;
 
+/** Whether the label of an inline value is about the record of the document at hand: `each`, or `each/mean`. */
+export const namesEach = (label: string): boolean => /^\s*each\s*(?:\/|$)/.test(label);
+
 /** Ids that `each` or `each/FIELD` stands for; undefined where a text is neither. */
 const idsFor = (text: string, each: TechnicalRecord, graph: TraceGraph): readonly string[] | undefined => {
   const found = pattern.exec(text.trim());

@@ -1,20 +1,27 @@
 import { describe, expect, test } from 'vitest';
 import { documentText } from '../../src/document/document-text.ts';
 import { analyse } from '../../src/pipeline.ts';
-import { type CompiledDocument, compileDocuments } from '../../src/views/compile-document.ts';
+import {
+  type CompiledDocument,
+  compileDocuments,
+  foundInAwaiting,
+} from '../../src/views/compile-document.ts';
 import { inputsFrom } from '../support/technical-file.ts';
 import { compile, demonstration, said, withDocument } from './with-document.ts';
 
-/** The copies of a document that is written for each record of a type. */
-const copies = (forEach: string, body: string): readonly CompiledDocument[] => {
+/** The copies of a document that is written for each record of a type, and the file that they are in. */
+const copiesWith = (forEach: string, body: string) => {
   const files = new Map<string, string | Uint8Array>(demonstration);
   files.set(
     'documents/DOC-90.md',
     `---\nid: DOC-90\ntype: document\ntitle: Sheet\nstatus: draft\nnumber: S\nrevision: "1"\nfor_each: ${forEach}\n---\n${body}\n`,
   );
   const analysis = analyse(inputsFrom(files), []);
-  return compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile, 'DOC-90');
+  const documents = compileDocuments({ ...analysis, waived: analysis.waivers.waived }, compile, 'DOC-90');
+  return { analysis, documents };
 };
+const copies = (forEach: string, body: string): readonly CompiledDocument[] =>
+  copiesWith(forEach, body).documents;
 
 const textOf = ({ document }: CompiledDocument): string => documentText(document);
 
@@ -67,6 +74,71 @@ describe('a document for each record', () => {
     const other = withDocument(':each[title]\n\n```plinth evidence\nof: [each]\n```');
     expect(said(other).join('\n')).toContain('this document is not written for each record of a type');
     expect(said(other).join('\n')).toMatch(/each/);
+  });
+});
+
+describe('the text of a document that waits for its first record', () => {
+  /** What is told of it, and how many copies there are. */
+  const waiting = (forEach: string, body: string) => {
+    const { documents, analysis } = copiesWith(forEach, body);
+    const told = foundInAwaiting({ ...analysis, waived: analysis.waivers.waived }, compile);
+    return {
+      copies: documents.length,
+      told: told.map(({ code, place, message }) => `${place.line} ${code}: ${message}`),
+    };
+  };
+  const none = '{ type: verification-record, status: [in review] }';
+
+  test('is read for all that does not hang on the record', () => {
+    const { copies: written, told } = waiting(
+      none,
+      [
+        '# Sheet of :each[colour]',
+        '```plinth evidense',
+        'of: [each]',
+        '```',
+        ':::when{each=exclusion}',
+        ':phrase[no-such-wording] and a note[^9].',
+        ':::',
+        ':::unless{each=exclusions}',
+        '![Picture](pictures/none.svg)',
+        ':::',
+        '```plinth records',
+        'type: verification-protocol',
+        'off: [each/reports]',
+        '```',
+      ].join('\n\n'),
+    );
+    expect(written).toBe(0);
+    expect(told.map((line) => line.replace(/ ".*| in .*/, ''))).toEqual([
+      expect.stringMatching(/^\d+ unknown-value: a verification-record has no field/),
+      expect.stringMatching(/^\d+ unknown-view: unknown view/),
+      expect.stringMatching(/^\d+ condition-wrong: a verification-record has no field/),
+      expect.stringMatching(/^\d+ unknown-value: plinth.yaml has no wording/),
+      expect.stringMatching(/^\d+ image-unusable: /),
+      expect.stringMatching(/^\d+ view-body-wrong: records: /),
+      expect.stringMatching(/^\d+ footnote-missing: /),
+    ]);
+  });
+
+  test('gives no finding for what only the record could tell', () => {
+    const sound = `# Sheet :each[id]
+
+:each[title]: :value[each/verdict], :value[each/mean]{digits=2}, by :title[each].
+
+:::when{each=exclusions}
+:each[exclusions]
+:::
+
+\`\`\`plinth records
+type: verification-protocol
+of: [each/reports]
+where: { status: [approved] }
+\`\`\``;
+    expect(waiting(none, sound)).toEqual({ copies: 0, told: [] });
+    const { copies: written, told } = waiting('{ type: verification-record }', '```plinth evidense\n```');
+    expect(written).toBeGreaterThan(0);
+    expect(told).toEqual([]);
   });
 });
 

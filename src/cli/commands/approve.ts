@@ -15,7 +15,7 @@ import { approvalReport } from '../approval-report.ts';
 import { wishOf } from '../approval-wish.ts';
 import { type ApprovedFile, approvedFile } from '../approved-files.ts';
 import type { CommandRun } from '../command.ts';
-import { documentsOf } from '../documents.ts';
+import { documentsOf, foundInDocuments } from '../documents.ts';
 import { Refusal } from '../refusal.ts';
 import { findFolder, readInputs } from '../technical-file.ts';
 
@@ -101,8 +101,10 @@ const verify = async (
       throw new Error(`the approval of ${record.id} would not be in force after it was written`);
   }
   const ids = new Set(planned.map(({ record }) => record.id));
-  const documents = planned.some(({ record }) => record.type === 'document') ? await documentsOf(result) : [];
-  const faults = [...result.findings, ...documents.flatMap((document) => document.findings)].filter(
+  const inDocuments = planned.some(({ record }) => record.type === 'document')
+    ? await foundInDocuments(result, await documentsOf(result))
+    : [];
+  const faults = [...result.findings, ...inDocuments].filter(
     ({ level, code, records: [main] }) =>
       level === 'error' && main !== undefined && ids.has(main) && !settledLater.has(code),
   );

@@ -28,7 +28,7 @@ import { countRows, countWords, type SubmissionTableContext } from '../../views/
 import { writeCsv } from '../../writers/csv/write-csv.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun } from '../command.ts';
-import { documentsOf, originOf } from '../documents.ts';
+import { documentsOf, foundInDocuments, originOf } from '../documents.ts';
 import { createHouseStyles, withHouseOrigin } from '../house-styles.ts';
 import { refuseOutputFolder } from '../output-place.ts';
 import { createPrinter } from '../print-word.ts';
@@ -289,7 +289,7 @@ export const run: CommandRun = async (request, terminal) => {
     terminal.progress('');
     writeFolder(output, contents);
     const content = reportContent(analysis, [
-      ...documents.flatMap((each) => each.findings),
+      ...(await foundInDocuments(analysis, documents)),
       ...houses.findings(),
     ]);
     const failOn = (request.options['fail-on'] ?? 'error') as Level;

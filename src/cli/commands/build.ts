@@ -18,7 +18,7 @@ import {
   unchangedBytes,
 } from '../built-files.ts';
 import type { CommandRun, Request } from '../command.ts';
-import { documentsOf, originOf } from '../documents.ts';
+import { documentsOf, foundInDocuments, originOf } from '../documents.ts';
 import { houseJson, houseText } from '../house-report.ts';
 import { createHouseStyles, type NamedHouseStyle, withHouseOrigin } from '../house-styles.ts';
 import { refuseOutputFolder } from '../output-place.ts';
@@ -234,7 +234,7 @@ export const run: CommandRun = async (request, terminal) => {
     .map(([name]) => pathOf(name));
   const content = reportContent(
     analysis,
-    [...documents.flatMap((compiled) => compiled.findings), ...houses.findings()],
+    [...(await foundInDocuments(analysis, documents, only)), ...houses.findings()],
     { isPartial: only !== undefined },
   );
   const format = request.options['format'] ?? 'text';

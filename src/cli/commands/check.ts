@@ -2,7 +2,7 @@ import type { Level } from '../../findings/finding.ts';
 import type { ReportContent } from '../../writers/report-text/write-report-text.ts';
 import { analyseWithHistory } from '../analyse-with-history.ts';
 import type { CommandRun, Request, Terminal } from '../command.ts';
-import { documentsOf } from '../documents.ts';
+import { documentsOf, foundInDocuments } from '../documents.ts';
 import { isFailing, printReport, reportContent } from '../report.ts';
 import { stateOpener } from '../states.ts';
 import { findFolder, historyOptions, readInputs } from '../technical-file.ts';
@@ -19,10 +19,7 @@ const reportAt = async (
     analyseWithHistory(inputs, { ...options, ...place }),
   ).named(revision);
   const documents = await documentsOf(analysis);
-  return reportContent(
-    analysis,
-    documents.flatMap((compiled) => compiled.findings),
-  );
+  return reportContent(analysis, await foundInDocuments(analysis, documents));
 };
 
 export const run: CommandRun = async (request, terminal) => {
@@ -37,11 +34,9 @@ export const run: CommandRun = async (request, terminal) => {
   );
   const documents = await documentsOf(analysis);
   const revision = request.options['new-since'];
-  const content = reportContent(
-    analysis,
-    documents.flatMap((compiled) => compiled.findings),
-    { before: revision === undefined ? undefined : await reportAt(revision, folder, request, terminal) },
-  );
+  const content = reportContent(analysis, await foundInDocuments(analysis, documents), {
+    before: revision === undefined ? undefined : await reportAt(revision, folder, request, terminal),
+  });
   const failOn = (request.options['fail-on'] ?? 'error') as Level;
   await printReport(
     content,

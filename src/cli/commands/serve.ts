@@ -8,7 +8,7 @@ import type { DocumentOrigin } from '../../views/compile-document.ts';
 import { printable } from '../../writers/report-text/printable.ts';
 import { analyseWithHistory, historiesOf } from '../analyse-with-history.ts';
 import type { CommandRun, Request, Terminal } from '../command.ts';
-import { documentsOf, originOf } from '../documents.ts';
+import { documentsOf, foundInDocuments, originOf } from '../documents.ts';
 import { impactSince } from '../impact-since.ts';
 import { type ShownState, type Trouble, withKeptPages } from '../kept-pages.ts';
 import { numberOption } from '../number-options.ts';
@@ -114,7 +114,7 @@ const compile = async (
   } = await siteOf({ analysis, histories, documents, origin, impact, live: state });
   for (const { path, content } of written)
     files.set(path, typeof content === 'string' ? Buffer.from(content, 'utf8') : content);
-  const findings = [...analysis.findings, ...documents.flatMap((each) => each.findings)];
+  const findings = [...analysis.findings, ...(await foundInDocuments(analysis, documents))];
   const errors = findings
     .filter(({ level }) => level === 'error')
     .map(({ place: { file, line, column }, message }) => ({
