@@ -1,12 +1,20 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { strFromU8, unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
+import { sha256Hex } from '../../src/graph/digest.ts';
+import { readHouseStyle } from '../../src/house/house-style.ts';
 import { readReview } from '../../src/returned/read-review.ts';
 import type { ReviewMark } from '../../src/returned/review-marks.ts';
 import { openWordPackage } from '../../src/returned/word-package.ts';
+import { seenDigests } from '../../src/writers/docx/seen-parts.ts';
+import { wantedStyles } from '../../src/writers/docx/styles.ts';
+import { writeDocx } from '../../src/writers/docx/write-docx.ts';
 import { emptyFolder, runPlinth } from '../cli/run-plinth.ts';
+import { germanHouse } from '../house/house-files.ts';
 import { reviewer } from '../returned/reviewed-file.ts';
 import { projectRoot } from '../support/technical-file.ts';
+import { sampleDocument } from '../writers/sample-document.ts';
 import { inFolder, run } from './programs.ts';
 
 /** The file as LibreOffice saves it after opening. */
@@ -86,3 +94,16 @@ test.each(['DOC-02', 'DOC-06', 'DOC-16'])(
     expect([unedited, savedBy]).toEqual(['yes', 'LibreOffice']);
   },
 );
+
+test('so has one with the logo of a house style in its heads', async () => {
+  const house = readHouseStyle(germanHouse(), wantedStyles());
+  if (!house.ok) throw new Error(house.reason);
+  const { bytes } = await writeDocx(
+    { ...sampleDocument, blocks: [{ kind: 'heading', level: 1, children: [{ kind: 'text', value: 'A' }] }] },
+    { digestOf: sha256Hex, house: house.style },
+  );
+  const files = unzipSync(savedByLibreOffice(bytes));
+  const partOf = (path: string): string | undefined => files[path] && strFromU8(files[path]);
+  const { heads } = seenDigests({ part: partOf, bytes: (path) => files[path] }, sha256Hex);
+  expect(partOf('docProps/custom.xml')).toContain(heads);
+});

@@ -1,21 +1,25 @@
 import { strFromU8, strToU8, unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { sha256Hex } from '../../src/graph/digest.ts';
+import { readHouseStyle } from '../../src/house/house-style.ts';
 import { type SeenKind, seenDigests, seenProperties } from '../../src/writers/docx/seen-parts.ts';
+import { wantedStyles } from '../../src/writers/docx/styles.ts';
 import { writeDocx } from '../../src/writers/docx/write-docx.ts';
+import { germanHouse } from '../house/house-files.ts';
 import { plainPng } from './plain-png.ts';
 import { sampleDocument } from './sample-document.ts';
 
-const { bytes } = await writeDocx(sampleDocument, {
+const options = {
   digestOf: sha256Hex,
-  rasterise: (_, width, height) => plainPng(width, height),
-});
+  rasterise: (_svg: string, width: number, height: number) => plainPng(width, height),
+};
+const { bytes } = await writeDocx(sampleDocument, options);
 
 type Files = Record<string, Uint8Array>;
 
 /** The kinds of which the digest in the file is no longer right once something was done to it. */
-const differing = (change: (files: Files) => void): readonly SeenKind[] => {
-  const files: Files = unzipSync(bytes);
+const differing = (change: (files: Files) => void, written = bytes): readonly SeenKind[] => {
+  const files: Files = unzipSync(written);
   change(files);
   const text = (path: string) => {
     const part = files[path];
@@ -112,4 +116,16 @@ test.each<readonly [string, (files: Files) => void, readonly SeenKind[]]>([
   ['drawings that a program left out', replaced(body, /<a:extLst>.*?<\/a:extLst>/gs, ''), []],
 ])('%s', (_, change, kinds) => {
   expect(differing(change)).toEqual(kinds);
+});
+
+test('another logo in the head of a house style', async () => {
+  const house = readHouseStyle(germanHouse(), wantedStyles());
+  if (!house.ok) throw new Error(house.reason);
+  const { bytes: inHouse } = await writeDocx(sampleDocument, { ...options, house: house.style });
+  expect(differing(() => undefined, inHouse)).toEqual([]);
+  const redrawn = (files: Files): void => {
+    expect(Object.keys(files)).toContain('word/media/house1.png');
+    files['word/media/house1.png'] = plainPng(160, 41);
+  };
+  expect(differing(redrawn, inHouse)).toEqual(['heads']);
 });

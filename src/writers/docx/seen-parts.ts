@@ -64,18 +64,18 @@ const attributeOf = (tag: string, name: string): string | undefined => {
   return readEntities(read).replace(/\s+/g, ' ').trim();
 };
 
-/** The targets of the document's relationships by their ids. */
-const targetsOf = (parts: PackageParts): ReadonlyMap<string, Target> =>
+/** The targets of a part's relationships by their ids; of the document's where no other is named. */
+const targetsOf = (parts: PackageParts, path = 'word/document.xml'): ReadonlyMap<string, Target> =>
   new Map(
-    [...(parts.part('word/_rels/document.xml.rels') ?? '').matchAll(/<Relationship\s[^<>]*>/g)].map(
-      ([tag]): [string, Target] => [
-        attributeOf(tag, 'Id') ?? '',
-        {
-          type: (attributeOf(tag, 'Type') ?? '').replace(/^.*\//, ''),
-          path: `word/${attributeOf(tag, 'Target') ?? ''}`.replace(/^word\/\//, ''),
-        },
-      ],
-    ),
+    [
+      ...(parts.part(path.replace(/([^/]*)$/, '_rels/$1.rels')) ?? '').matchAll(/<Relationship\s[^<>]*>/g),
+    ].map(([tag]): [string, Target] => [
+      attributeOf(tag, 'Id') ?? '',
+      {
+        type: (attributeOf(tag, 'Type') ?? '').replace(/^.*\//, ''),
+        path: `word/${attributeOf(tag, 'Target') ?? ''}`.replace(/^word\/\//, ''),
+      },
+    ]),
   );
 
 const isOn = (attributes: string): boolean => !/\sw:val="(?:0|false|off|none)"/.test(attributes);
@@ -178,11 +178,23 @@ const drawingsOf = (parts: PackageParts, digestOf: Digest): string | undefined =
 const isNoPageNumber = (instruction: string): boolean =>
   !/^\s*(?:PAGE|NUMPAGES|SECTIONPAGES)\b/.test(instruction);
 
-/** The words of all running heads and feet; how many parts hold them is up to the program. */
-const heads = (parts: PackageParts): string => {
+/** Digests of the pictures of a running head or foot, such as the maker's logo. */
+const logos = (parts: PackageParts, path: string, digestOf: Digest): readonly string[] => {
+  const targets = targetsOf(parts, path);
+  return [...(parts.part(path) ?? '').matchAll(/<(?:a:blip|v:imagedata)\s[^<>]*>/g)].flatMap(([tag]) => {
+    const id = attributeOf(tag, 'r:embed') ?? attributeOf(tag, 'r:id');
+    return id === undefined ? [] : [hexDigits(parts.bytes(targets.get(id)?.path ?? ''), digestOf)];
+  });
+};
+
+/** The words and pictures of all running heads and feet; how many parts hold them is up to the program. */
+const heads = (parts: PackageParts, digestOf: Digest): string => {
   const texts = [...targetsOf(parts).values()]
     .filter(({ type }) => type === 'header' || type === 'footer')
-    .map(({ type, path }) => `${type}: ${runningText(parts.part(path) ?? '', isNoPageNumber)}`);
+    .flatMap(({ type, path }) => [
+      `${type}: ${runningText(parts.part(path) ?? '', isNoPageNumber)}`,
+      ...logos(parts, path, digestOf).map((digest) => `${type} picture: ${digest}`),
+    ]);
   return [...new Set(texts)]
     .filter((text) => !/^\w+: $/.test(text))
     .sort()
@@ -223,7 +235,7 @@ export const seenDigests = (
     passages: of(markedPassages(parts)),
     pictures: of(pictures(parts, digestOf)),
     ...(drawings === undefined ? {} : { drawings: of(drawings) }),
-    heads: of(heads(parts)),
+    heads: of(heads(parts, digestOf)),
     particulars: of(particularsOf(parts)),
   };
 };
