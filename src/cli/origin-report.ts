@@ -24,7 +24,7 @@ const houseSentences: Readonly<Record<'yes' | 'no', string>> = {
 /** What is compared, in the words of the report. */
 const comparedWords: Readonly<Record<keyof DocumentOriginReport['compared'], string>> = {
   words: 'the words',
-  passages: 'what is hidden or struck through',
+  passages: 'what is hidden, struck through, white or too small to be read',
   pictures: 'pictures or their descriptions',
   drawings: 'drawings',
   heads: 'running heads and feet',

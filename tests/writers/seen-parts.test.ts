@@ -62,6 +62,43 @@ test.each<readonly [string, (files: Files) => void, readonly SeenKind[]]>([
     ['passages'],
   ],
   [
+    'a passage in the colour of paper',
+    replaced(body, plainRun, '<w:r><w:rPr><w:color w:val="FEFEFE"/></w:rPr><w:t xml:space="preserve">'),
+    ['passages'],
+  ],
+  [
+    'a passage of one point',
+    replaced(body, plainRun, '<w:r><w:rPr><w:sz w:val="2"/></w:rPr><w:t xml:space="preserve">'),
+    ['passages'],
+  ],
+  [
+    'a passage in grey and one in the size of a note',
+    replaced(
+      body,
+      plainRun,
+      '<w:r><w:rPr><w:color w:val="606060"/><w:sz w:val="14"/></w:rPr><w:t xml:space="preserve">',
+    ),
+    [],
+  ],
+  [
+    'a head row in white',
+    replaced(
+      body,
+      /(<w:tblHeader\/>.*?<w:r>)(?:<w:rPr>(?:(?!<\/w:rPr>).)*<\/w:rPr>)?/s,
+      '$1<w:rPr><w:color w:val="FFFFFF"/></w:rPr>',
+    ),
+    [],
+  ],
+  [
+    'a cell below it in white',
+    replaced(
+      body,
+      /(<w:tblHeader\/>.*?<\/w:tr>.*?<w:r>)(?:<w:rPr>(?:(?!<\/w:rPr>).)*<\/w:rPr>)?/s,
+      '$1<w:rPr><w:color w:val="FFFFFF"/></w:rPr>',
+    ),
+    ['passages'],
+  ],
+  [
     'a mark that is off, and the form that a tracked change keeps',
     replaced(
       body,

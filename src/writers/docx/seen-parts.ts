@@ -81,7 +81,14 @@ const targetsOf = (parts: PackageParts, path = 'word/document.xml'): ReadonlyMap
 const isOn = (attributes: string): boolean => !/\sw:val="(?:0|false|off|none)"/.test(attributes);
 
 /** Whether XML holds any mark that hides or strikes, on or off. */
-const holdsMarks = (xml: string): boolean => /<w:(?:vanish|d?strike)[\s/>]/.test(xml);
+const holdsMarks = (xml: string): boolean => /<w:(?:vanish|d?strike|color|sz)[\s/>]/.test(xml);
+
+/** Colours in which nobody reads a word on paper, as Word writes them: at least seven eighths of each light. */
+const isPaperWhite = (attributes: string): boolean =>
+  /^(?:[EF][0-9A-F]){3}$/i.test(attributeOf(attributes, 'w:val') ?? '');
+
+/** Largest size that nobody reads, in half points: 3 points. */
+const tiniest = 6;
 
 /** Styles that hide or strike, with what they do. */
 const markingStyles = (xml: string): ReadonlyMap<string, string> => {
@@ -103,9 +110,12 @@ const joined = (...marks: readonly string[]): string =>
     .join(' ');
 
 const runTokens =
-  /<(\/?)w:(p|r|pStyle|rStyle|vanish|strike|dstrike|t|delText|rPrChange|pPrChange)(?=[\s/>])([^<>]*)>|([^<]+)/g;
+  /<(\/?)w:(tr|tblHeader|p|r|pStyle|rStyle|vanish|strike|dstrike|color|sz|t|delText|rPrChange|pPrChange)(?=[\s/>])([^<>]*)>|([^<]+)/g;
 
-/** Passages that are hidden or struck through, by themselves or by their style, a line for each. */
+/**
+ * Passages that are hidden or struck through, by themselves or by their style, or that are written in the colour of
+ * paper or too small to be read, a line for each. Head rows of tables may be white on dark.
+ */
 const markedPassages = (parts: PackageParts): string => {
   const styles = markingStyles(parts.part('word/styles.xml') ?? '');
   const lines: string[] = [];
@@ -116,6 +126,7 @@ const markedPassages = (parts: PackageParts): string => {
     let ofRun = '';
     let last = '';
     let isInRun = false;
+    let isInHeadRow = false;
     let isText = false;
     /** Forms that tracked changes keep of earlier days. */
     let earlier = 0;
@@ -129,7 +140,9 @@ const markedPassages = (parts: PackageParts): string => {
       } else if (name === 'rPrChange' || name === 'pPrChange') {
         if (!attributes.endsWith('/')) earlier += closing === '/' ? -1 : 1;
       } else if (earlier > 0) {
-      } else if (name === 'p') ofParagraph = last = '';
+      } else if (name === 'tr') isInHeadRow = false;
+      else if (name === 'tblHeader') isInHeadRow = isOn(attributes);
+      else if (name === 'p') ofParagraph = last = '';
       else if (name === 'pStyle') ofParagraph = styles.get(attributeOf(attributes, 'w:val') ?? '') ?? '';
       else if (name === 'r') {
         isInRun = closing !== '/';
@@ -138,7 +151,11 @@ const markedPassages = (parts: PackageParts): string => {
       else if (!isInRun) continue;
       else if (name === 'rStyle')
         ofRun = joined(ofRun, styles.get(attributeOf(attributes, 'w:val') ?? '') ?? '');
-      else if (isOn(attributes)) ofRun = joined(ofRun, name ?? '');
+      else if (name === 'color') {
+        if (!isInHeadRow && isPaperWhite(attributes)) ofRun = joined(ofRun, 'white');
+      } else if (name === 'sz') {
+        if (Number(attributeOf(attributes, 'w:val')) <= tiniest) ofRun = joined(ofRun, 'tiny');
+      } else if (isOn(attributes)) ofRun = joined(ofRun, name ?? '');
     }
   }
   return lines.map((line) => readEntities(line).replace(/\s+/g, ' ').trim()).join('\n');
