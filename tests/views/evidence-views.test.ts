@@ -191,6 +191,20 @@ describe('the working of a record', () => {
     ]);
   });
 
+  test('what is drawn of two groups are readings, so the axis does not call them a shift', () => {
+    const [plot] = figuresIn(withDocument(view('evidence', 'of: [VR-21]')));
+    expect(plot?.svg).toContain('>readings, force [N]<');
+    expect(plot?.alternative).toMatch(/^readings, force by group: fresh, 30 readings from /);
+    expect(plot?.caption).toContain('shift of the squeeze force by ageing');
+  });
+
+  test('a formula in newtons is one in kg·m·s⁻²', () => {
+    // BIPM, SI brochure, 9th edition, table 4: 1 N = 1 kg m s-2.
+    expect(textOf(withDocument(view('evidence', 'of: [AN-01]')))).toContain(
+      'the formula gives kg·m·s⁻², as the limit does',
+    );
+  });
+
   test('readings that are made normal are plotted on the scale on which they are', () => {
     const files = filesOf({
       acceptance: '{ characteristic: force, unit: N, lower: 1 }',

@@ -25,10 +25,45 @@ const raised = (dimension: Dimension, exponent: number): Dimension =>
       .filter(([, power]) => power !== 0),
   );
 
-/** A dimension in base units, for example `g·m·s-2`; `a bare number` where there is none. */
+const raisedDigits: Readonly<Record<string, string>> = {
+  '-': '⁻',
+  '0': '⁰',
+  '1': '¹',
+  '2': '²',
+  '3': '³',
+  '4': '⁴',
+  '5': '⁵',
+  '6': '⁶',
+  '7': '⁷',
+  '8': '⁸',
+  '9': '⁹',
+};
+
+/** A power as printed: nothing for 1, raised digits for a whole one; a broken one, as of a square root, in brackets. */
+const powerText = (power: number): string => {
+  if (power === 1) return '';
+  return Number.isInteger(power)
+    ? [...String(power)].map((sign) => raisedDigits[sign] ?? sign).join('')
+    : `^(${Number(power.toPrecision(6))})`;
+};
+
+/**
+ * A dimension in base units of the SI, the mass in kilograms, positive powers first: `kg·m·s⁻²`; `a bare number` where
+ * there is none.
+ */
 export const dimensionText = (dimension: Dimension): string => {
-  const parts = Object.entries(dimension).map(([base, power]) => `${base}${power === 1 ? '' : power}`);
-  return parts.length === 0 ? 'a bare number' : parts.map(unitText).join('·');
+  // UCUM counts in grams; only the name is of interest here, no factor goes with it.
+  const names = Object.entries(dimension).map(([base, power]): readonly [string, number] => [
+    base === 'g' ? 'kg' : base,
+    power,
+  ]);
+  const order = ['kg', 'm', 's'];
+  const rank = ([base, power]: readonly [string, number]): number =>
+    (power < 0 ? 10 : 0) + (order.includes(base) ? order.indexOf(base) : order.length);
+  const parts = names
+    .sort((a, b) => rank(a) - rank(b) || (a[0] < b[0] ? -1 : 1))
+    .map(([base, power]) => `${unitText(base)}${powerText(power)}`);
+  return parts.length === 0 ? 'a bare number' : parts.join('·');
 };
 
 export type DimensionOutcome =
