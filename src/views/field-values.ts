@@ -77,7 +77,15 @@ const piecesOf = (
     return Object.entries(value).flatMap(([key, inner]) => {
       const inside = schema?.properties?.[key];
       const title = inside?.title ?? key;
-      return piecesOf(inner, inside, [...path, key], `${name}: ${insideName(title)}`, record, graph);
+      // One colon in a name: "Overall residual risk, considered: comparison".
+      return piecesOf(
+        inner,
+        inside,
+        [...path, key],
+        `${name.replace(': ', ', ')}: ${insideName(title)}`,
+        record,
+        graph,
+      );
     });
   if (
     Array.isArray(value) &&
@@ -124,7 +132,12 @@ const valueOf = (
   if (typeof value === 'object')
     return objectValue(value as Record<string, unknown>, schema, path, record, graph);
   if (typeof value === 'boolean') return [text(value ? 'yes' : 'no')];
-  if (typeof value === 'number') return [text(record.yaml.written(path) ?? String(value))];
+  if (typeof value === 'number') {
+    const unit = schema?.['x-unit'];
+    return [
+      text(withUnit(record.yaml.written(path) ?? String(value), typeof unit === 'string' ? unit : '1')),
+    ];
+  }
   const plain = String(value);
   if (schema?.['x-link'] && graph.record(plain)) return [reference(plain)];
   return [text(path.at(-1) === 'unit' ? unitText(plain) : plain)];

@@ -115,12 +115,28 @@ describe('the working of a record', () => {
     expect(figuresIn(withDocument(view('evidence', 'of: [VR-09A]\nfigures: []')))).toEqual([]);
   });
 
-  test('an analysis shows its inputs as they are written; a plan is drawn once', () => {
-    const analysis = textOf(withDocument(view('evidence', 'of: [AN-03, AN-21]')));
+  test('an analysis shows its inputs under their titles and in their units; a plan is drawn once', () => {
+    const analysis = textOf(
+      withDocument(view('evidence', 'of: [AN-01, AN-03, AN-21, AN-21A, AN-14, AN-15]')),
+    );
     for (const words of [
-      'constant: 0.7853981633974483',
-      'terms 1: output DO-01, characteristic bore diameter, power 2',
-      'q10: 2.0',
+      'Formula: F / (a / b) / eta + S + c · t',
+      'F: 45 ± 2 N',
+      'a: DO-03 pad arm',
+      'eta: 0.75 ± 0.03',
+      'Judged by: worst case',
+      'Unit of the result: mm³',
+      'Constant: π/4 (0.785398)',
+      'Term 1: DO-01 bore diameter, to the power 2',
+      'Term 2: DO-02 rack pitch',
+      'Q10: 2.0',
+      'Ageing temperature: 55 °C',
+      'Claimed time: 1095 d',
+      'Real-time ageing: from 2026-01-12, tested after 12, 24 and 36 months',
+      'Longest gap: 2 h',
+      'Highest humidity: 75 %',
+      'Population: 10⁶',
+      'Ethylene oxide, first day: 0.42 mg',
     ])
       expect(analysis).toContain(words);
     expect(
@@ -133,7 +149,8 @@ describe('the working of a record', () => {
   test('a study shows its analysis of variance and components', () => {
     const study = withDocument(view('evidence', 'of: [TM-01]'));
     expect(textOf(study)).toContain('operator by part');
-    expect(textOf(study)).toContain('tolerance: 10.8');
+    expect(textOf(study)).toContain('Tolerance: 10.8 N');
+    expect(textOf(study)).toContain('Accept up to: 30 %');
     expect(figuresIn(study).map((figure) => figure.caption.split(':')[0])).toEqual([
       'Components of variation',
     ]);

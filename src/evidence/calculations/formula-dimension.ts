@@ -1,5 +1,6 @@
 import { type Dimension, unitText } from '../../records/units.ts';
 import { evaluateFormula, type Formula, isConstant } from '../../statistics/formula.ts';
+import { raisedDigits } from '../../statistics/number-notation.ts';
 
 /** Thrown and caught within a dimension analysis; carries what does not fit. */
 const misfit = (words: string): RangeError => new RangeError(words);
@@ -25,26 +26,10 @@ const raised = (dimension: Dimension, exponent: number): Dimension =>
       .filter(([, power]) => power !== 0),
   );
 
-const raisedDigits: Readonly<Record<string, string>> = {
-  '-': '⁻',
-  '0': '⁰',
-  '1': '¹',
-  '2': '²',
-  '3': '³',
-  '4': '⁴',
-  '5': '⁵',
-  '6': '⁶',
-  '7': '⁷',
-  '8': '⁸',
-  '9': '⁹',
-};
-
 /** A power as printed: nothing for 1, raised digits for a whole one; a broken one, as of a square root, in brackets. */
 const powerText = (power: number): string => {
   if (power === 1) return '';
-  return Number.isInteger(power)
-    ? [...String(power)].map((sign) => raisedDigits[sign] ?? sign).join('')
-    : `^(${Number(power.toPrecision(6))})`;
+  return Number.isInteger(power) ? raisedDigits(power) : `^(${Number(power.toPrecision(6))})`;
 };
 
 /**
