@@ -38,7 +38,7 @@ const scientific = (digits: string): readonly [string, number] => {
 /**
  * A number as printed in texts and tables: a true minus sign, and a power of ten in raised digits, `1.2 × 10⁻¹³` for
  * `1.2e-13`. Small ones below 0.0001 and round ones from a million on, whose zeros nobody counts, are written so too.
- * What is no plain number stays as it is. Data for machines keep the plain form (`plainNotation`).
+ * What is no plain number stays as it is. Data for machines keep the plain form (`document/plain-notation.ts`).
  */
 export const printedNumber = (text: string): string => {
   const [match, sign = '', digits = '', exponent] = plain.exec(text) ?? [];
@@ -48,18 +48,4 @@ export const printedNumber = (text: string): string => {
   const isSmall = /^0\.0000\d*[1-9]/.test(digits);
   const isRound = /^[1-9]\d{0,2}0{4,}$/.test(digits) && digits.length >= 7;
   return isSmall || isRound ? timesTen(minus, ...scientific(digits)) : `${minus}${digits}`;
-};
-
-const printed =
-  /^(<\s?|≥\s?|≤\s?)?([+−-]?)(?:(\d+(?:\.\d+)?)(?:[ \u00a0]×[ \u00a0]10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?|10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))$/;
-
-const lowered = (power: string): string =>
-  [...power].map((sign) => Object.entries(raised).find(([, high]) => high === sign)?.[0] ?? '').join('');
-
-/** The form for machines of a cell that holds a printed number and nothing else: `1.2e-13`. Others stay as they are. */
-export const plainNotation = (text: string): string => {
-  const [match, comparison = '', sign = '', digits = '1', power, powerAlone] = printed.exec(text) ?? [];
-  if (match === undefined) return text;
-  const exponent = power ?? powerAlone;
-  return `${comparison}${sign.replace('−', '-')}${digits}${exponent === undefined ? '' : `e${lowered(exponent)}`}`;
 };

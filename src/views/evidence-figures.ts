@@ -1,4 +1,4 @@
-import { decimalsOf, fixed, percent } from '../evidence/number-text.ts';
+import { decimalsOf, fixed, percent, printedNumber, valueText } from '../evidence/number-text.ts';
 import type { CharacteristicEvidence, EvidenceResult, NamedValue } from '../evidence/result.ts';
 import { transformOf } from '../evidence/transform.ts';
 import { biasPlot } from '../figures/bias-plot.ts';
@@ -56,7 +56,7 @@ const valueNamed = ({ values }: CharacteristicEvidence, key: string): NamedValue
   values.find((value) => value.key === key);
 
 const printed = ({ label, value, unit, decimals }: NamedValue): Mark => ({
-  label: `${label} ${withUnit(fixed(value, decimals), unit)}`,
+  label: `${label} ${valueText({ value, unit, decimals })}`,
   value,
 });
 
@@ -91,7 +91,7 @@ const readingFigures = (
     const written = side === 'lower' ? limits.lowerText : limits.upperText;
     return value === undefined
       ? undefined
-      : { label: `${side} limit ${withUnit(written ?? String(value), limits.unit)}`, value };
+      : { label: `${side} limit ${withUnit(printedNumber(written ?? String(value)), limits.unit)}`, value };
   };
   const [lower, upper] = [limit('lower'), limit('upper')];
   const bounds = ['lower_bound', 'upper_bound']

@@ -1,9 +1,9 @@
 import type { Inline } from '../document/model.ts';
+import { printedNumber } from '../evidence/number-text.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { TechnicalRecord } from '../records/record.ts';
 import type { JsonSchema } from '../records/schema-set.ts';
 import { unitText, withUnit } from '../records/units.ts';
-import { printedNumber } from '../statistics/number-notation.ts';
 import { reference, text } from './cells.ts';
 
 type Path = readonly (string | number)[];

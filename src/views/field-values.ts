@@ -1,5 +1,6 @@
 import type { Inline } from '../document/model.ts';
 import { limitWords, type WrittenLimit } from '../evidence/limit-words.ts';
+import { printedNumber } from '../evidence/number-text.ts';
 import type { Approval } from '../graph/approvals.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { TechnicalRecord } from '../records/record.ts';
@@ -135,7 +136,12 @@ const valueOf = (
   if (typeof value === 'number') {
     const unit = schema?.['x-unit'];
     return [
-      text(withUnit(record.yaml.written(path) ?? String(value), typeof unit === 'string' ? unit : '1')),
+      text(
+        withUnit(
+          printedNumber(record.yaml.written(path) ?? String(value)),
+          typeof unit === 'string' ? unit : '1',
+        ),
+      ),
     ];
   }
   const plain = String(value);
@@ -152,7 +158,7 @@ const objectValue = (
 ): readonly Inline[] => {
   const written = (name: string): string | undefined =>
     typeof value[name] === 'number'
-      ? (record.yaml.written([...path, name]) ?? String(value[name]))
+      ? printedNumber(record.yaml.written([...path, name]) ?? String(value[name]))
       : undefined;
   const unit = typeof value['unit'] === 'string' ? value['unit'] : '1';
   const characteristic = value['characteristic'] ?? value['name'];

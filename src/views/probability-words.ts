@@ -1,4 +1,4 @@
-import { raisedDigits } from '../statistics/number-notation.ts';
+import { raisedDigits } from '../evidence/number-text.ts';
 
 /** A probability as readers compare it: from 0.01 as written, below as a power of ten, `5 × 10⁻⁴`. */
 export const probabilityWords = (value: number, written: string): string => {

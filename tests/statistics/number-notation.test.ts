@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { plainNotation, printedNumber } from '../../src/statistics/number-notation.ts';
+import { plainNotation } from '../../src/document/plain-notation.ts';
+import { printedNumber } from '../../src/statistics/number-notation.ts';
 
 describe('numbers as printed', () => {
   // ISO 80000-1:2022, 7.3: the minus sign, the multiplication sign and powers of ten (from memory).

@@ -49,7 +49,9 @@ describe('the working of a record', () => {
     expect(line).toContain(way);
     // A reader with a pocket calculator repeats the last two steps from the printed numbers.
     const [, working = '', printed] = line.split(' = ');
-    const [mean = 0, k = 0, s = 0] = (/([-\d.]+) \+ ([\d.]+) x ([\d.]+)/.exec(working) ?? [])
+    const [mean = 0, k = 0, s = 0] = (
+      /([-\d.]+) \+ ([\d.]+) × ([\d.]+)/.exec(working.replace('−', '-')) ?? []
+    )
       .slice(1)
       .map(Number);
     const inner = mean + k * s;
@@ -65,7 +67,7 @@ describe('the working of a record', () => {
     });
     const shown = textOf(withDocument(view('evidence', 'of: [VR-01]'), files));
     const [, scale = 0, q = 0, shape = 0, bound = 0] = (
-      /= ([\d.]+) x exp\(-([\d.]+) \/ ([\d.]+)\) = ([\d.]+)\./.exec(shown) ?? []
+      /= ([\d.]+) × exp\(−([\d.]+) \/ ([\d.]+)\) = ([\d.]+)\./.exec(shown) ?? []
     ).map(Number);
     expect((scale * Math.exp(-q / shape)) / bound).toBeCloseTo(1, 6);
   });
@@ -87,7 +89,7 @@ describe('the working of a record', () => {
     const mean = readings.reduce((sum, value) => sum + value, 0) / 30;
     const deviation = Math.sqrt(readings.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 29);
     const hand =
-      /By hand: 95\/99 lower tolerance bound = mean - k x standard deviation = ([\d.]+) - ([\d.]+) x ([\d.]+) = ([\d.]+)\./.exec(
+      /By hand: 95\/99 lower tolerance bound = mean − k × standard deviation = ([\d.]+) − ([\d.]+) × ([\d.]+) = ([\d.]+)\./.exec(
         text,
       );
     const [, m, k, s, bound] = hand?.map(Number) ?? [];
@@ -201,7 +203,7 @@ describe('the working of a record', () => {
     const mean = (values: readonly number[]): number =>
       values.reduce((sum, value) => sum + value, 0) / values.length;
     expect([listed('fresh').length, listed('aged').length]).toEqual([12, 10]);
-    expect(text).toContain('shift of the mean from fresh to aged -0.4');
+    expect(text).toContain('shift of the mean from fresh to aged −0.4');
     expect(mean(listed('aged')) - mean(listed('fresh'))).toBeCloseTo(-0.4, 3);
     expect(figuresIn(document).map((figure) => figure.caption)).toEqual([
       'Readings and means of the groups: force, VR-01',
@@ -213,6 +215,22 @@ describe('the working of a record', () => {
     expect(plot?.svg).toContain('>readings, force [N]<');
     expect(plot?.alternative).toMatch(/^readings, force by group: fresh, 30 readings from /);
     expect(plot?.caption).toContain('shift of the squeeze force by ageing');
+  });
+
+  test('numbers are set as engineers set them', () => {
+    const shown = textOf(withDocument(view('evidence', 'of: [VR-21, AN-14, VR-19C]')));
+    for (const words of [
+      'allowed −3 to 3 N',
+      '< 0.0001',
+      '2.96747094332 × 10⁻⁵',
+      'from 50 organisms to 1.2 × 10⁻¹³, required 1.0 × 10⁻⁶',
+      'Sterility assurance level, ≤ 10⁻⁶',
+      '4.01 × 10⁸ CFU',
+      '< 0.0001 %',
+    ])
+      expect(shown).toContain(words);
+    expect(shown.replace(/[0-9a-f]{64}/g, '')).not.toMatch(/\de[-+]?\d/);
+    expect(shown).not.toMatch(/[ (]-\d/);
   });
 
   test('a formula in newtons is one in kg·m·s⁻²', () => {
