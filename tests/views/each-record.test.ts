@@ -58,10 +58,9 @@ describe('a document for each record', () => {
   });
 
   test('is signed by those who approved the record, with what they said earlier', () => {
-    expect(of('VR-09A').document.signatures.map(({ name, date, state }) => `${name} ${date} ${state}`)).toEqual([
-      'Brede Falkonet 2026-06-05 earlier',
-      'Brede Falkonet 2026-06-16 in force',
-    ]);
+    expect(
+      of('VR-09A').document.signatures.map(({ name, date, state }) => `${name} ${date} ${state}`),
+    ).toEqual(['Brede Falkonet 2026-06-05 earlier', 'Brede Falkonet 2026-06-16 in force']);
   });
 
   test('a fault of the text is told once, not for each copy', () => {
