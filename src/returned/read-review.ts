@@ -120,7 +120,8 @@ const finishedChange = (mark: OpenChange): TrackedChange => ({
   change: mark.change,
   author: mark.author,
   ...(mark.date === undefined ? {} : { date: mark.date }),
-  text: mark.text,
+  // The writer kept numbers and units together; the author's blank is an ordinary one.
+  text: mark.text.replaceAll('\u00a0', ' '),
   place: placeOfMark(mark),
 });
 

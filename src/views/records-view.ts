@@ -2,6 +2,7 @@ import type { Block, Inline, Table } from '../document/model.ts';
 import { compareIds } from '../graph/trace-graph.ts';
 import { nearestName } from '../records/nearest-name.ts';
 import type { TechnicalRecord } from '../records/record.ts';
+import type { JsonSchema } from '../records/schema-set.ts';
 import { cell, notice, onLines, orNothing, reference, standingText, text } from './cells.ts';
 import { type FieldPiece, fieldPieces, fieldValue } from './field-values.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
@@ -16,6 +17,10 @@ interface Options extends CommonOptions {
 }
 
 const inHeading = new Set(['id', 'type', 'title', 'approvals', 'states']);
+
+/** Whether a record without the field lacks something: what the schema asks for, and approvals. */
+const isAwaited = (name: string, schema: JsonSchema): boolean =>
+  name === 'approvals' || (schema.required?.includes(name) ?? false);
 
 /** Links into a record, by what they mean seen from it: `is verified by`. */
 const answers = (
@@ -181,7 +186,15 @@ const draw: View['draw'] = (body, context) => {
       recordId: record.id,
       cells: [
         cell(...onLines([[reference(record.id)], [text(record.title)]])),
-        ...fields.map((name) => cell(...orNothing(fieldValue(record, context.graph, name), 'not stated'))),
+        ...fields.map((name) =>
+          cell(
+            ...orNothing(
+              fieldValue(record, context.graph, name),
+              // A field that may be left empty is not missing.
+              isAwaited(name, type.schema) ? 'not stated' : '–',
+            ),
+          ),
+        ),
       ],
     })),
     description: `${type.plural}, one row each.`,

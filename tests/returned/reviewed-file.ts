@@ -18,9 +18,10 @@ const run = (text: string): string => `<w:r><w:t xml:space="preserve">${text}</w
 
 /** Splits the run that holds the words, so that something can be put around them. */
 const around = (xml: string, words: string, change: (inner: string) => string, within = words): string => {
-  const text = new RegExp(
-    `<w:t xml:space="preserve">[^<]*${within.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`,
-  ).exec(xml);
+  // The writer sets a blank that does not break before units; who searches in Word meets both.
+  const pattern = (sought: string): string =>
+    sought.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '[ \u00a0]');
+  const text = new RegExp(`<w:t xml:space="preserve">[^<]*${pattern(within)}`).exec(xml);
   const at = text?.index ?? -1;
   const open = xml.lastIndexOf('<w:r>', at);
   const close = xml.indexOf('</w:r>', at) + '</w:r>'.length;
@@ -29,9 +30,10 @@ const around = (xml: string, words: string, change: (inner: string) => string, w
     whole,
   );
   if (at === -1 || !match) throw new Error(`the document has no run with "${words}"`);
-  const [before = '', ...others] = (match[2] ?? '').split(words);
-  const after = others.join(words);
-  return xml.slice(0, open) + run(before) + change(words) + run(after) + xml.slice(close);
+  const own = new RegExp(pattern(words)).exec(match[2] ?? '')?.[0] ?? words;
+  const [before = '', ...others] = (match[2] ?? '').split(own);
+  const after = others.join(own);
+  return xml.slice(0, open) + run(before) + change(own) + run(after) + xml.slice(close);
 };
 
 /** What a reviewer does to a document, one thing after the other. */

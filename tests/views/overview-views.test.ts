@@ -128,6 +128,16 @@ describe('approvals', () => {
 });
 
 describe('records', () => {
+  test('a field that may be empty is a dash; what every record needs is not stated', () => {
+    const [table] = tables('records\ntype: user-need\nfields: [needed_by, use_environment]');
+    const all = rows(table);
+    expect(all.filter((row) => row.endsWith(' | –')).length).toBeGreaterThan(3);
+    expect(all.join('\n')).not.toContain('not stated');
+    const open = edited('design-inputs/DI-09.md', /approvals:[\s\S]*?---/, '---');
+    const [unsigned] = tables('records\ntype: design-input\nfields: [approvals]', open);
+    expect(rows(unsigned).find((row) => row.startsWith('DI-09'))).toMatch(/not stated$/);
+  });
+
   test('shows who approved what and when, without the digests', () => {
     const [table] = tables('records\ntype: design-input\nfields: [approvals]');
     expect(rows(table).find((row) => row.startsWith('DI-09'))).toMatch(

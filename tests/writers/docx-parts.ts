@@ -11,14 +11,17 @@ export function xmlParts(bytes: Uint8Array): Map<string, string> {
 
 /** Lines of text of a part: paragraphs and line breaks end a line, tabs are tabs, field instructions are left out. */
 export function linesOf(xml: string): string[] {
-  return xml
-    .replace(/<w:instrText[^>]*>[^<]*<\/w:instrText>/g, '')
-    .replace(/<w:tab\/>/g, '\t')
-    .replace(/<w:br\/>|<\/w:p>/g, '\n')
-    .replace(/<[^>]*>/g, '')
-    .split('\n')
-    .map((line) => unescape(line).trim())
-    .filter((line) => line !== '');
+  return (
+    xml
+      .replace(/<w:instrText[^>]*>[^<]*<\/w:instrText>/g, '')
+      .replace(/<w:tab\/>/g, '\t')
+      .replace(/<w:br\/>|<\/w:p>/g, '\n')
+      .replace(/<[^>]*>/g, '')
+      .split('\n')
+      // The writers set blanks that do not break before units; the model has ordinary ones.
+      .map((line) => unescape(line).replaceAll('\u00a0', ' ').trim())
+      .filter((line) => line !== '')
+  );
 }
 
 /** Entities of XML and the ones that HTML writers use, back to characters. */

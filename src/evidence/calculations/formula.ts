@@ -2,6 +2,7 @@ import { unitInBase, withUnit } from '../../records/units.ts';
 import { formulaRange, propagate } from '../../statistics/error-propagation.ts';
 import { evaluateFormula, type Formula } from '../../statistics/formula.ts';
 import type { Distribution } from '../../statistics/monte-carlo.ts';
+import { printedNumber } from '../../statistics/number-notation.ts';
 import { percent } from '../number-text.ts';
 import type { Assumption, EvidenceTable } from '../result.ts';
 import {
@@ -306,10 +307,10 @@ const workingTable = (
   columns: ['variable', 'nominal', 'plus', 'minus', `change of the result [${unit}] per unit`, 'share'],
   rows: variables.map((variable, index) => [
     variable.name === variable.symbol ? variable.symbol : `${variable.symbol}: ${variable.name}`,
-    withUnit(String(variable.nominal), variable.unit),
-    String(variable.plus),
-    String(variable.minus),
-    firstOrder ? Number((firstOrder.slopes[index] ?? 0).toPrecision(8)).toString() : 'kink',
+    withUnit(printedNumber(String(variable.nominal)), variable.unit),
+    printedNumber(String(variable.plus)),
+    printedNumber(String(variable.minus)),
+    firstOrder ? printedNumber(String(Number((firstOrder.slopes[index] ?? 0).toPrecision(8)))) : 'kink',
     firstOrder ? percent(firstOrder.contributions[index] ?? 0, 1) : '–',
   ]),
 });

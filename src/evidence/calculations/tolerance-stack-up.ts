@@ -1,5 +1,6 @@
 import { unitCode, unitConverter, unitText, withUnit } from '../../records/units.ts';
 import type { Distribution } from '../../statistics/monte-carlo.ts';
+import { printedNumber } from '../../statistics/number-notation.ts';
 import { linearStackup, productStackup, type Stackup } from '../../statistics/stackup.ts';
 import { percent } from '../number-text.ts';
 import type { EvidenceTable } from '../result.ts';
@@ -77,14 +78,14 @@ const termTable = (
   ],
   rows: terms.map(({ name, nominal, plus, minus, unit: own, weight }, index) => {
     const share = contributions[index] ?? 0;
-    const short = (value: number): string => String(Number(value.toPrecision(6)));
+    const short = (value: number): string => printedNumber(String(Number(value.toPrecision(6))));
     return [
       name,
-      withUnit(String(nominal), own),
-      plus === 0 && minus === 0 ? 'exact' : String(plus),
-      plus === 0 && minus === 0 ? 'exact' : String(minus),
+      withUnit(printedNumber(String(nominal)), own),
+      plus === 0 && minus === 0 ? 'exact' : printedNumber(String(plus)),
+      plus === 0 && minus === 0 ? 'exact' : printedNumber(String(minus)),
       short(nominal + (plus - minus) / 2),
-      String(weight),
+      printedNumber(String(weight)),
       short(Math.sqrt(share) * rootSumSquare.halfWidth),
       percent(share, 1),
     ];

@@ -1,5 +1,6 @@
 import { inlineText } from '../../document/document-text.ts';
 import type { Inline, Table } from '../../document/model.ts';
+import { keepTogether } from '../keep-together.ts';
 import { sizes } from './look.ts';
 
 /** Cell margins left and right with a little air, in twentieths of a point. */
@@ -79,7 +80,7 @@ function widestPart(children: readonly Inline[]): number {
     const width =
       child.kind === 'record-reference'
         ? wordWidth(child.id, false)
-        : widestShortWord(child.kind === 'text' ? child.value : inlineText([child]), bold);
+        : widestShortWord(keepTogether(child.kind === 'text' ? child.value : inlineText([child])), bold);
     widest = Math.max(widest, width);
   }
   return widest;
@@ -110,8 +111,10 @@ function widestShortWord(text: string, bold: boolean): number {
 }
 
 const space = 32;
+const noBreakSpace = 0xa0;
 const isOtherSpace = (code: number): boolean =>
-  (code < space && code >= 9 && code <= 13) || (code > 126 && /\s/.test(String.fromCharCode(code)));
+  (code < space && code >= 9 && code <= 13) ||
+  (code > 126 && code !== noBreakSpace && /\s/.test(String.fromCharCode(code)));
 
 /** Advance widths in thousandths of an em, by class of character, at the upper end of what Calibri has. */
 const classes: readonly (readonly [RegExp, number])[] = [

@@ -4,6 +4,7 @@ import { joinTexts } from '../../document/join-texts.ts';
 import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
 import { bareLabel } from '../../house/heading-label.ts';
+import { keepTogether } from '../keep-together.ts';
 import { fonts, sizes } from './look.ts';
 import { bookmark, cleanXml, type Manuscript, relate, shownNumber } from './manuscript.ts';
 
@@ -63,7 +64,11 @@ export function field(
 function writeOne(child: Inline, manuscript: Manuscript, style: string | undefined): string {
   switch (child.kind) {
     case 'text':
-      return plainRun(child.value, manuscript, textProperties(child, style));
+      return plainRun(
+        child.code === true ? child.value : keepTogether(child.value),
+        manuscript,
+        textProperties(child, style),
+      );
     case 'line-break':
       return '<w:r><w:br/></w:r>';
     case 'external-link': {

@@ -2,6 +2,7 @@ import { anchorBookmark, recordBookmark } from '../../document/anchors.ts';
 import { crossReferenceLabel } from '../../document/document-text.ts';
 import { asLink, isNearbyFile, isSafeTarget } from '../../document/link-target.ts';
 import type { CrossReference, FileLink, Inline, Text } from '../../document/model.ts';
+import { keepTogether } from '../keep-together.ts';
 import { escapeHtml } from './escape.ts';
 import type { Page } from './page.ts';
 
@@ -85,7 +86,10 @@ function elsewhereTarget(id: string, page: Page): string | undefined {
 }
 
 function writeText(text: Text): string {
-  let html = escapeHtml(text.value).replace(/\r\n|\n|\r/g, '<br>');
+  let html = escapeHtml(text.code === true ? text.value : keepTogether(text.value)).replace(
+    /\r\n|\n|\r/g,
+    '<br>',
+  );
   if (text.code === true) html = `<code>${html}</code>`;
   if (text.strike === true) html = `<s>${html}</s>`;
   if (text.inserted === true) html = `<ins>${html}</ins>`;
