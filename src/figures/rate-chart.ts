@@ -1,5 +1,17 @@
 import { leftAxis, linearScale, type Plot, roundEnds } from './axes.ts';
-import { accent, alarm, type Drawing, diamond, drawing, fitted, line, type Mark, words } from './drawing.ts';
+import {
+  accent,
+  alarm,
+  type Drawing,
+  diamond,
+  drawing,
+  fitted,
+  fontSize,
+  line,
+  type Mark,
+  textWidth,
+  words,
+} from './drawing.ts';
 
 export interface RateInPeriod {
   readonly name: string;
@@ -19,6 +31,9 @@ export interface RateChartInput {
   readonly confidence: string;
 }
 
+/** The most room that the labels beside the plot may take. */
+const mostBeside = 200;
+
 /** Rates are drawn as events in so many uses, so that the axis has readable numbers. */
 const scaleOf = (largest: number): { readonly factor: number; readonly words: string } => {
   const power = Math.min(9, Math.max(2, Math.ceil(-Math.log10(largest)) + 1));
@@ -37,7 +52,12 @@ export function rateChart({ subject, periods, marks, confidence }: RateChartInpu
   const ends = roundEnds([0, largest * factor]);
   if (!ends) return undefined;
   const width = 640;
-  const plot: Plot = { left: 66, right: width - 16, top: 16, bottom: 246 };
+  // Labels of the marks stand beside the plot: within it the last period may lie where they would.
+  const beside = Math.min(
+    mostBeside,
+    Math.max(0, ...marks.map((mark) => textWidth(mark.label, fontSize) + 8)),
+  );
+  const plot: Plot = { left: 66, right: width - 16 - beside, top: 16, bottom: 246 };
   const y = linearScale(0, ends[1], plot.bottom, plot.top);
   const step = (plot.right - plot.left) / periods.length;
   const show = (rate: number): string => String(Number((rate * factor).toPrecision(3)));
@@ -53,7 +73,7 @@ export function rateChart({ subject, periods, marks, confidence }: RateChartInpu
       const at = y.at(mark.value * factor);
       return [
         line(plot.left, at, plot.right, at, { stroke: alarm, dash: '7 4', width: 1.5 }),
-        words(plot.right, at - 5, mark.label, { anchor: 'end', ground: true }),
+        words(plot.right + 6, at + 4, fitted(mark.label, mostBeside), { ground: true }),
       ];
     }),
     ...periods.flatMap((period, index) => {

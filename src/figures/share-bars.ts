@@ -96,9 +96,16 @@ export function shareBars({ title, names, series, limit }: ShareBarsInput): Draw
         const share = each.shares[row] ?? 0;
         const label = text(share);
         const lane = y + index * thick;
+        const room = textWidth(label, 12) + 3;
+        const end = x.at(share) + 3;
+        // A label that the line of the limit would run through stands behind the line.
+        const start =
+          limit && x.at(limit.value) > end - 3 && x.at(limit.value) < end + room + 3
+            ? x.at(limit.value) + 3
+            : end;
         return (
-          bar(x.at(share) + 3, lane, textWidth(label, 12) + 3, thick - 1, { fill: '#ffffff' }) +
-          words(x.at(share) + 5, lane + thick / 2 + 4, label, { size: 12 })
+          bar(start, lane, room, thick - 1, { fill: '#ffffff' }) +
+          words(start + 2, lane + thick / 2 + 4, label, { size: 12 })
         );
       });
     }),

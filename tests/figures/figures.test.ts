@@ -18,6 +18,7 @@ import {
 import { histogram } from '../../src/figures/histogram.ts';
 import { attributePlan, operatingCharacteristic } from '../../src/figures/operating-characteristic.ts';
 import { probabilityPlot } from '../../src/figures/probability-plot.ts';
+import { rateChart } from '../../src/figures/rate-chart.ts';
 import { runChart } from '../../src/figures/run-chart.ts';
 import { contributorBars, shareBars } from '../../src/figures/share-bars.ts';
 import { mean, readings, sampleFigures, standardDeviation } from './sample-figures.ts';
@@ -209,6 +210,37 @@ describe('what the figures say', () => {
     expect(alternative).toBe(
       'Share of each contributor in the variance of the result: bore 61.3 %; spring rate 26.7 %; wall of DO-03 12.0 %',
     );
+  });
+
+  test('the line of a limit runs through no label', () => {
+    const { svg } = drawn(
+      shareBars({
+        title: 'T',
+        names: ['a', 'b', 'c'],
+        series: [{ name: 's', shares: [29.5, 27, 8] }],
+        limit: { label: 'limit 30 %', value: 30 },
+      }),
+    );
+    const limitAt = Number(/<line x1="([\d.]+)"[^>]*stroke-dasharray/.exec(svg)?.[1]);
+    const labels = [...svg.matchAll(/<text x="([\d.]+)"[^>]*font-size="12">([\d.]+ %)</g)];
+    expect(labels.map(([, , label]) => label)).toEqual(['29.5 %', '27.0 %', '8.0 %']);
+    for (const [, x, label = ''] of labels)
+      expect(Number(x) > limitAt || Number(x) + textWidth(label, 12) < limitAt).toBe(true);
+  });
+
+  test('the label of a mark of a rate chart lies on no period', () => {
+    const { svg } = drawn(
+      rateChart({
+        subject: 'defects',
+        periods: ['2027-Q1', '2027-Q2'].map((name) => ({ name, rate: 0.001, lower: 0.0005, upper: 0.002 })),
+        marks: [{ label: 'P1 0.001', value: 0.001 }],
+        confidence: '95 %',
+      }),
+    );
+    const label = Number(/<text x="([\d.]+)"[^>]*>P1 0\.001</.exec(svg)?.[1]);
+    const ends = [...svg.matchAll(/<line [^>]*x2="([\d.]+)"/g)].map(([, x]) => Number(x));
+    expect(label).toBeGreaterThan(Math.max(...ends));
+    expect(label + textWidth('P1 0.001')).toBeLessThan(640);
   });
 
   test('bars are as long as their shares', () => {
