@@ -1,7 +1,7 @@
-import type { Block, Cell } from '../document/model.ts';
+import type { Block, Cell, Inline } from '../document/model.ts';
 import type { RecordApprovals } from '../graph/approvals.ts';
 import type { TechnicalRecord } from '../records/record.ts';
-import { cell, nothing, notice, reference, text } from './cells.ts';
+import { cell, nothing, notice, onLines, reference, text } from './cells.ts';
 import { type CommonOptions, isShown, type View, type ViewContext } from './view.ts';
 
 /** The day on which each role that has approved had done so for the first time. */
@@ -14,9 +14,9 @@ const firstApproved = ({ states }: RecordApprovals): string | undefined => {
   return [...first.values()].sort().at(-1);
 };
 
-const approvalWords = (record: TechnicalRecord, { approvals }: ViewContext) => {
+const approvalWords = (record: TechnicalRecord, { approvals }: ViewContext): readonly Inline[] => {
   const state = approvals.of(record.id);
-  if (!state || state.states.length === 0) return nothing('not approved');
+  if (!state || state.states.length === 0) return [nothing('not approved')];
   if (state.inForce) {
     const latest = state.states
       .filter((each) => each.state === 'in force')
@@ -24,17 +24,22 @@ const approvalWords = (record: TechnicalRecord, { approvals }: ViewContext) => {
       .sort()
       .at(-1);
     const first = firstApproved(state);
-    return text(`in force, ${latest ?? ''}${first === latest ? '' : `, first ${first ?? ''}`}`);
+    return onLines([
+      [text(`in force, ${latest ?? ''}`)],
+      ...(first === latest ? [] : [[text(`first ${first ?? ''}`)]]),
+    ]);
   }
-  return state.changed.length > 0
-    ? text(`lapsed: ${state.changed.join(', ')} changed`, {
-        tone: 'bad',
-        bold: true,
-      })
-    : text(`${state.missingRoles.join(', ')} has not signed`, {
-        tone: 'caution',
-        bold: true,
-      });
+  return [
+    state.changed.length > 0
+      ? text(`lapsed: ${state.changed.join(', ')} changed`, {
+          tone: 'bad',
+          bold: true,
+        })
+      : text(`${state.missingRoles.join(', ')} has not signed`, {
+          tone: 'caution',
+          bold: true,
+        }),
+  ];
 };
 
 /** What a record states in a field, else a dash. */
@@ -57,18 +62,18 @@ const draw: View['draw'] = (body, context) => {
     blocks.push({
       kind: 'table',
       columns: [
-        { title: 'Id', width: 14 },
+        { title: 'Id', width: isDocument ? 11 : 14 },
         // Covers and running heads carry these, so a reader of paper looks for them.
         ...(isDocument
           ? [
-              { title: 'Number', width: 19 },
-              { title: 'Revision', width: 11 },
+              { title: 'Number', width: 17 },
+              { title: 'Revision', width: 10 },
             ]
           : []),
-        { title: 'Title', width: isDocument ? 32 : 40 },
+        { title: 'Title', width: isDocument ? 28 : 40 },
         { title: 'Status', width: 12 },
-        { title: 'Approval', width: 22 },
-        { title: 'File', width: isDocument ? 25 : 30 },
+        { title: 'Approval', width: isDocument ? 27 : 24 },
+        { title: 'File', width: isDocument ? 27 : 30 },
       ],
       rows: records.map((record) => ({
         recordId: record.id,
@@ -77,7 +82,7 @@ const draw: View['draw'] = (body, context) => {
           ...(isDocument ? [stated(record, 'number'), stated(record, 'revision')] : []),
           cell(text(record.title)),
           cell(text(record.status)),
-          cell(approvalWords(record, context)),
+          cell(...approvalWords(record, context)),
           cell(text(record.file)),
         ],
       })),

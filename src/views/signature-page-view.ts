@@ -69,11 +69,9 @@ const page = (record: TechnicalRecord, context: ViewContext): readonly Block[] =
             state
               ? cell(
                   ...onLines([
-                    [
-                      text(`${state.approval.date}, `),
-                      text(state.state, { tone: state.state === 'lapsed' ? 'bad' : 'quiet' }),
-                    ],
-                    ...earlier(role).map((date) => [text(`${date}, earlier`, { tone: 'quiet' })]),
+                    [text(state.approval.date)],
+                    [text(state.state, { tone: state.state === 'lapsed' ? 'bad' : 'quiet' })],
+                    ...earlier(role).map((date) => [text(`earlier: ${date}`, { tone: 'quiet' })]),
                   ]),
                 )
               : cell(nothing('not yet')),

@@ -8,6 +8,8 @@ const unit =
 const sought = new RegExp(
   // A sign and the number that it belongs to.
   `(?<=[≥≤±<>=≈×]) (?=[+−-]?\\d)` +
+    // The two probabilities of a risk.
+    `|(?<=(?<![\\p{L}\\p{N}-])P[12]) (?=\\d)` +
     // A number and the multiplication or tolerance that goes on with it: 5 × 10⁻³, 45 ± 2.
     `|(?<=\\d) (?=± ?\\d|× ?10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹])` +
     // A number, or a power of ten, and its unit.

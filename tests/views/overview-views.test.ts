@@ -79,7 +79,7 @@ describe('what was approved more than once', () => {
   test('file-index: the first day beside the last, and nothing where there was one approval', () => {
     const all = tables('file-index').flatMap(rows);
     const of = (id: string): string => all.find((row) => row.startsWith(`${id} |`)) ?? '';
-    expect(of('VR-09')).toContain('| in force, 2026-06-16, first 2025-12-19 |');
+    expect(of('VR-09')).toContain('| in force, 2026-06-16 first 2025-12-19 |');
     // Two roles that sign on two days have not approved twice.
     expect(of('DI-01')).toContain('| in force, 2025-11-03 |');
   });
@@ -88,7 +88,7 @@ describe('what was approved more than once', () => {
     const [table] = tables('signature-page\nof: [DC-01]');
     const recorded = table?.columns.findIndex(({ title }) => title === 'Approval recorded') ?? -1;
     expect(table?.rows.map(({ cells }) => words(cells[recorded]))).toContain(
-      '2026-10-21, in force 2026-06-16, earlier',
+      '2026-10-21 in force earlier: 2026-06-16',
     );
     expect(table?.rows.flatMap(({ cells }) => cells.slice(recorded + 1).map(words))).toEqual(
       (table?.rows ?? []).flatMap(() => ['', '']),

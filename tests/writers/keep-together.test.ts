@@ -14,6 +14,7 @@ describe('numbers and units on one line', () => {
     ['from 5 × 10⁻³ to 10⁻⁶ mol', 'from 5~×~10⁻³ to 10⁻⁶~mol'],
     ['at −3 °C or +0.05 mm', 'at −3~°C or +0.05~mm'],
     ['p < 0.0001', 'p <~0.0001'],
+    ['P1 4 × 10⁻⁴, P2 0.05', 'P1~4~×~10⁻⁴, P2~0.05'],
     ['(12 µm)', '(12~µm)'],
     ['12.5 mg/mm³', '12.5~mg/mm³'],
   ])('%s', (plain, kept) => {
