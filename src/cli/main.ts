@@ -1,8 +1,10 @@
+import { settleEngine } from '../host/engine-settings.ts';
 import type { Terminal } from './command.ts';
 import { commands } from './commands.ts';
 
 /** Runs one command. Nothing but this function sets the exit code or prints an unexpected error. */
 const main = async (words: readonly string[]): Promise<number> => {
+  settleEngine();
   const colour =
     process.stdout.isTTY === true && process.env['NO_COLOR'] === undefined && process.env['TERM'] !== 'dumb';
   let pending = false;

@@ -228,7 +228,7 @@ export interface Signature {
   readonly meaning: string;
   /** ISO date. */
   readonly date: string;
-  /** `in force`, `lapsed`, or `unsigned` for a role that still has to sign. */
+  /** `in force`, `lapsed`, `earlier` where the role approved again later, or `unsigned` where it still has to sign. */
   readonly state: string;
 }
 

@@ -88,6 +88,8 @@ export interface CharacteristicEvidence {
   readonly remedy?: string;
   /** The readings that counted, one for each unit, in the order of the file, in the unit of the limits. */
   readonly readings: readonly number[];
+  /** Present where a unit may have several readings: the worst of each unit stands among the readings. */
+  readonly areWorstOfUnit?: true;
   /** For each reading: whether the unit lay beyond it, at the end of the range. Absent where every unit was measured. */
   readonly beyond?: readonly (Beyond | undefined)[];
   /** The readings of each group, where groups are compared and no single reading is held against the limits. */

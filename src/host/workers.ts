@@ -1,6 +1,4 @@
 import { availableParallelism } from 'node:os';
-import { version } from 'node:process';
-import { setFlagsFromString } from 'node:v8';
 import { Worker } from 'node:worker_threads';
 
 /** Hands tasks to threads that each run the same program. */
@@ -25,27 +23,12 @@ export const usefulWorkers = (tasks: number, processors: number = availableParal
   tasks < 4 || processors < 2 ? 0 : Math.min(processors, 4, Math.ceil(tasks / 2));
 
 /**
- * Settings of V8 for many threads on few processors, by their names in Node 20, 22 and 24. Each thread compiles what it
- * runs often by itself, which took half of the processors' time: large functions are left as they are, and others are
- * not copied into their callers. Young objects get their room at once, in place of being copied about while it grows.
- */
-const settings = [
-  '--max-optimized-bytecode-size=2000',
-  '--max-inlined-bytecode-size-cumulative=50',
-  '--min-semi-space-size=16',
-];
-
-/** Whether Node is one whose settings are known: another one would complain of those that it does not know. */
-const knowsSettings = /^v(20|22|24)\./.test(version);
-
-/**
  * Starts threads. Each gets one task at a time, in the order in which they were asked; answers come back in any order,
  * so whoever asks keeps its own.
  *
  * @param program the file that the threads run: it answers each `WorkerRequest` by a `WorkerAnswer`
  */
 export const startWorkers = <Task, Result>(program: string, count: number): WorkerPool<Task, Result> => {
-  if (knowsSettings) for (const setting of settings) setFlagsFromString(setting);
   interface Waiting {
     readonly task: Task;
     readonly done: (result: Result) => void;

@@ -321,7 +321,7 @@ export const compileDocument = (
       language: project.fields.language ?? 'en-GB',
       ...(record.fields.contents === false ? { hasContents: false } : {}),
       // Who approved a record answers for what its document tells.
-      signatures: signaturesOf(each ?? record, inputs),
+      signatures: signaturesOf(each ?? record, inputs, { hasEarlier: each !== undefined }),
       blocks,
       footnotes: compiled.footnotes,
       caution: shortCaution,
@@ -358,19 +358,26 @@ export const originEntries = ({
   { name: 'Compiled with', value: `plinth ${toolVersion}` },
 ];
 
-/** The approvals of a record, and the roles that have yet to sign. */
+/**
+ * The approvals of a record, and the roles that have yet to sign.
+ *
+ * @param hasEarlier whether those are told, too, that the same role gave before: a report is read as approved when its
+ *   result was
+ */
 export const signaturesOf = (
   record: TechnicalRecord,
   { approvals, project }: DocumentInputs,
+  { hasEarlier = false }: { readonly hasEarlier?: boolean } = {},
 ): readonly Signature[] => {
-  const states = approvals.of(record.id)?.states.filter((each) => each.state !== 'replaced') ?? [];
+  const states =
+    approvals.of(record.id)?.states.filter((each) => hasEarlier || each.state !== 'replaced') ?? [];
   const signed = states.map(
     ({ approval, state }): Signature => ({
       role: approval.role,
       name: approval.name,
       meaning: approval.meaning,
       date: approval.date,
-      state,
+      state: state === 'replaced' ? 'earlier' : state,
     }),
   );
   const open = requiredRoles(project.fields, record.type).filter(

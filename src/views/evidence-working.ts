@@ -129,7 +129,13 @@ const groupBlocks = ({ groups = [], limits }: CharacteristicEvidence): readonly 
     ),
   );
 
-const readingsBlocks = ({ readings, beyond, limits, groups }: CharacteristicEvidence): readonly Block[] => {
+const readingsBlocks = ({
+  readings,
+  beyond,
+  limits,
+  groups,
+  areWorstOfUnit,
+}: CharacteristicEvidence): readonly Block[] => {
   if (readings.length === 0) return [];
   const unit = limits.unit === '1' ? '' : ` in ${unitText(limits.unit)}`;
   if (groups)
@@ -144,7 +150,7 @@ const readingsBlocks = ({ readings, beyond, limits, groups }: CharacteristicEvid
     ];
   return [
     paragraph(
-      `Readings that count${unit}, in the order of the file (${readings.length}): ${listOf(readings, beyond)}.`,
+      `${areWorstOfUnit ? 'The reading of each unit that is nearest to a limit or farthest beyond it' : 'Readings that count'}${unit}, in the order of the file (${readings.length}): ${listOf(readings, beyond)}.`,
     ),
   ];
 };

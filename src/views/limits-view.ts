@@ -4,6 +4,7 @@ import { limitWords } from '../evidence/limit-words.ts';
 import { conditionsOf, hasNumber, showsIn } from '../evidence/limits-under-test.ts';
 import { repetitionsOf } from '../graph/tested-revisions.ts';
 import { type Verifier, verifiersOf } from '../graph/verifiers.ts';
+import type { TechnicalRecord } from '../records/record.ts';
 import { cell, notice, onLines, orNothing, reference, spanning, text, verdictText } from './cells.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
@@ -34,6 +35,16 @@ const resultsOf = (verifier: Verifier, limit: Limit, { graph, evidence }: ViewCo
   );
 };
 
+/** The bounds of a limit with the digits that the record gives them: 5.10 tells more than 5.1. */
+const writtenBounds = (
+  input: TechnicalRecord,
+  index: number,
+): { readonly lowerText?: string; readonly upperText?: string } => {
+  const lowerText = input.yaml.written(['limits', index, 'lower']);
+  const upperText = input.yaml.written(['limits', index, 'upper']);
+  return { ...(lowerText ? { lowerText } : {}), ...(upperText ? { upperText } : {}) };
+};
+
 const draw: View['draw'] = (body, context) => {
   const options = body as CommonOptions;
   const inputs = context.graph.recordsOf('design-input').filter((input) => isShown(input, options));
@@ -50,7 +61,12 @@ const draw: View['draw'] = (body, context) => {
             ? [spanning(limits.length, ...onLines([[reference(input.id)], [text(input.title)]]))]
             : []),
           cell(text(limit.characteristic)),
-          cell(text(limitWords(limit), hasNumber(limit) ? { bold: true } : {})),
+          cell(
+            text(
+              limitWords({ ...limit, ...writtenBounds(input, index) }),
+              hasNumber(limit) ? { bold: true } : {},
+            ),
+          ),
           cell(text(conditionsOf(limit).join(', '))),
           cell(...orNothing(onLines(tests.map(({ id }) => [reference(id)])), 'not tested')),
           cell(

@@ -239,11 +239,18 @@ export const countWords = (count: ReturnType<typeof countRows>): readonly [strin
 
 /** Says which rows have no entry of their own, where content is given for a row above them. */
 export const answeredAboveWords = (rows: readonly SubmissionRow[]): string | undefined => {
-  const found = rows
-    .filter(isAnsweredAbove)
-    .map(({ row, entry }) => `${row.clause} (${entry?.written.clause})`);
-  if (found.length === 0) return undefined;
-  return `Without an entry of ${found.length === 1 ? 'its' : 'their'} own, but with content given for the row above in brackets; whether it answers the row is not said: ${found.join(', ')}.`;
+  const below = new Map<string, string[]>();
+  for (const { row, entry } of rows.filter(isAnsweredAbove)) {
+    const above = entry?.written.clause ?? '';
+    below.set(above, [...(below.get(above) ?? []), row.clause]);
+  }
+  if (below.size === 0) return undefined;
+  const groups = [...below].map(([above, clauses]) =>
+    clauses.length === 1
+      ? `Row ${clauses[0]} has no entry of its own; row ${above} above it has content.`
+      : `Rows ${clauses.slice(0, -1).join(', ')} and ${clauses.at(-1)} have no entry of their own; row ${above} above them has content.`,
+  );
+  return `${groups.join(' ')} Whether that answers them is for a person to judge.`;
 };
 
 /** The submission in a few particulars. */

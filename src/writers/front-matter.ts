@@ -23,6 +23,7 @@ export function documentParticulars(
 /** What an approval's state means to the reader. */
 function stateTone(state: string): Tone {
   if (state === 'in force') return 'good';
+  if (state === 'earlier') return 'quiet';
   return state === 'lapsed' ? 'bad' : 'caution';
 }
 

@@ -118,6 +118,8 @@ export const biologicalChecklist: readonly ChecklistRow[] = [
   ['irritation', 'laboratory report B3', 'yes', 'index 0.1; no concern'],
   ['acute systemic toxicity', 'laboratory report B4', 'yes', 'no effect; no concern'],
   ['material-mediated pyrogenicity', 'laboratory report B5', 'yes', 'no rise; no concern'],
+  ['implantation effects', 'report section 7', 'yes', 'no test; reason stated; no concern'],
+  ['genotoxicity', 'report section 8', 'yes', 'no test; reason stated; no concern'],
   ['conclusion with name of the evaluator', 'report section 9', 'yes', 'signed 2026-04-17'],
 ];
 

@@ -225,6 +225,21 @@ describe('attribute plan and success run', () => {
     expect(result.reason).toContain('1 of 59 units failed');
   });
 
+  test('of several readings the worst one stands for its unit', () => {
+    const csv = 'unit,force [N]\nU1,20\nU1,24.5\nU1,21\nU2,19\nU2,18\nU3,20\nU3,26\nU3,27\n';
+    const of = (text: string, data?: string) =>
+      evaluated({
+        acceptance: atMost,
+        sampling: `${attribute} 0`,
+        csv: text,
+        ...(data === undefined ? {} : { data }),
+      }).characteristics[0];
+    expect(of(csv, 'unit_id: unit')).toMatchObject({ readings: [24.5, 19, 27], areWorstOfUnit: true });
+    const single = of(csvOf([20, 21]));
+    expect(single?.readings).toEqual([20, 21]);
+    expect(single).not.toHaveProperty('areWorstOfUnit');
+  });
+
   test('numbers are judged against the limits, bounds where they can be', () => {
     const run = (values: readonly (number | string)[]) =>
       evaluated({ acceptance: atMost, sampling: `${attribute} 0`, csv: csvOf(values) }).verdict;
@@ -316,6 +331,21 @@ describe('laboratory results', () => {
     const result = run(values);
     expect(result.verdict).toBe(verdict);
     expect(result.reason).toContain(reason);
+  });
+
+  test('a result below the reporting range is told as such, not as a number that was found', () => {
+    const labels = (values: readonly string[]) =>
+      run(values).characteristics[0]?.values.map(({ label, value }) => `${label} ${value}`);
+    expect(labels(['<1.0', '<1.0'])).toEqual([
+      'results 2',
+      'largest, reported as below 1',
+      'smallest, reported as below 1',
+    ]);
+    expect(labels(['0.42', '<0.05'])).toEqual([
+      'results 2',
+      'largest 0.42',
+      'smallest, reported as below 0.05',
+    ]);
   });
 
   test('the reason names the result that is over, on either side', () => {

@@ -118,7 +118,7 @@ describe('legal-requirements', () => {
     expect(yes).toContain('| yes | Residues, endotoxin, bioburden');
     expect(yes).toContain('Shown by test.');
     expect(yes).toContain('ST-04 ISO 10993-7:2008, in part: limits for limited contact');
-    expect(yes).toContain('VR-15 in DGA1-VR-VR-15');
+    expect(yes).toContain('VR-15 in DGA1-REP-VR-15');
     expect(rowOf(annex1, '10.4.3')).toMatch(
       /^10\.4\.3 \| .* \| no \| Addressed to the Commission;.* \| – \| –$/,
     );

@@ -57,10 +57,10 @@ describe('a document for each record', () => {
     expect(textOf(of('VR-10'))).toContain('VP-10');
   });
 
-  test('is signed by those who approved the record', () => {
-    expect(of('VR-09A').document.signatures.map(({ name, date }) => `${name} ${date}`)).toEqual([
-      'Brede Falkonet 2026-06-16',
-    ]);
+  test('is signed by those who approved the record, with what they said earlier', () => {
+    expect(
+      of('VR-09A').document.signatures.map(({ name, date, state }) => `${name} ${date} ${state}`),
+    ).toEqual(['Brede Falkonet 2026-06-05 earlier', 'Brede Falkonet 2026-06-16 in force']);
   });
 
   test('a fault of the text is told once, not for each copy', () => {

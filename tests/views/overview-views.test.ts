@@ -30,6 +30,8 @@ describe('limits', () => {
     expect(all.find((row) => row.includes('DI-09'))).toBe(
       'DI-09 Tip retention | tip retention force | ≥ 30 N | fresh, aged | VP-09 VP-09A | VR-09: pass VR-09B: pass',
     );
+    // With the digits of the record.
+    expect(all.find((row) => row.includes('DI-08'))).toContain('≤ 5.10 mm');
     const odd = edited('verification/data/VR-09B.csv', /,5\d\.\d+/g, ',20.0');
     expect(rows(tables('limits', odd)[0]).find((row) => row.includes('DI-09'))).toContain(
       'VR-09B: undecided',

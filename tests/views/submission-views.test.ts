@@ -75,7 +75,7 @@ describe('submission-index', () => {
       /\| missing; content is given for 1\.1 only$/,
     );
     expect(whole('submission-index\nof: SB-01\ntable: eu-mdr-annex-2\npart: empty')).toMatch(
-      /Without an entry of their own.*whether it answers the row is not said: 4\(a\) \(4\)/,
+      /Rows 4\(a\), 4\(b\), 4\(c\) and 4\(d\) have no entry of their own; row 4 above them has content\. Whether/,
     );
   });
 

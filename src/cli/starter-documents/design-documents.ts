@@ -132,9 +132,9 @@ contents: false
 `,
     body: `# What was shown
 
-:value[each/reason].
+The verdict on :each[id] is *:value[each/verdict]*: :value[each/reason].
 
-This report tells of :each[id]. Device: :device[name]. The verdict was computed from the raw data that are named below.
+Device: :device[name]. The verdict was computed from the raw data that are named below.
 
 # The test
 

@@ -1,10 +1,25 @@
 import { clopperPearsonLimits } from '../../statistics/clopper-pearson.ts';
 import { successRunSampleSize } from '../../statistics/success-run.ts';
 import { confidenceReliability, percent } from '../number-text.ts';
-import { byUnit } from '../readings.ts';
-import type { CharacteristicEvidence } from '../result.ts';
+import { byUnit, type UnitReading } from '../readings.ts';
+import type { AcceptanceLimits, CharacteristicEvidence } from '../result.ts';
 import { conforms, numbersOf } from './conformity.ts';
 import type { EvidenceMethod, MethodInput } from './method.ts';
+
+/** The reading of a unit that is farthest beyond a limit, or nearest to one; the first of several. */
+const worstOf = (readings: readonly UnitReading[], limits: AcceptanceLimits): readonly UnitReading[] => {
+  const room = ({ value }: UnitReading): number =>
+    value === undefined
+      ? Number.POSITIVE_INFINITY
+      : Math.min(
+          value - (limits.lower ?? Number.NEGATIVE_INFINITY),
+          (limits.upper ?? Number.POSITIVE_INFINITY) - value,
+        );
+  const [worst] = readings.toSorted((one, other) =>
+    room(one) === room(other) ? 0 : room(one) - room(other),
+  );
+  return worst === undefined ? [] : [worst];
+};
 
 /** Judges units as conforming or failing and compares the number of failures with the acceptance number. */
 export const evaluateAttribute = ({ limits, sampling, readings }: MethodInput): CharacteristicEvidence => {
@@ -16,7 +31,7 @@ export const evaluateAttribute = ({ limits, sampling, readings }: MethodInput): 
   const reliability = sampling.reliability;
   const accept = sampling.accept ?? 0;
   const n = groups.length;
-  const numbers = numbersOf(groups.flatMap((group) => group.readings.slice(0, 1)));
+  const numbers = numbersOf(groups.flatMap((group) => worstOf(group.readings, limits)));
   if (n === 0)
     return {
       limits,
@@ -33,6 +48,7 @@ export const evaluateAttribute = ({ limits, sampling, readings }: MethodInput): 
     limits,
     sampleSize: n,
     ...numbers,
+    ...(groups.some((group) => group.readings.length > 1) ? { areWorstOfUnit: true as const } : {}),
     assumptions: [],
     values: [
       { key: 'n', label: 'units', value: n, unit: '1', decimals: 0 },

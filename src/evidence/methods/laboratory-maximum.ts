@@ -43,10 +43,20 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
     unit,
     decimals,
   });
+  /** The reading with a value: a measured one where there is one, else one beyond the reporting range. */
+  const readingAt = (value: number): UnitReading | undefined => {
+    const same = list.filter((each) => each.value === value);
+    return same.find((each) => each.bound === undefined) ?? same[0];
+  };
+  const extreme = (key: string, label: string, value: number) => {
+    const bound = readingAt(value)?.bound;
+    const named = bound === undefined ? label : `${label}, reported as ${bound}`;
+    return number(key, named, value, readings.decimals, limits.unit);
+  };
   const numbers = [
     number('n', 'results', list.length, 0, '1'),
-    number('maximum', 'largest', largest, readings.decimals, limits.unit),
-    number('minimum', 'smallest', smallest, readings.decimals, limits.unit),
+    extreme('maximum', 'largest', largest),
+    extreme('minimum', 'smallest', smallest),
   ];
   const wanted = limitText(limits);
   const show = (reading: UnitReading): string =>
@@ -70,8 +80,7 @@ const evaluate = ({ limits, readings }: MethodInput): CharacteristicEvidence => 
       values: numbers,
     };
   const at = (value: number): string => {
-    const same = list.filter((each) => each.value === value);
-    const reading = same.find((each) => each.bound === undefined) ?? same[0];
+    const reading = readingAt(value);
     return reading ? show(reading) : '';
   };
   const found =

@@ -78,7 +78,8 @@ function caption(figure: Figure, number: number, manuscript: Manuscript): string
     bookmark: name,
   });
   return (
-    '<w:p><w:pPr><w:pStyle w:val="Caption"/><w:jc w:val="center"/></w:pPr>' +
+    // What follows is another matter, and stands apart from the caption above it.
+    '<w:p><w:pPr><w:pStyle w:val="Caption"/><w:spacing w:after="240"/><w:jc w:val="center"/></w:pPr>' +
     entry.start +
     (target?.start ?? '') +
     plainRun('Figure ', manuscript) +

@@ -24,7 +24,7 @@ import { sectionProperties, stretches, withSectionEnd } from './sections.ts';
 import { type PackageParts, type SeenKind, seenDigests, seenProperties } from './seen-parts.ts';
 import { writeSettings } from './settings.ts';
 import { writeStyles } from './styles.ts';
-import { writeParticulars } from './table.ts';
+import { afterTable, writeParticulars } from './table.ts';
 import { wordNamespaces, xmlHead } from './xml.ts';
 
 export interface DocxOptions {
@@ -208,6 +208,13 @@ function writeBody(manuscript: Manuscript, parts: readonly RunningPart[]): strin
     .join('');
 }
 
+/**
+ * The paragraph that has to follow the last table, of one point: at its usual height it would open an empty page where
+ * the table fills one.
+ */
+const endOfText =
+  '<w:p><w:pPr><w:pStyle w:val="AfterTable"/><w:spacing w:before="0" w:after="0" w:line="20" w:lineRule="exact"/></w:pPr></w:p>';
+
 /** Where the document came from: the last thing in it. */
 function writeOrigin(manuscript: Manuscript, width: number): string {
   const { provenance } = manuscript.document;
@@ -218,7 +225,12 @@ function writeOrigin(manuscript: Manuscript, width: number): string {
   }));
   return (
     paragraph('<w:pStyle w:val="PartTitle"/>', plainRun('Origin of this document', manuscript)) +
-    writeParticulars({ kind: 'particulars', entries }, width, manuscript, 'Where this document came from')
+    writeParticulars(
+      { kind: 'particulars', entries },
+      width,
+      manuscript,
+      'Where this document came from',
+    ).replace(afterTable, endOfText)
   );
 }
 
