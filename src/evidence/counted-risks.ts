@@ -1,5 +1,6 @@
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { Project } from '../records/project.ts';
+import { printedNumber } from '../statistics/number-notation.ts';
 import type { DataFiles } from './evaluate.ts';
 import { type FieldCounts, readFieldCounts } from './field-counts.ts';
 import { type FieldSeries, fieldSeries, type SeriesPart } from './field-experience.ts';
@@ -28,5 +29,5 @@ export const wasLookedAtAgain = ({ record, counted }: SeriesPart): boolean =>
 /** A rate or an estimate for a message: two digits that count. */
 export const rateText = (rate: number): string => {
   const rounded = Number(rate.toPrecision(2));
-  return rounded === 0 || rounded >= 0.001 ? String(rounded) : rate.toExponential(1);
+  return rounded === 0 || rounded >= 0.0001 ? String(rounded) : printedNumber(rate.toExponential(1));
 };

@@ -1,4 +1,5 @@
 import { withUnit } from '../records/units.ts';
+import { printedNumber } from '../statistics/number-notation.ts';
 
 export interface WrittenLimit {
   readonly lower?: string | number;
@@ -13,10 +14,12 @@ export interface WrittenLimit {
 /** A limit as readers write it: `≥ 30 N`, `≤ 25 N`, `17.0 to 23.0 mm³`, or the criterion. */
 export const limitWords = (limit: WrittenLimit): string => {
   const { unit = '1', criterion } = limit;
-  const lower = limit.lowerText ?? limit.lower;
-  const upper = limit.upperText ?? limit.upper;
+  const printed = (value: string | number | undefined): string | undefined =>
+    value === undefined ? undefined : printedNumber(String(value));
+  const lower = printed(limit.lowerText ?? limit.lower);
+  const upper = printed(limit.upperText ?? limit.upper);
   if (lower !== undefined && upper !== undefined)
-    return String(lower) === String(upper) ? withUnit(lower, unit) : `${lower} to ${withUnit(upper, unit)}`;
+    return lower === upper ? withUnit(lower, unit) : `${lower} to ${withUnit(upper, unit)}`;
   if (lower !== undefined) return `≥ ${withUnit(lower, unit)}`;
   if (upper !== undefined) return `≤ ${withUnit(upper, unit)}`;
   return criterion ?? 'no limit';

@@ -1,11 +1,35 @@
-/** Numbers as reports print them: a point, no sign between thousands, a true minus sign never. */
+import { withUnit } from '../records/units.ts';
+import { printedNumber } from '../statistics/number-notation.ts';
+
+// Views do not reach into the statistics.
+export { printedNumber, raisedDigits } from '../statistics/number-notation.ts';
+
+/** Numbers as reports print them: a point, no sign between thousands, a true minus sign, powers of ten in raised digits. */
 export const fixed = (value: number, decimals: number): string => {
   if (!Number.isFinite(value)) return 'not a number';
-  if (value !== 0 && (Math.abs(value) >= 1e9 || Math.abs(value) < 10 ** -Math.max(decimals, 6)))
-    return value.toExponential(2);
+  if (value !== 0 && (Math.abs(value) >= 1e8 || Math.abs(value) < 10 ** -Math.max(decimals, 6)))
+    return printedNumber(value.toExponential(2));
   const text = value.toFixed(decimals);
-  return Number(text) === 0 ? text.replace('-', '') : text;
+  // The decimals that were asked for stay: 0.00005 beside 0.00120.
+  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
 };
+
+/** A computed value with its unit. One above 0 that its decimals cannot show is told to be below the smallest they can: `< 0.0001`. */
+export const valueText = ({
+  value,
+  unit,
+  decimals,
+}: {
+  readonly value: number;
+  readonly unit: string;
+  readonly decimals: number;
+}): string =>
+  withUnit(
+    value > 0 && Number(value.toFixed(decimals)) === 0
+      ? `< ${(10 ** -decimals).toFixed(decimals)}`
+      : fixed(value, decimals),
+    unit,
+  );
 
 /** Decimals in a number as written: 2 for `19.60`, 0 for `5`. */
 export const decimalsOf = (text: string): number => /[.,](\d+)/.exec(text)?.[1]?.length ?? 0;

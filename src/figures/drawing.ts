@@ -1,3 +1,4 @@
+import { printedNumber } from '../statistics/number-notation.ts';
 /**
  * A finished figure. The text in it is text, in fonts that Word, LibreOffice and browsers have; nothing in it needs an
  * id, so that several can stand on one page.
@@ -157,7 +158,7 @@ export function fitted(text: string, room: number, size: number = fontSize): str
 /** A number as the figures print it. */
 export function numberText(value: number, decimals: number): string {
   if (value !== 0 && (Math.abs(value) >= 1e9 || Math.abs(value) < 10 ** -Math.max(decimals, 6)))
-    return value.toExponential(2);
+    return printedNumber(value.toExponential(2));
   const text = value.toFixed(Math.min(20, Math.max(0, decimals)));
-  return Number(text) === 0 ? text.replace('-', '') : text;
+  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
 }

@@ -366,6 +366,10 @@ export interface AnalysisFields {
      */
     exposure?: number;
     /**
+     * Sterilisation dose: unit of all exposures as a UCUM code, min for a cycle of gas, kGy for a dose. For readers; the verdict rests on their ratio.
+     */
+    exposure_unit?: string;
+    /**
      * Sterilisation dose: exposure of the half cycle.
      */
     half_cycle_exposure?: number;

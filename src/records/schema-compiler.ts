@@ -18,5 +18,13 @@ export const createSchemaCompiler = ({ asText = false }: { readonly asText?: boo
     // Making the validators' own text shorter takes longer than running it as it is.
     code: { regExp: boundedPattern, optimize: asText, source: asText },
   });
-  return ajv.addVocabulary(['x-record', 'x-view', 'x-link', 'x-informative', 'x-written', 'x-rows']);
+  return ajv.addVocabulary([
+    'x-record',
+    'x-view',
+    'x-link',
+    'x-informative',
+    'x-written',
+    'x-rows',
+    'x-unit',
+  ]);
 };

@@ -1,7 +1,7 @@
 import type { Block, Document, Table } from '../document/model.ts';
 import { shortCaution } from '../document/short-caution.ts';
 import { limitWords } from '../evidence/limit-words.ts';
-import { fixed } from '../evidence/number-text.ts';
+import { valueText } from '../evidence/number-text.ts';
 import type { CharacteristicEvidence, EvidenceResult, NamedValue } from '../evidence/result.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { unitText, withUnit } from '../records/units.ts';
@@ -116,7 +116,7 @@ const marksOf = ({ limits, values }: CharacteristicEvidence): readonly NamedMark
   ...values
     .filter(({ key, unit }) => /^(?:lower|upper)_bound$/.test(key) && unit === limits.unit)
     .map(({ label, value, unit, decimals }) => ({
-      label: `${label} ${withUnit(fixed(value, decimals), unit)}`,
+      label: `${label} ${valueText({ value, unit, decimals })}`,
       value,
     })),
 ];
@@ -174,6 +174,6 @@ const valuesTable = (values: readonly NamedValue[]): Table =>
     ],
     values.map(({ label, value, unit, decimals }) => [
       cell(text(label)),
-      cell(text(withUnit(fixed(value, decimals), unit))),
+      cell(text(valueText({ value, unit, decimals }))),
     ]),
   );

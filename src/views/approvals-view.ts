@@ -71,9 +71,12 @@ const draw: View['draw'] = (body, { graph, approvals }) => {
     if (!isShown(record, options) || (options.types && !options.types.includes(record.type))) return [];
     const own = approvals.of(record.id);
     const lines: readonly Line[] = [
-      ...(own?.states ?? [])
-        .filter(({ state }) => state !== 'replaced')
-        .map(({ approval, state, changed }) => ({ ...approval, state, changed })),
+      ...(own?.states ?? []).map(({ approval, state, changed }) =>
+        // Without the earlier ones, what was approved before the work would look as if it had been approved after it.
+        state === 'replaced'
+          ? { ...approval, state: 'earlier', changed: [] }
+          : { ...approval, state, changed },
+      ),
       ...(own?.missingRoles ?? []).map((role) => ({
         role,
         state: 'missing',
@@ -119,7 +122,7 @@ const draw: View['draw'] = (body, { graph, approvals }) => {
         ],
         rows,
         description:
-          'Each row is one approval of a record: role, name, meaning, date and whether it is in force.',
+          'Each row is one approval of a record: role, name, meaning, date and whether it is in force, or was followed by a later one of the role.',
       },
     ],
     problems,

@@ -255,9 +255,7 @@ const calendar = (plan: ConditioningPlan, { graph, asOf }: ViewContext): Table =
         what: [
           text('test '),
           reference(record.id),
-          text(
-            ` of units from "${draw.node}"${from === to ? '' : `, the last day of a record that begins on ${from}`}`,
-          ),
+          text(` of units from "${draw.node}"${from === to ? '' : `, begun ${from}`}`),
         ],
         units: draw.again === undefined ? String(draw.units) : `(${draw.units})`,
         state: past(to),

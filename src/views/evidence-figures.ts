@@ -1,4 +1,4 @@
-import { decimalsOf, fixed, percent } from '../evidence/number-text.ts';
+import { decimalsOf, fixed, percent, printedNumber, valueText } from '../evidence/number-text.ts';
 import type { CharacteristicEvidence, EvidenceResult, NamedValue } from '../evidence/result.ts';
 import { transformOf } from '../evidence/transform.ts';
 import { biasPlot } from '../figures/bias-plot.ts';
@@ -34,7 +34,7 @@ export const figuresOf = (
   graph: TraceGraph,
 ): readonly EvidenceFigure[] => {
   const all = [
-    ...readingFigures(result, evidence),
+    ...readingFigures(result, evidence, graph),
     ...planFigure(result, evidence, graph),
     ...chartFigure(evidence),
     ...contributorFigure(evidence),
@@ -56,14 +56,29 @@ const valueNamed = ({ values }: CharacteristicEvidence, key: string): NamedValue
   values.find((value) => value.key === key);
 
 const printed = ({ label, value, unit, decimals }: NamedValue): Mark => ({
-  label: `${label} ${withUnit(fixed(value, decimals), unit)}`,
+  label: `${label} ${valueText({ value, unit, decimals })}`,
   value,
 });
 
-const readingFigures = (result: EvidenceResult, evidence: CharacteristicEvidence): readonly Candidate[] => {
+/** What the heading of the readings' column calls them, without its unit. */
+const measuredColumn = (
+  { record }: EvidenceResult,
+  characteristic: string,
+  graph: TraceGraph,
+): string | undefined =>
+  (
+    graph.recordOf('verification-record', record) ?? graph.recordOf('validation-record', record)
+  )?.fields.data?.columns?.find((each) => each.characteristic === characteristic)?.column;
+
+const readingFigures = (
+  result: EvidenceResult,
+  evidence: CharacteristicEvidence,
+  graph: TraceGraph,
+): readonly Candidate[] => {
   const { limits, readings: values } = evidence;
   // A shift between two groups is no reading, so limits of the shift say nothing beside them.
-  if (evidence.groups) return groupFigure(evidence, evidence.groups);
+  if (evidence.groups)
+    return groupFigure(evidence, evidence.groups, measuredColumn(result, limits.characteristic, graph));
   // Where every unit conformed, a plan that counts has one bar to show.
   if (values.length < fewestReadings || values.every((value) => value === values[0])) return [];
   const mean = valueNamed(evidence, 'mean');
@@ -76,7 +91,7 @@ const readingFigures = (result: EvidenceResult, evidence: CharacteristicEvidence
     const written = side === 'lower' ? limits.lowerText : limits.upperText;
     return value === undefined
       ? undefined
-      : { label: `${side} limit ${withUnit(written ?? String(value), limits.unit)}`, value };
+      : { label: `${side} limit ${withUnit(printedNumber(written ?? String(value)), limits.unit)}`, value };
   };
   const [lower, upper] = [limit('lower'), limit('upper')];
   const bounds = ['lower_bound', 'upper_bound']
@@ -143,13 +158,15 @@ const readingFigures = (result: EvidenceResult, evidence: CharacteristicEvidence
 const groupFigure = (
   { limits }: CharacteristicEvidence,
   groups: NonNullable<CharacteristicEvidence['groups']>,
+  column: string | undefined,
 ): readonly Candidate[] => [
   {
     name: 'group-plot',
     title: 'Readings and means of the groups',
     usual: true,
     drawing: groupPlot({
-      characteristic: limits.characteristic,
+      // The characteristic is the shift between the groups; what is drawn are the readings that it is computed from.
+      characteristic: column === undefined ? 'readings' : `readings, ${column}`,
       unit: limits.unit === '1' ? '' : unitText(limits.unit),
       decimals: Math.min(
         6,

@@ -1,7 +1,7 @@
 import type { Inline } from '../document/model.ts';
 import type { EvidenceResult } from '../evidence/result.ts';
-import type { TechnicalRecord } from '../records/record.ts';
 import { onLines, reference, text, verdictText } from './cells.ts';
+import { evidenceInputs } from './evidence-inputs.ts';
 import type { ViewContext } from './view.ts';
 
 type Entries = { readonly name: string; readonly value: readonly Inline[] }[];
@@ -28,10 +28,7 @@ export const evidenceParticulars = (result: EvidenceResult, { graph }: ViewConte
       return value === undefined ? [] : [`${planWords[field] ?? field} ${written ?? String(value)}`];
     },
   );
-  const inputs = [
-    ...fieldsInWords(record, 'calculation', ['kind']),
-    ...fieldsInWords(record, 'study', ['kind', 'file', 'sha256', 'result']),
-  ];
+  const inputs = evidenceInputs(record, graph);
   const entry = (name: string, value: readonly Inline[] | undefined): Entries =>
     value === undefined ? [] : [{ name, value }];
   return [
@@ -40,7 +37,7 @@ export const evidenceParticulars = (result: EvidenceResult, { graph }: ViewConte
     ...entry('Method', [text(result.method === '' ? 'none' : result.method.replaceAll('-', ' '))]),
     ...entry('Formulas from', result.basis === '' ? undefined : [text(result.basis)]),
     ...entry('Plan', plan.length > 0 ? [text(plan.join(', '))] : undefined),
-    ...entry('Inputs', inputs.length > 0 ? onLines(inputs.map((words) => [text(words)])) : undefined),
+    ...entry('Inputs', inputs.length > 0 ? onLines(inputs) : undefined),
     ...entry(
       study ? 'Rows in the data' : 'Units in the data',
       result.dataFile === undefined ? undefined : [text(unitsWords(result))],
@@ -63,37 +60,6 @@ export const evidenceParticulars = (result: EvidenceResult, { graph }: ViewConte
     ...entry('Verdict', [verdictText(result.verdict)]),
     ...entry('Reason', result.reason === '' ? undefined : [text(result.reason)]),
   ];
-};
-
-/** The fields below a field of a record as they are written, one line for each value or each entry of a list. */
-const fieldsInWords = (
-  record: TechnicalRecord | undefined,
-  field: string,
-  leftOut: readonly string[],
-): readonly string[] => {
-  const value = record?.fields[field];
-  if (!record || typeof value !== 'object' || value === null) return [];
-  const written = (path: readonly (string | number)[], found: unknown): string =>
-    record.yaml.written(path) ?? String(found);
-  const words = (name: string): string => name.replaceAll('_', ' ');
-  return Object.entries(value).flatMap(([name, found]: readonly [string, unknown]): readonly string[] => {
-    if (leftOut.includes(name)) return [];
-    if (Array.isArray(found))
-      return found.map((each: unknown, index) =>
-        typeof each === 'object' && each !== null
-          ? `${words(name)} ${index + 1}: ${Object.entries(each)
-              .map(([key, inner]) => `${words(key)} ${written([field, name, index, key], inner)}`)
-              .join(', ')}`
-          : `${words(name)} ${index + 1}: ${written([field, name, index], each)}`,
-      );
-    if (typeof found === 'object' && found !== null)
-      return [
-        `${words(name)}: ${Object.entries(found)
-          .map(([key, inner]) => `${words(key)} ${written([field, name, key], inner)}`)
-          .join(', ')}`,
-      ];
-    return [`${words(name)}: ${written([field, name], found)}`];
-  });
 };
 
 const planWords: Readonly<Record<string, string>> = {

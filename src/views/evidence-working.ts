@@ -1,13 +1,13 @@
 import type { Block, Figure, Inline, Table } from '../document/model.ts';
 import { limitWords } from '../evidence/limit-words.ts';
-import { decimalsOf, fixed } from '../evidence/number-text.ts';
+import { decimalsOf, fixed, printedNumber, valueText } from '../evidence/number-text.ts';
 import type {
   CharacteristicEvidence,
   EvidenceResult,
   EvidenceTable,
   NamedValue,
 } from '../evidence/result.ts';
-import { unitText, withUnit } from '../records/units.ts';
+import { unitText } from '../records/units.ts';
 import { cell, nothing, text, verdictText } from './cells.ts';
 import { type EvidenceFigure, figuresOf } from './evidence-figures.ts';
 import { evidenceParticulars } from './evidence-particulars.ts';
@@ -110,7 +110,10 @@ const listOf = (
   // Very large and very small readings have no decimals that could be lined up.
   if (readings.some((value) => value !== 0 && (Math.abs(value) >= 1e9 || Math.abs(value) < 1e-6)))
     return readings
-      .map((value, index) => `${signs[beyond[index] ?? 'measured']}${Number(value.toPrecision(12))}`)
+      .map(
+        (value, index) =>
+          `${signs[beyond[index] ?? 'measured']}${printedNumber(String(Number(value.toPrecision(12))))}`,
+      )
       .join(', ');
   // Conversion of units leaves digits of rounding behind; twelve hold every reading.
   const decimals = Math.max(...readings.map((value) => decimalsOf(String(Number(value.toPrecision(12))))));
@@ -173,11 +176,13 @@ const valuesTable = (values: readonly NamedValue[], characteristic: string): Tab
     { title: 'Value', width: 24, align: 'right' },
     { title: 'To more digits', width: 24, align: 'right' },
   ],
-  rows: values.map(({ label, value, unit, decimals }) => ({
+  rows: values.map((named) => ({
     cells: [
-      cell(text(label)),
-      cell(text(withUnit(fixed(value, decimals), unit))),
-      cell(text(Number.isInteger(value) ? String(value) : moreDigits(value))),
+      cell(text(named.label)),
+      cell(text(valueText(named))),
+      cell(
+        text(Number.isInteger(named.value) ? printedNumber(String(named.value)) : moreDigits(named.value)),
+      ),
     ],
   })),
   description: `Values that were computed for ${characteristic}, as printed and to more digits.`,
@@ -188,8 +193,10 @@ const moreDigits = (value: number): string => {
   if (!Number.isFinite(value)) return 'not a number';
   const size = Math.abs(value);
   // Large numbers keep the digits behind the point that the smaller ones have.
-  if (size >= 1e4 && size < 1e12) return value.toFixed(5);
-  return size >= 1e12 || size < 1e-4 ? value.toExponential(11) : value.toPrecision(8);
+  if (size >= 1e4 && size < 1e12) return value.toFixed(5).replace('-', '−');
+  return size >= 1e12 || size < 1e-4
+    ? printedNumber(value.toExponential(11))
+    : value.toPrecision(8).replace('-', '−');
 };
 
 /** How the values of a method lead to its bound: the scale on which mean and standard deviation were taken, and the way back. */
@@ -230,7 +237,7 @@ const scaleOf = (of: (key: string) => number | undefined): Scale | undefined => 
     around: (working) =>
       power === 0
         ? `exp(${working})`
-        : `(1 + ${moreDigits(power)} x (${working})) to the power 1 / ${moreDigits(power)}`,
+        : `(1 + ${moreDigits(power)} × (${working})) to the power 1 / ${moreDigits(power)}`,
   };
 };
 
@@ -241,7 +248,7 @@ const boundSentences = ({ values }: CharacteristicEvidence): readonly string[] =
   const weibull = values.find((value) => value.key === 'lower_bound');
   if (shape !== undefined && weibullScale !== undefined && q !== undefined && weibull)
     return [
-      `By hand: ${weibull.label} = scale x exp(-q / shape) = ${moreDigits(weibullScale)} x exp(-${moreDigits(q)} / ${moreDigits(shape)}) = ${moreDigits(weibull.value)}.`,
+      `By hand: ${weibull.label} = scale × exp(−q / shape) = ${moreDigits(weibullScale)} × exp(−${moreDigits(q)} / ${moreDigits(shape)}) = ${moreDigits(weibull.value)}.`,
     ];
   const scale = scaleOf(of);
   if (!scale) return [];
@@ -249,7 +256,7 @@ const boundSentences = ({ values }: CharacteristicEvidence): readonly string[] =
   if (mean === undefined || factor === undefined || deviation === undefined) return [];
   return (
     [
-      ['lower_bound', '-', -1],
+      ['lower_bound', '−', -1],
       ['upper_bound', '+', 1],
     ] as const
   ).flatMap(([key, sign, direction]) => {
@@ -258,7 +265,7 @@ const boundSentences = ({ values }: CharacteristicEvidence): readonly string[] =
     const size = Math.abs(scale.back(mean)) + Math.abs(bound?.value ?? 0);
     return bound && Math.abs(worked - bound.value) <= 1e-9 * size
       ? [
-          `By hand: ${bound.label} = ${scale.around(`mean ${sign} k x standard deviation`)}${scale.words} = ${scale.around(`${moreDigits(mean)} ${sign} ${moreDigits(factor)} x ${moreDigits(deviation)}`)} = ${moreDigits(bound.value)}.`,
+          `By hand: ${bound.label} = ${scale.around(`mean ${sign} k × standard deviation`)}${scale.words} = ${scale.around(`${moreDigits(mean)} ${sign} ${moreDigits(factor)} × ${moreDigits(deviation)}`)} = ${moreDigits(bound.value)}.`,
         ]
       : [];
   });

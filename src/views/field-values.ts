@@ -1,5 +1,6 @@
 import type { Inline } from '../document/model.ts';
 import { limitWords, type WrittenLimit } from '../evidence/limit-words.ts';
+import { printedNumber } from '../evidence/number-text.ts';
 import type { Approval } from '../graph/approvals.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import type { TechnicalRecord } from '../records/record.ts';
@@ -77,7 +78,15 @@ const piecesOf = (
     return Object.entries(value).flatMap(([key, inner]) => {
       const inside = schema?.properties?.[key];
       const title = inside?.title ?? key;
-      return piecesOf(inner, inside, [...path, key], `${name}: ${insideName(title)}`, record, graph);
+      // One colon in a name: "Overall residual risk, considered: comparison".
+      return piecesOf(
+        inner,
+        inside,
+        [...path, key],
+        `${name.replace(': ', ', ')}: ${insideName(title)}`,
+        record,
+        graph,
+      );
     });
   if (
     Array.isArray(value) &&
@@ -124,7 +133,17 @@ const valueOf = (
   if (typeof value === 'object')
     return objectValue(value as Record<string, unknown>, schema, path, record, graph);
   if (typeof value === 'boolean') return [text(value ? 'yes' : 'no')];
-  if (typeof value === 'number') return [text(record.yaml.written(path) ?? String(value))];
+  if (typeof value === 'number') {
+    const unit = schema?.['x-unit'];
+    return [
+      text(
+        withUnit(
+          printedNumber(record.yaml.written(path) ?? String(value)),
+          typeof unit === 'string' ? unit : '1',
+        ),
+      ),
+    ];
+  }
   const plain = String(value);
   if (schema?.['x-link'] && graph.record(plain)) return [reference(plain)];
   return [text(path.at(-1) === 'unit' ? unitText(plain) : plain)];
@@ -139,7 +158,7 @@ const objectValue = (
 ): readonly Inline[] => {
   const written = (name: string): string | undefined =>
     typeof value[name] === 'number'
-      ? (record.yaml.written([...path, name]) ?? String(value[name]))
+      ? printedNumber(record.yaml.written([...path, name]) ?? String(value[name]))
       : undefined;
   const unit = typeof value['unit'] === 'string' ? value['unit'] : '1';
   const characteristic = value['characteristic'] ?? value['name'];

@@ -1,9 +1,8 @@
 import type { Inline } from '../document/model.ts';
 import { sameCharacteristic } from '../evidence/limit-comparison.ts';
-import { fixed } from '../evidence/number-text.ts';
+import { valueText } from '../evidence/number-text.ts';
 import type { EvidenceResult, NamedValue } from '../evidence/result.ts';
 import { nearestName } from '../records/nearest-name.ts';
-import { withUnit } from '../records/units.ts';
 import { nothing, reference, text, verdictText } from './cells.ts';
 import { fieldValue } from './field-values.ts';
 import type { ViewContext } from './view.ts';
@@ -61,7 +60,7 @@ const valueOf = (
       message: `digits is "${attributes['digits']}"`,
       hint: 'Write a whole number from 0 to 15.',
     };
-  return { inlines: [text(withUnit(fixed(value.value, digits), value.unit))] };
+  return { inlines: [text(valueText({ ...value, decimals: digits }))] };
 };
 
 const valuesOf = (result: EvidenceResult, characteristic: string | undefined): readonly NamedValue[] =>

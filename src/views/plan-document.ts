@@ -1,7 +1,7 @@
 import type { Block, Document, Row, Table } from '../document/model.ts';
 import { shortCaution } from '../document/short-caution.ts';
 import { limitWords } from '../evidence/limit-words.ts';
-import { confidenceReliability, fixed } from '../evidence/number-text.ts';
+import { confidenceReliability, fixed, printedNumber } from '../evidence/number-text.ts';
 import { operatingCharacteristic } from '../figures/operating-characteristic.ts';
 import { type PlanComparison, reachesChance } from '../planning/compare-plans.ts';
 import { type ComparedPlan, type SequentialCandidate, unitsOf } from '../planning/compared-plan.ts';
@@ -82,7 +82,9 @@ const percentOf = (share: number): string => `${Number((share * 100).toPrecision
 /** A share of failing units as per cent, to three digits that count. */
 const shareText = (share: number): string => {
   const value = share * 100;
-  return value === 0 || value >= 1e-4 ? `${Number(value.toPrecision(3))} %` : `${value.toExponential(1)} %`;
+  return value === 0 || value >= 1e-4
+    ? `${Number(value.toPrecision(3))} %`
+    : `${printedNumber(value.toExponential(1))} %`;
 };
 
 /** A probability to four decimals; never 1 or 0 where it is not. */
@@ -253,7 +255,7 @@ const sequentialBlocks = (plan: SequentialCandidate): readonly Block[] => [
   heading(1, 'The sequential plan'),
   paragraph(
     text(
-      `After each unit, accept where the failing units are at most ${fixed(plan.slope, 5)} n - ${fixed(plan.acceptanceIntercept, 4)}, reject where they are at least ${fixed(plan.slope, 5)} n + ${fixed(plan.rejectionIntercept, 4)}, else take another unit. After unit ${plan.largestSample}, accept with at most ${plan.acceptedAtEnd} failing. Units on average: ${fixed(plan.averageSampleNumber, 1)} at the expected quality, ${fixed(plan.averageSampleNumberAtLimit, 1)} at the quality to be kept out. The risks hold for the plan as it stands here, with its end. Plinth has no evidence method for it.`,
+      `After each unit, accept where the failing units are at most ${fixed(plan.slope, 5)} n − ${fixed(plan.acceptanceIntercept, 4)}, reject where they are at least ${fixed(plan.slope, 5)} n + ${fixed(plan.rejectionIntercept, 4)}, else take another unit. After unit ${plan.largestSample}, accept with at most ${plan.acceptedAtEnd} failing. Units on average: ${fixed(plan.averageSampleNumber, 1)} at the expected quality, ${fixed(plan.averageSampleNumberAtLimit, 1)} at the quality to be kept out. The risks hold for the plan as it stands here, with its end. Plinth has no evidence method for it.`,
     ),
   ),
   table(

@@ -17,7 +17,14 @@ const page = (record: TechnicalRecord, context: ViewContext): readonly Block[] =
   const { approvals, graph, project, enclosingLevel } = context;
   const type = graph.types.get(record.type);
   const revision = record.fields['revision'];
-  const current = (approvals.of(record.id)?.states ?? []).filter((state) => state.state !== 'replaced');
+  const states = approvals.of(record.id)?.states ?? [];
+  const current = states.filter((state) => state.state !== 'replaced');
+  const earlier = (role: string): readonly string[] =>
+    states
+      .filter((each) => each.state === 'replaced' && each.approval.role === role)
+      .map((each) => each.approval.date)
+      .sort()
+      .reverse();
   const roles = [
     ...new Set([...requiredRoles(project.fields, record.type), ...current.map((each) => each.approval.role)]),
   ];
@@ -45,11 +52,12 @@ const page = (record: TechnicalRecord, context: ViewContext): readonly Block[] =
       kind: 'table',
       caption: `Signatures for ${record.id}`,
       columns: [
-        { title: 'Role', width: 18 },
-        { title: 'Name in print', width: 22 },
-        { title: 'Meaning', width: 20 },
-        { title: 'Date', width: 14 },
-        { title: 'Signature', width: 26 },
+        { title: 'Role', width: 14 },
+        { title: 'Name in print', width: 17 },
+        { title: 'Meaning', width: 18 },
+        { title: 'Approval recorded', width: 17 },
+        { title: 'Date of signature', width: 14 },
+        { title: 'Signature', width: 20 },
       ],
       rows: roles.map((role) => {
         const state = current.find((each) => each.approval.role === role);
@@ -57,15 +65,20 @@ const page = (record: TechnicalRecord, context: ViewContext): readonly Block[] =
           cells: [
             cell(text(role)),
             state ? cell(text(state.approval.name)) : blank(3),
+            state ? cell(text(state.approval.meaning)) : blank(3),
             state
               ? cell(
                   ...onLines([
-                    [text(state.approval.meaning)],
-                    [text(state.state, { tone: state.state === 'lapsed' ? 'bad' : 'quiet' })],
+                    [
+                      text(`${state.approval.date}, `),
+                      text(state.state, { tone: state.state === 'lapsed' ? 'bad' : 'quiet' }),
+                    ],
+                    ...earlier(role).map((date) => [text(`${date}, earlier`, { tone: 'quiet' })]),
                   ]),
                 )
-              : blank(3),
-            state ? cell(text(state.approval.date)) : blank(3),
+              : cell(nothing('not yet')),
+            // Whoever signs by hand writes the day on which the hand signs, whatever day the record holds.
+            blank(3),
             blank(3),
           ],
         };

@@ -197,13 +197,14 @@ const studyBlocks = (
           ),
         ],
       })),
-      description: 'Each row is one user group. The last columns hold 1-(1-p)^n for the number planned.',
+      description:
+        'Each row is one user group. The last columns hold, for the number planned, the chance that at least one participant meets a problem.',
     },
     {
       kind: 'paragraph',
       children: [
         text(
-          'The last columns are 1 - (1 - p)^n for the planned number of independent participants: the chance that at least one meets a problem. They say what a study of this size can miss. They are no criterion of passing, and a study without a use error does not show that there is none.',
+          'The last columns are 1 − (1 − p)ⁿ, where n is the planned number of independent participants and p the share of users that the head of the column names: the chance that at least one of them meets a problem that this share meets. They say what a study of this size can miss. They are no criterion of passing, and a study without a use error does not show that there is none.',
         ),
       ],
     },

@@ -1,8 +1,7 @@
-import { fixed } from '../evidence/number-text.ts';
+import { valueText } from '../evidence/number-text.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { firstUncoveredDay, type Period } from '../records/period.ts';
 import { isOfType, type RecordOf, type TechnicalRecord } from '../records/record.ts';
-import { withUnit } from '../records/units.ts';
 import { type Fact, type FactInputs, fact } from './fact.ts';
 
 const period = ({ from, to }: Period): string => (from === to ? from : `${from} to ${to}`);
@@ -34,7 +33,7 @@ export const resultFacts = (record: TechnicalRecord, { evidence, rawData }: Fact
             {
               name: 'Computed',
               value: `${each.limits.characteristic}: ${each.values
-                .map((value) => `${value.label} ${withUnit(fixed(value.value, value.decimals), value.unit)}`)
+                .map((value) => `${value.label} ${valueText(value)}`)
                 .join(', ')}`,
             },
           ]),

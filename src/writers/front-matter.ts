@@ -6,6 +6,8 @@ export function documentParticulars(
 ): readonly { readonly name: string; readonly value: readonly Inline[] }[] {
   const entries: readonly (readonly [string, string])[] = [
     ['Document number', document.number],
+    // Other documents refer to it by this id, not by the maker's number.
+    ['Record', document.id === document.number ? '' : document.id],
     ['Revision', document.revision],
     ['Status', document.status],
     ['Content as of', document.date],

@@ -21,6 +21,10 @@ describe('the first hour', () => {
     const checked = runPlinth(folder, ['check']);
     expect(checked.out).toContain('0 errors');
     expect(checked.code).toBe(0);
+    // A report opens with its verdict, so that a failed test reads as failed.
+    expect(readFileSync(join(folder, 'content/documents/DOC-06.md'), 'utf8')).toContain(
+      '# What was shown\n\nThe verdict on :each[id] is *:value[each/verdict]*: :value[each/reason].',
+    );
   });
 
   test('start names commands that work from where it was run', () => {

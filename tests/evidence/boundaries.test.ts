@@ -264,8 +264,8 @@ describe('numbers in reports', () => {
 
   test.each([
     [-0.001, 2, '0.00'],
-    [1.5e9, 2, '1.50e+9'],
-    [1e-9, 2, '1.00e-9'],
+    [1.5e9, 2, '1.50 × 10⁹'],
+    [1e-9, 2, '1.00 × 10⁻⁹'],
     [Number.NaN, 2, 'not a number'],
     [Number.POSITIVE_INFINITY, 2, 'not a number'],
     [12.5, 0, '13'],

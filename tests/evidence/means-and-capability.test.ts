@@ -297,7 +297,7 @@ describe('equivalence', () => {
     expect(valueOf(result, 'p_value')).toBeCloseTo(0.003838994, 7);
     expect(result.verdict).toBe('pass');
     expect(result.reason).toMatch(
-      /^shift of the mean from fresh to aged 0\.03\d* N, 95 % bounds -0\.187\d* and 0\.247\d* N, allowed -0\.384 to 0\.384 N$/,
+      /^shift of the mean from fresh to aged 0\.03\d* N, 95 % bounds −0\.187\d* and 0\.247\d* N, allowed −0\.384 to 0\.384 N$/,
     );
   });
 
@@ -325,7 +325,7 @@ describe('equivalence', () => {
     const one = run('lower: -2', csv);
     expect(one.verdict).toBe('pass');
     expect(valueOf(one, 'upper_bound')).toBeUndefined();
-    expect(one.reason).toContain('95 % lower bound -1.');
+    expect(one.reason).toContain('95 % lower bound −1.');
     expect(run('upper: 0', csv).verdict).toBe('fail');
     expect(valueOf(run('lower: -2, upper: 2', csv), 'shift')).toBeCloseTo(-0.6, 9);
   });

@@ -34,9 +34,9 @@ describe('sterilisation dose by half cycle', () => {
   test.each([
     ['growth', ', confidence: 0.9', { indicators_with_growth: 1 }, 'fail', '1 of 60 indicators grew'],
     ['a full cycle that is too short', '', { exposure: 239 }, 'fail', '1.99 times the half cycle'],
-    ['too few spores', '', { population: 5e5 }, 'undecided', '1.0e6 needed'],
+    ['too few spores', '', { population: 5e5 }, 'undecided', '10⁶ needed'],
     ['two half cycles', '', { half_cycles: 2 }, 'undecided', '2 half cycles without growth, 3 in a row'],
-    ['a bioburden beyond the limit', '', { bioburden: 1e12 }, 'fail', 'required 1.0e-6'],
+    ['a bioburden beyond the limit', '', { bioburden: 1e12 }, 'fail', 'required 1.0 × 10⁻⁶'],
   ])('%s', (_, more, changed, verdict, words) => {
     const fields = {
       population: 1.2e6,

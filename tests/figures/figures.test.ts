@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { plainNotation } from '../../src/document/plain-notation.ts';
 import { linearScale, placeLabels, roundEnds, tickMarks } from '../../src/figures/axes.ts';
 import { biasPlot } from '../../src/figures/bias-plot.ts';
 import {
@@ -315,7 +316,7 @@ describe('axes', () => {
           for (const { value, text } of marks) {
             expect(value).toBeGreaterThanOrEqual(ends[0] - span * 1e-9);
             expect(value).toBeLessThanOrEqual(ends[1] + span * 1e-9);
-            expect(Math.abs(Number(text) - value)).toBeLessThan(span * 0.02);
+            expect(Math.abs(Number(plainNotation(text)) - value)).toBeLessThan(span * 0.02);
           }
         },
       ),

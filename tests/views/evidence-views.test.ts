@@ -49,7 +49,9 @@ describe('the working of a record', () => {
     expect(line).toContain(way);
     // A reader with a pocket calculator repeats the last two steps from the printed numbers.
     const [, working = '', printed] = line.split(' = ');
-    const [mean = 0, k = 0, s = 0] = (/([-\d.]+) \+ ([\d.]+) x ([\d.]+)/.exec(working) ?? [])
+    const [mean = 0, k = 0, s = 0] = (
+      /([-\d.]+) \+ ([\d.]+) × ([\d.]+)/.exec(working.replace('−', '-')) ?? []
+    )
       .slice(1)
       .map(Number);
     const inner = mean + k * s;
@@ -65,7 +67,7 @@ describe('the working of a record', () => {
     });
     const shown = textOf(withDocument(view('evidence', 'of: [VR-01]'), files));
     const [, scale = 0, q = 0, shape = 0, bound = 0] = (
-      /= ([\d.]+) x exp\(-([\d.]+) \/ ([\d.]+)\) = ([\d.]+)\./.exec(shown) ?? []
+      /= ([\d.]+) × exp\(−([\d.]+) \/ ([\d.]+)\) = ([\d.]+)\./.exec(shown) ?? []
     ).map(Number);
     expect((scale * Math.exp(-q / shape)) / bound).toBeCloseTo(1, 6);
   });
@@ -87,7 +89,7 @@ describe('the working of a record', () => {
     const mean = readings.reduce((sum, value) => sum + value, 0) / 30;
     const deviation = Math.sqrt(readings.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 29);
     const hand =
-      /By hand: 95\/99 lower tolerance bound = mean - k x standard deviation = ([\d.]+) - ([\d.]+) x ([\d.]+) = ([\d.]+)\./.exec(
+      /By hand: 95\/99 lower tolerance bound = mean − k × standard deviation = ([\d.]+) − ([\d.]+) × ([\d.]+) = ([\d.]+)\./.exec(
         text,
       );
     const [, m, k, s, bound] = hand?.map(Number) ?? [];
@@ -115,12 +117,28 @@ describe('the working of a record', () => {
     expect(figuresIn(withDocument(view('evidence', 'of: [VR-09A]\nfigures: []')))).toEqual([]);
   });
 
-  test('an analysis shows its inputs as they are written; a plan is drawn once', () => {
-    const analysis = textOf(withDocument(view('evidence', 'of: [AN-03, AN-21]')));
+  test('an analysis shows its inputs under their titles and in their units; a plan is drawn once', () => {
+    const analysis = textOf(
+      withDocument(view('evidence', 'of: [AN-01, AN-03, AN-21, AN-21A, AN-14, AN-15]')),
+    );
     for (const words of [
-      'constant: 0.7853981633974483',
-      'terms 1: output DO-01, characteristic bore diameter, power 2',
-      'q10: 2.0',
+      'Formula: F / (a / b) / eta + S + c · t',
+      'F: 45 ± 2 N',
+      'a: DO-03 pad arm',
+      'eta: 0.75 ± 0.03',
+      'Judged by: worst case',
+      'Unit of the result: mm³',
+      'Constant: π/4 (0.785398)',
+      'Term 1: DO-01 bore diameter, to the power 2',
+      'Term 2: DO-02 rack pitch',
+      'Q10: 2.0',
+      'Ageing temperature: 55 °C',
+      'Claimed time: 1095 d',
+      'Real-time ageing: from 2026-01-12, tested after 12, 24 and 36 months',
+      'Longest gap: 2 h',
+      'Highest humidity: 75 %',
+      'Population: 10⁶',
+      'Ethylene oxide, first day: 0.42 mg',
     ])
       expect(analysis).toContain(words);
     expect(
@@ -133,7 +151,8 @@ describe('the working of a record', () => {
   test('a study shows its analysis of variance and components', () => {
     const study = withDocument(view('evidence', 'of: [TM-01]'));
     expect(textOf(study)).toContain('operator by part');
-    expect(textOf(study)).toContain('tolerance: 10.8');
+    expect(textOf(study)).toContain('Tolerance: 10.8 N');
+    expect(textOf(study)).toContain('Accept up to: 30 %');
     expect(figuresIn(study).map((figure) => figure.caption.split(':')[0])).toEqual([
       'Components of variation',
     ]);
@@ -184,11 +203,41 @@ describe('the working of a record', () => {
     const mean = (values: readonly number[]): number =>
       values.reduce((sum, value) => sum + value, 0) / values.length;
     expect([listed('fresh').length, listed('aged').length]).toEqual([12, 10]);
-    expect(text).toContain('shift of the mean from fresh to aged -0.4');
+    expect(text).toContain('shift of the mean from fresh to aged −0.4');
     expect(mean(listed('aged')) - mean(listed('fresh'))).toBeCloseTo(-0.4, 3);
     expect(figuresIn(document).map((figure) => figure.caption)).toEqual([
       'Readings and means of the groups: force, VR-01',
     ]);
+  });
+
+  test('what is drawn of two groups are readings, so the axis does not call them a shift', () => {
+    const [plot] = figuresIn(withDocument(view('evidence', 'of: [VR-21]')));
+    expect(plot?.svg).toContain('>readings, force [N]<');
+    expect(plot?.alternative).toMatch(/^readings, force by group: fresh, 30 readings from /);
+    expect(plot?.caption).toContain('shift of the squeeze force by ageing');
+  });
+
+  test('numbers are set as engineers set them', () => {
+    const shown = textOf(withDocument(view('evidence', 'of: [VR-21, AN-14, VR-19C]')));
+    for (const words of [
+      'allowed −3 to 3 N',
+      '< 0.0001',
+      '2.96747094332 × 10⁻⁵',
+      'from 50 organisms to 1.2 × 10⁻¹³, required 1.0 × 10⁻⁶',
+      'Sterility assurance level, ≤ 10⁻⁶',
+      '4.01 × 10⁸ CFU',
+      '< 0.0001 %',
+    ])
+      expect(shown).toContain(words);
+    expect(shown.replace(/[0-9a-f]{64}/g, '')).not.toMatch(/\de[-+]?\d/);
+    expect(shown).not.toMatch(/[ (]-\d/);
+  });
+
+  test('a formula in newtons is one in kg·m·s⁻²', () => {
+    // BIPM, SI brochure, 9th edition, table 4: 1 N = 1 kg m s-2.
+    expect(textOf(withDocument(view('evidence', 'of: [AN-01]')))).toContain(
+      'the formula gives kg·m·s⁻², as the limit does',
+    );
   });
 
   test('readings that are made normal are plotted on the scale on which they are', () => {

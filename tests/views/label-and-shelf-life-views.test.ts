@@ -81,7 +81,7 @@ describe('the conditioning tree', () => {
       expect(day >= (ends.get(node) ?? ''), `${day} ${what}`).toBe(true);
     expect(calendar).toContainEqual([
       '2026-06-02',
-      'test VR-21 of units from "aged", the last day of a record that begins on 2025-12-08',
+      'test VR-21 of units from "aged", begun 2025-12-08',
       '(30)',
       'past',
     ]);

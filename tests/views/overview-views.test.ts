@@ -61,11 +61,53 @@ describe('validation-matrix', () => {
   });
 });
 
+describe('what was approved more than once', () => {
+  test('approvals: the earlier ones stand as such, in the order of the file', () => {
+    const own = rows(tables('approvals\ntypes: [design-change]')[0]);
+    expect(own.filter((row) => / 2026-06-16 \| earlier$/.test(row))).not.toEqual([]);
+    expect(own.findIndex((row) => row.endsWith('2026-06-16 | earlier'))).toBeLessThan(
+      own.findIndex((row) => row.endsWith('2026-10-21 | in force')),
+    );
+    // Who asks for those in force is not shown others.
+    expect(
+      rows(tables('approvals\nonly: in force\ntypes: [design-change]')[0]).filter((row) =>
+        row.endsWith('earlier'),
+      ),
+    ).toEqual([]);
+  });
+
+  test('file-index: the first day beside the last, and nothing where there was one approval', () => {
+    const all = tables('file-index').flatMap(rows);
+    const of = (id: string): string => all.find((row) => row.startsWith(`${id} |`)) ?? '';
+    expect(of('VR-09')).toContain('| in force, 2026-06-16, first 2025-12-19 |');
+    // Two roles that sign on two days have not approved twice.
+    expect(of('DI-01')).toContain('| in force, 2025-11-03 |');
+  });
+
+  test('signature-page: the day of the record is no day of a signature', () => {
+    const [table] = tables('signature-page\nof: [DC-01]');
+    const recorded = table?.columns.findIndex(({ title }) => title === 'Approval recorded') ?? -1;
+    expect(table?.rows.map(({ cells }) => words(cells[recorded]))).toContain(
+      '2026-10-21, in force 2026-06-16, earlier',
+    );
+    expect(table?.rows.flatMap(({ cells }) => cells.slice(recorded + 1).map(words))).toEqual(
+      (table?.rows ?? []).flatMap(() => ['', '']),
+    );
+  });
+});
+
+test('file-index: documents with the number and the revision that their covers carry', () => {
+  const index = tables('file-index').find(({ columns }) => columns.some(({ title }) => title === 'Number'));
+  expect(rows(index).find((row) => row.startsWith('DOC-05 |'))).toMatch(
+    /^DOC-05 \| DGA1-DF-001 \| 2 \| Design and development file index \|/,
+  );
+});
+
 describe('approvals', () => {
   test('shows each role with its state; lapsed and missing ones can be asked for alone', () => {
     const [table] = tables('approvals\ntypes: [design-input]');
     expect(rows(table).filter((row) => row.startsWith('DI-09'))).toHaveLength(1);
-    expect(rows(table).find((row) => row.startsWith('DI-09'))).toMatch(/design engineer.*in force$/);
+    expect(rows(table).find((row) => row.startsWith('DI-01'))).toMatch(/design engineer.*in force$/);
     expect(tables('approvals\nonly: lapsed')).toEqual([]);
     const changed = edited('design-inputs/DI-09.md', 'lower: 30', 'lower: 29');
     const lapsed = rows(tables('approvals\nonly: lapsed\ntypes: [design-input]', changed)[0]);

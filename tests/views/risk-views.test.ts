@@ -95,7 +95,7 @@ describe('the review in full', () => {
     );
     expect(particulars).toEqual(
       expect.arrayContaining([
-        'Overall residual risk: considered: statement',
+        'Overall residual risk, considered: comparison',
         'Overall residual risk: decision',
         'Overall residual risk: reason',
       ]),

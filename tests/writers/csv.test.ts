@@ -104,3 +104,9 @@ describe('the formula guard', () => {
     expect(writeCsv(table(['a'], [['=1']]), { formulaGuard: false })).toBe('a\r\n=1\r\n');
   });
 });
+
+test('printed numbers become numbers for a spreadsheet; words keep their signs', () => {
+  expect(writeCsv(table(['a', 'b', 'c', 'd'], [['−3', '1.2 × 10⁻¹³', '10⁻⁶', '−3 to 3 N']]))).toBe(
+    'a,b,c,d\r\n-3,1.2e-13,1e-6,−3 to 3 N\r\n',
+  );
+});

@@ -118,7 +118,7 @@ const calculate = ({ analysis, limits }: CalculationInput): CalculationOutcome =
 export const acceleratedAgeing: Calculation = {
   name: 'accelerated-ageing',
   title: 'Accelerated ageing',
-  basis: 'ageing factor Q10^((T ageing - T reference) / 10), ASTM F1980',
+  basis: 'ageing factor Q10^((T ageing − T reference) / 10), ASTM F1980',
   explain:
     'Days in the chamber times the ageing factor give the real time that the ageing stands for. It must reach the claim. Where `from` and `to` are given, the days between them count if they are fewer than `days`.\n\nThe formula knows nothing of humidity, of glass transition or of softening, and Q10 = 2 is an assumption: qualified people judge it, and real-time ageing confirms it.\n\nInputs: `q10`, `ageing_temperature`, `reference_temperature` (°C), `days`, `claim_days`; `transition_temperature`, the lowest glass transition, softening or melting of the materials (the verdict is undecided less than 10 °C below it; ASTM F1980, from memory); `relative_humidity` of the chamber in per cent, stated as a caution; `real_time` with `start` and `pulls` in months, whose due dates are printed and which must run as long as the claim. A log of the chamber is evaluated by temperature-excursion.',
   calculate,

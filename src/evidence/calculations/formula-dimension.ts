@@ -1,5 +1,6 @@
 import { type Dimension, unitText } from '../../records/units.ts';
 import { evaluateFormula, type Formula, isConstant } from '../../statistics/formula.ts';
+import { raisedDigits } from '../../statistics/number-notation.ts';
 
 /** Thrown and caught within a dimension analysis; carries what does not fit. */
 const misfit = (words: string): RangeError => new RangeError(words);
@@ -25,10 +26,29 @@ const raised = (dimension: Dimension, exponent: number): Dimension =>
       .filter(([, power]) => power !== 0),
   );
 
-/** A dimension in base units, for example `g·m·s-2`; `a bare number` where there is none. */
+/** A power as printed: nothing for 1, raised digits for a whole one; a broken one, as of a square root, in brackets. */
+const powerText = (power: number): string => {
+  if (power === 1) return '';
+  return Number.isInteger(power) ? raisedDigits(power) : `^(${Number(power.toPrecision(6))})`;
+};
+
+/**
+ * A dimension in base units of the SI, the mass in kilograms, positive powers first: `kg·m·s⁻²`; `a bare number` where
+ * there is none.
+ */
 export const dimensionText = (dimension: Dimension): string => {
-  const parts = Object.entries(dimension).map(([base, power]) => `${base}${power === 1 ? '' : power}`);
-  return parts.length === 0 ? 'a bare number' : parts.map(unitText).join('·');
+  // UCUM counts in grams; only the name is of interest here, no factor goes with it.
+  const names = Object.entries(dimension).map(([base, power]): readonly [string, number] => [
+    base === 'g' ? 'kg' : base,
+    power,
+  ]);
+  const order = ['kg', 'm', 's'];
+  const rank = ([base, power]: readonly [string, number]): number =>
+    (power < 0 ? 10 : 0) + (order.includes(base) ? order.indexOf(base) : order.length);
+  const parts = names
+    .sort((a, b) => rank(a) - rank(b) || (a[0] < b[0] ? -1 : 1))
+    .map(([base, power]) => `${unitText(base)}${powerText(power)}`);
+  return parts.length === 0 ? 'a bare number' : parts.join('·');
 };
 
 export type DimensionOutcome =

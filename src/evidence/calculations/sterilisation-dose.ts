@@ -1,3 +1,4 @@
+import { printedNumber } from '../../statistics/number-notation.ts';
 import {
   bioburdenLimit,
   decimalReductionTimeBySpearmanKarber,
@@ -22,7 +23,7 @@ import {
 } from './calculation.ts';
 
 /** A power of ten as a report prints it. */
-const tenTo = (value: number): string => value.toExponential(1).replace('e+', 'e');
+const tenTo = (value: number): string => printedNumber(value.toExponential(1));
 
 /** What both approaches need: how many organisms there are on the product, and how sure it has to be sterile. */
 interface Shared {
@@ -147,7 +148,7 @@ const halfCycle = (
     {
       name: 'a million spores on each indicator',
       outcome: enoughSpores ? 'met' : 'not met',
-      detail: `${tenTo(population)} on each indicator, 1.0e6 needed for the overkill approach (ISO 11135, annex B, from memory)`,
+      detail: `${tenTo(population)} on each indicator, 10⁶ needed for the overkill approach (ISO 11135, annex B, from memory)`,
     },
     {
       name: 'three half cycles',
@@ -201,7 +202,7 @@ const halfCycle = (
     };
   // Resistance and equal factors are shown elsewhere; what the calculation itself asks for must be met.
   const broken = assumptions.slice(0, 2).filter((each) => each.outcome !== 'met');
-  const result = `no growth on ${indicators} indicators shows ${fixed(shown, 2)} powers of ten in the half cycle with ${confidenceText(confidence)} confidence and ${fixed(full, 2)} in the full one: from ${bioburden} organisms to ${tenTo(reached)}, required ${tenTo(level)}`;
+  const result = `no growth on ${indicators} indicators shows ${fixed(shown, 2)} powers of ten in the half cycle with ${confidenceText(confidence)} confidence and ${fixed(full, 2)} in the full one: from ${printedNumber(String(bioburden))} organisms to ${tenTo(reached)}, required ${tenTo(level)}`;
   return {
     ...base,
     verdict: broken.length > 0 ? 'undecided' : reached <= level * (1 + 1e-9) ? 'pass' : 'fail',
@@ -277,7 +278,7 @@ const fromDecimalReduction = (
   const passes = reached <= level * (1 + 1e-9);
   return {
     verdict: passes ? 'pass' : 'fail',
-    reason: `with D ${fixed(found.time, 3)} ${found.how}, an exposure of ${exposure} is ${fixed(logReduction, 2)} powers of ten: from ${bioburden} organisms to ${tenTo(reached)}, required ${tenTo(level)}`,
+    reason: `with D ${fixed(found.time, 3)} ${found.how}, an exposure of ${exposure} is ${fixed(logReduction, 2)} powers of ten: from ${printedNumber(String(bioburden))} organisms to ${tenTo(reached)}, required ${tenTo(level)}`,
     ...(passes ? {} : { remedy: `Expose for at least ${fixed(needed, 2)}.` }),
     values: [
       namedValue('decimal_reduction_time', 'decimal reduction time', found.time, '1', 3),

@@ -127,7 +127,7 @@ const calculate = ({ analysis, limits, table }: CalculationInput): CalculationOu
 export const temperatureExcursion: Calculation = {
   name: 'temperature-excursion',
   title: 'Temperature excursion from a log',
-  basis: 'ageing factor Q10^((T - T reference) / 10) integrated over the log, ASTM F1980',
+  basis: 'ageing factor Q10^((T − T reference) / 10) integrated over the log, ASTM F1980',
   explain: `What a recorded temperature history is worth in days at the reference temperature. Use it for an excursion in transport or storage (with an upper limit: days of shelf life used up) and for the log of an ageing chamber (with a lower limit: days that the claim needs).
 
 The factor Q10^((T - T reference) / 10) is integrated over the log. Between two readings the temperature is taken as a straight line, over which the integral is exact. The constant temperature that would have aged as much is given beside it.

@@ -1,4 +1,5 @@
 import { withUnit } from '../../records/units.ts';
+import { printedNumber } from '../../statistics/number-notation.ts';
 import type { UnitReading } from '../readings.ts';
 import type { AcceptanceLimits, Beyond } from '../result.ts';
 
@@ -33,8 +34,8 @@ export const numbersOf = (
 /** The limits in words, as the protocol writes them: `at least 30 N`, `17.0 to 23.0 mm³`. */
 export const limitText = (limits: AcceptanceLimits): string => {
   const { lower, upper, unit, criterion } = limits;
-  const lowerText = limits.lowerText ?? lower;
-  const upperText = limits.upperText ?? upper;
+  const lowerText = lower === undefined ? undefined : printedNumber(limits.lowerText ?? String(lower));
+  const upperText = upper === undefined ? undefined : printedNumber(limits.upperText ?? String(upper));
   if (lowerText !== undefined && upperText !== undefined)
     return lower === upper ? withUnit(lowerText, unit) : `${lowerText} to ${withUnit(upperText, unit)}`;
   if (lowerText !== undefined) return `at least ${withUnit(lowerText, unit)}`;

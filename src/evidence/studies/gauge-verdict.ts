@@ -1,6 +1,7 @@
 import { withUnit } from '../../records/units.ts';
 import type { DataProblem } from '../../statistics/data-problem.ts';
 import type { GaugeComponent } from '../../statistics/gauge-components.ts';
+import { printedNumber } from '../../statistics/number-notation.ts';
 import type { VarianceLine } from '../../statistics/one-way-analysis-of-variance.ts';
 import type { Interval } from '../../statistics/variance-interval.ts';
 import { fixed, percent } from '../number-text.ts';
@@ -189,7 +190,7 @@ export const digits = (value: number): string => {
   if (value === 0) return '0';
   const size = Math.abs(value);
   return size >= 1e6 || size < 1e-4
-    ? value.toExponential(4)
+    ? printedNumber(value.toExponential(4))
     : fixed(value, Math.max(0, 4 - Math.floor(Math.log10(size))));
 };
 

@@ -1,3 +1,5 @@
+import { plainNotation } from '../../document/plain-notation.ts';
+
 const plainNumber = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$/;
 
 // A formula's first sign, also in its full-width form, behind white space or control characters; a tab or
@@ -11,6 +13,8 @@ const formulaStart =
  * apostrophe; plain numbers stay as they are.
  */
 export function csvField(value: string, guard: boolean): string {
-  const text = guard && formulaStart.test(value) && !plainNumber.test(value) ? `'${value}` : value;
+  // A spreadsheet reckons with numbers only in the plain form.
+  const plain = plainNotation(value);
+  const text = guard && formulaStart.test(plain) && !plainNumber.test(plain) ? `'${plain}` : plain;
   return /[",\r\n]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
 }
