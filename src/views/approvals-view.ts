@@ -1,11 +1,14 @@
 import type { Inline, Row, Tone } from '../document/model.ts';
 import type { TraceGraph } from '../graph/trace-graph.ts';
 import { nearestName } from '../records/nearest-name.ts';
+import type { TechnicalRecord } from '../records/record.ts';
 import { cell, nothing, notice, onLines, reference, spanning, text } from './cells.ts';
 import { type CommonOptions, captionOf, isShown, type View } from './view.ts';
 
 interface Options extends CommonOptions {
   readonly types?: readonly string[];
+  /** A design change, to show what it touches alone. */
+  readonly change?: string;
   readonly only?: 'in force' | 'lapsed' | 'missing';
 }
 
@@ -25,8 +28,34 @@ const tones: Readonly<Record<string, Tone>> = { 'in force': 'good', lapsed: 'bad
 const changedWords = (ids: readonly string[], graph: TraceGraph): readonly Inline[] =>
   onLines(ids.map((id) => [graph.record(id) ? reference(id) : text(id)]));
 
+/** The change, the outputs that it changes and the records that it names as affected; all records without a change. */
+const recordsOf = (change: string | undefined, graph: TraceGraph): readonly TechnicalRecord[] | undefined => {
+  if (change === undefined) return [...graph.records.values()];
+  const fields = graph.recordOf('design-change', change)?.fields;
+  if (!fields) return undefined;
+  const ids = new Set([change, ...fields.changes.map(({ output }) => output), ...(fields.affected ?? [])]);
+  return [...ids].flatMap((id) => graph.record(id) ?? []);
+};
+
 const draw: View['draw'] = (body, { graph, approvals }) => {
   const options = body as Options;
+  const records = recordsOf(options.change, graph);
+  if (!records) {
+    const near = nearestName(
+      options.change ?? '',
+      graph.recordsOf('design-change').map(({ id }) => id),
+    );
+    return {
+      blocks: [],
+      problems: [
+        {
+          path: ['change'],
+          message: `there is no design change ${options.change}`,
+          hint: near ? `Did you mean "${near}"?` : 'Name a record of type design-change.',
+        },
+      ],
+    };
+  }
   const problems = (options.types ?? []).flatMap((type, index) => {
     if (graph.types.has(type)) return [];
     const near = nearestName(type, [...graph.types.keys()]);
@@ -38,7 +67,7 @@ const draw: View['draw'] = (body, { graph, approvals }) => {
       },
     ];
   });
-  const rows = [...graph.records.values()].flatMap((record): readonly Row[] => {
+  const rows = records.flatMap((record): readonly Row[] => {
     if (!isShown(record, options) || (options.types && !options.types.includes(record.type))) return [];
     const own = approvals.of(record.id);
     const lines: readonly Line[] = [

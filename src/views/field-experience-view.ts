@@ -189,7 +189,7 @@ const draw: View['draw'] = (body, context) => {
           ]),
       table,
       notice(
-        'Counts are those that were reported. Events that nobody reports are not in them, and no factor for them was applied. A supported claim does not say that a risk is acceptable: people decide that.',
+        'Counts are those of the records of field data, as each says how they came about. Events that nobody reported or found are not in them, and no factor for them was applied. A supported claim does not say that a risk is acceptable: people decide that.',
       ),
       ...reporting.map(
         ([id, words]): Block => ({

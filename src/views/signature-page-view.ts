@@ -95,7 +95,11 @@ const page = (record: TechnicalRecord, context: ViewContext): readonly Block[] =
                     : [[text(`${approval.role}: `), text(approval.scan_sha256, { code: true })]],
                 ),
               )
-            : [nothing('to be entered as scan_sha256 in the approval once the page is signed and scanned')],
+            : [
+                nothing(
+                  'known once the page is signed and scanned; it is then kept with the approval in the record',
+                ),
+              ],
         },
       ],
     },
@@ -119,7 +123,7 @@ const draw: View['draw'] = (body, context) => {
   return {
     blocks: [
       notice(
-        'By signing, a person confirms having approved the content with the digest that stands on the page. "plinth check" tells whether the record still has that content. A commit in git is not by itself a signature.',
+        'By signing, a person confirms having approved the content with the digest that stands on the page. The check of the technical file tells whether the record still has that content. A commit in git is not by itself a signature.',
       ),
       ...of.flatMap((id, index): readonly Block[] => {
         const record = context.graph.record(id);

@@ -332,7 +332,7 @@ const faults: readonly SingleFault[] = [
     code: 'claim-number-unfounded',
     record: 'CM-03',
     says: 'it says 45',
-    plant: (tree) => replace(tree, 'claims/CM-03.md', 'ready within 60 s', 'ready within 45 s'),
+    plant: (tree) => replace(tree, 'claims/CM-03.md', 'in hand within 60 s', 'in hand within 45 s'),
   },
   {
     planted: 'the instructions give another volume than the claim',

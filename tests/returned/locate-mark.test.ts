@@ -138,6 +138,6 @@ test('a paragraph that was put in stands where the one before it stands', () => 
 
 test('a line that a view draws after the records of its table belongs to the view', async () => {
   const all = homesOf('DOC-09', commentEveryParagraph(await wordOf('DOC-09')));
-  const home = all.find((each) => each.text.startsWith('Counts are those that were reported'));
+  const home = all.find((each) => each.text.startsWith('Counts are those of the records of field data'));
   expect(home).toMatchObject({ record: 'DOC-09', source: '```plinth field-experience' });
 });

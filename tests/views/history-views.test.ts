@@ -129,6 +129,6 @@ describe('signature-page', () => {
     expect(text).toContain(analysis.approvals.digests.get('DI-01'));
     expect(text).toContain('quality lead');
     expect(text).toContain('lapsed');
-    expect(text).toContain('scan_sha256');
+    expect(text).toContain('known once the page is signed and scanned');
   });
 });

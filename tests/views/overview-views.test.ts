@@ -120,6 +120,19 @@ describe('approvals', () => {
     ]);
   });
 
+  test('of a change: the change, what it changes and what it names as affected', () => {
+    const ids = (view: string, files = demonstration) =>
+      rows(tables(view, files)[0]).flatMap((row) => /^[A-Z]+-\d+[A-Z]?(?= )/.exec(row) ?? []);
+    const affected = 'RK-03 RC-05 RC-04 RC-10 DI-09 DO-13 MT-04 VP-08 VP-09 VP-09A VP-10 VP-11'.split(' ');
+    expect(ids('approvals\nchange: DC-01')).toEqual(['DC-01', 'DO-04', ...affected]);
+    expect(ids('approvals\nchange: DC-01\ntypes: [risk-control]')).toEqual(['RC-05', 'RC-04', 'RC-10']);
+    const alone = edited('changes/DC-01.md', /\naffected: .*/, '');
+    expect(ids('approvals\nchange: DC-01', alone)).toEqual(['DC-01', 'DO-04']);
+    expect(said(withDocument('```plinth approvals\nchange: RK-03\n```'))).toEqual([
+      '9:9 view-body-wrong: approvals: there is no design change RK-03 | Name a record of type design-change.',
+    ]);
+  });
+
   test('an unknown type is told at its place', () => {
     expect(said(withDocument('```plinth approvals\ntypes: [design-imput]\n```'))).toEqual([
       '9:9 view-body-wrong: approvals: there is no record type "design-imput" | Did you mean "design-input"?',

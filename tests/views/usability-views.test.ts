@@ -68,7 +68,7 @@ test('the table of failure modes has one row for each mode, and the risks or the
   expect(said(compiled)).toEqual([]);
   const [table] = tablesOf(compiled.document.blocks);
   const rows = table ? wordsOf(table) : [];
-  expect(rows).toHaveLength(16);
+  expect(rows).toHaveLength(17);
   expect(rows.find((row) => row[2] === 'snap lets go')).toEqual([
     'DO-04 Tip',
     'stay on the barrel',

@@ -39,6 +39,7 @@ caption: Confidence and share of units by severity
 \`\`\`plinth records
 type: surveillance-plan
 form: full
+named_by: false
 \`\`\`
 `,
   },
