@@ -171,7 +171,7 @@ describe('plinth analyse', () => {
       '1',
     );
     expect(shift).toMatchObject({ verdict: 'pass' });
-    expect(shift.reason).toMatch(/shift of the mean from fresh to aged -0\.100? N/);
+    expect(shift.reason).toMatch(/shift of the mean from fresh to aged −0\.100? N/);
     const words = file('words.csv', 'item,seal\n1,pass\n2,pass\n3,fail\n');
     expect(report(words, '--column', 'seal', '--method', 'all-units').reason).toContain('1 of 3 do not meet');
     // 59 units without a failure show 95/95; 58 do not.
