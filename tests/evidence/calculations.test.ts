@@ -224,7 +224,7 @@ describe('tolerance stack-up', () => {
     const [table] = result.characteristics[0]?.tables ?? [];
     expect(table?.rows).toEqual([
       ['DO-05 seal diameter', '4.1 mm', '0.05', '0.01', '4.12', '1', '0.03', '36.0 %'],
-      ['DO-01 bore diameter', '4 mm', '0.04', '0.04', '4', '-1', '0.04', '64.0 %'],
+      ['DO-01 bore diameter', '4 mm', '0.04', '0.04', '4', '−1', '0.04', '64.0 %'],
       ['DO-06 film', '0.02 mm', 'exact', 'exact', '0.02', '2', '0', '0.0 %'],
     ]);
     expect(result.characteristics[0]?.assumptions).toContainEqual({
