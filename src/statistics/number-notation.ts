@@ -12,7 +12,11 @@ const raised: Readonly<Record<string, string>> = {
   '9': '⁹',
 };
 
-/** A whole exponent in raised digits: `⁻²`. */
+/**
+ * A whole exponent in raised digits: `⁻²`.
+ *
+ * Source: no formula; notation of powers of ten as in the SI Brochure (BIPM, 9th edition, 2019), chapter 5.
+ */
 export const raisedDigits = (power: number): string =>
   [...String(power)].map((sign) => raised[sign] ?? sign).join('');
 
@@ -39,6 +43,9 @@ const scientific = (digits: string): readonly [string, number] => {
  * A number as printed in texts and tables: a true minus sign, and a power of ten in raised digits, `1.2 × 10⁻¹³` for
  * `1.2e-13`. Small ones below 0.0001 and round ones from a million on, whose zeros nobody counts, are written so too.
  * What is no plain number stays as it is. Data for machines keep the plain form (`document/plain-notation.ts`).
+ *
+ * Source: no formula; notation of powers of ten as in the SI Brochure (BIPM, 9th edition, 2019), chapter 5. From what
+ * size on they are used is common practice, no source.
  */
 export const printedNumber = (text: string): string => {
   const [match, sign = '', digits = '', exponent] = plain.exec(text) ?? [];
