@@ -5,15 +5,18 @@ const unit =
   '|K|h|min|d|wk|mo|°C|°F|°|%|‰|CFU|EU|ppm|ppb|pH|mmHg' +
   ')';
 
+// Each choice starts at the blank and looks ahead before it looks back: most blanks are done with at once.
 const sought = new RegExp(
-  // A sign and the number that it belongs to.
-  `(?<=[≥≤±<>=≈×]) (?=[+−-]?\\d)` +
+  ' (?:' +
+    // A sign and the number that it belongs to.
+    '(?=[+−-]?\\d)(?<=[≥≤±<>=≈×] )' +
     // The two probabilities of a risk.
-    `|(?<=(?<![\\p{L}\\p{N}-])P[12]) (?=\\d)` +
+    '|(?=\\d)(?<=(?<![\\p{L}\\p{N}-])P[12] )' +
     // A number and the multiplication or tolerance that goes on with it: 5 × 10⁻³, 45 ± 2.
-    `|(?<=\\d) (?=± ?\\d|× ?10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹])` +
+    '|(?=± ?\\d|× ?10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹])(?<=\\d )' +
     // A number, or a power of ten, and its unit.
-    `|(?<=(?<![\\p{L}\\p{N}_.-])[+−-]?\\d{1,15}(?:[.,]\\d{1,15})?|10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]{1,4}) (?=${unit}(?![\\p{L}\\p{N}]))`,
+    `|(?=${unit}(?![\\p{L}\\p{N}]))(?<=(?:(?<![\\p{L}\\p{N}_.-])[+−-]?\\d{1,15}(?:[.,]\\d{1,15})?|10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]{1,4}) )` +
+    ')',
   'gu',
 );
 
