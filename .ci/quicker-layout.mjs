@@ -45,7 +45,7 @@ const inPlaceOf = (text, piece, other) => {
 
 /** The line of a module's text that starts with `start`. */
 const lineText = (text, start) => {
-  const lines = text.split('\n').filter((line) => line.trimStart().startsWith(start));
+  const lines = text.split('\n').filter((line) => line.startsWith(start));
   if (lines.length !== 1 || !lines[0].endsWith(';'))
     throw new Error(`docx/layout reads otherwise than expected: "${start}" is not there as one line`);
   return lines[0];
@@ -115,7 +115,7 @@ const measuresCellsOnce = (text) => {
     'if (!guess) throw new Unsupported(reason);',
     'unsteadyTexts++;\n\t\tif (!guess) throw new Unsupported(reason);',
   );
-  return inPlaceOf(
+  const measured = inPlaceOf(
     counted,
     original,
     `let unsteadyTexts = 0;
@@ -130,7 +130,8 @@ const measuresCellsOnce = (text) => {
 		if (unsteadyTexts === before) contentHeights.set(cell, height);
 		return height;
 	}`,
-  ).replace('var laidOutLines = ', 'var cellHeights = new WeakMap();\nvar laidOutLines = ');
+  );
+  return inPlaceOf(measured, 'var laidOutLines = ', 'var cellHeights = new WeakMap();\nvar laidOutLines = ');
 };
 
 /** The text of docx/layout with its costly functions made quicker. */

@@ -8,6 +8,7 @@ import { type DataTable, readTable } from '../records/table.ts';
 import type { CalculationOutcome } from './calculations/calculation.ts';
 import { calculations } from './calculations/index.ts';
 import { evidenceFinding } from './evidence-findings.ts';
+import { writtenBounds } from './limit-words.ts';
 import { evidenceMethod, evidenceMethods } from './methods/index.ts';
 import { type DataRecord, type Rows, readingsOf, rowsOf } from './readings.ts';
 import {
@@ -192,19 +193,14 @@ const load = (
 
 /** Limits of a record's acceptance, with their written form. */
 const limitsOf = (owner: TechnicalRecord, acceptance: Acceptance): readonly AcceptanceLimits[] =>
-  acceptance.map((entry, index) => {
-    const lowerText = owner.yaml.written(['acceptance', index, 'lower']);
-    const upperText = owner.yaml.written(['acceptance', index, 'upper']);
-    return {
-      characteristic: entry.characteristic,
-      unit: entry.unit ?? '1',
-      ...(entry.lower === undefined ? {} : { lower: entry.lower }),
-      ...(entry.upper === undefined ? {} : { upper: entry.upper }),
-      ...(lowerText === undefined ? {} : { lowerText }),
-      ...(upperText === undefined ? {} : { upperText }),
-      ...(entry.criterion === undefined ? {} : { criterion: entry.criterion }),
-    };
-  });
+  acceptance.map((entry, index) => ({
+    characteristic: entry.characteristic,
+    unit: entry.unit ?? '1',
+    ...(entry.lower === undefined ? {} : { lower: entry.lower }),
+    ...(entry.upper === undefined ? {} : { upper: entry.upper }),
+    ...writtenBounds(owner, ['acceptance', index]),
+    ...(entry.criterion === undefined ? {} : { criterion: entry.criterion }),
+  }));
 
 const undecidedFor = (limits: AcceptanceLimits, reason: string): CharacteristicEvidence => ({
   limits,

@@ -1,3 +1,4 @@
+import type { TechnicalRecord } from '../records/record.ts';
 import { withUnit } from '../records/units.ts';
 import { printedNumber } from '../statistics/number-notation.ts';
 
@@ -10,6 +11,19 @@ export interface WrittenLimit {
   readonly unit?: string;
   readonly criterion?: string;
 }
+
+/** The bounds of a limit with the digits that its record gives them: 5.10 tells more than 5.1. */
+export const writtenBounds = (
+  { yaml }: TechnicalRecord,
+  path: readonly (string | number)[],
+): Pick<WrittenLimit, 'lowerText' | 'upperText'> => {
+  const lowerText = yaml.written([...path, 'lower']);
+  const upperText = yaml.written([...path, 'upper']);
+  return {
+    ...(lowerText === undefined ? {} : { lowerText }),
+    ...(upperText === undefined ? {} : { upperText }),
+  };
+};
 
 /** A limit as readers write it: `≥ 30 N`, `≤ 25 N`, `17.0 to 23.0 mm³`, or the criterion. */
 export const limitWords = (limit: WrittenLimit): string => {

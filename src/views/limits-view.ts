@@ -1,10 +1,9 @@
 import type { Row } from '../document/model.ts';
 import { type Limit, sameCharacteristic } from '../evidence/limit-comparison.ts';
-import { limitWords } from '../evidence/limit-words.ts';
+import { limitWords, writtenBounds } from '../evidence/limit-words.ts';
 import { conditionsOf, hasNumber, showsIn } from '../evidence/limits-under-test.ts';
 import { repetitionsOf } from '../graph/tested-revisions.ts';
 import { type Verifier, verifiersOf } from '../graph/verifiers.ts';
-import type { TechnicalRecord } from '../records/record.ts';
 import { cell, notice, onLines, orNothing, reference, spanning, text, verdictText } from './cells.ts';
 import { type CommonOptions, captionOf, isShown, type View, type ViewContext } from './view.ts';
 
@@ -35,16 +34,6 @@ const resultsOf = (verifier: Verifier, limit: Limit, { graph, evidence }: ViewCo
   );
 };
 
-/** The bounds of a limit with the digits that the record gives them: 5.10 tells more than 5.1. */
-const writtenBounds = (
-  input: TechnicalRecord,
-  index: number,
-): { readonly lowerText?: string; readonly upperText?: string } => {
-  const lowerText = input.yaml.written(['limits', index, 'lower']);
-  const upperText = input.yaml.written(['limits', index, 'upper']);
-  return { ...(lowerText ? { lowerText } : {}), ...(upperText ? { upperText } : {}) };
-};
-
 const draw: View['draw'] = (body, context) => {
   const options = body as CommonOptions;
   const inputs = context.graph.recordsOf('design-input').filter((input) => isShown(input, options));
@@ -63,7 +52,7 @@ const draw: View['draw'] = (body, context) => {
           cell(text(limit.characteristic)),
           cell(
             text(
-              limitWords({ ...limit, ...writtenBounds(input, index) }),
+              limitWords({ ...limit, ...writtenBounds(input, ['limits', index]) }),
               hasNumber(limit) ? { bold: true } : {},
             ),
           ),

@@ -1,4 +1,4 @@
-import { limitWords } from '../evidence/limit-words.ts';
+import { limitWords, writtenBounds } from '../evidence/limit-words.ts';
 import { confidenceReliability } from '../evidence/number-text.ts';
 import { estimateRisk, type StatedEstimate } from '../evidence/risk-estimate.ts';
 import { applicabilityWords, isDecided, type LegalRow, legalRowsOf } from '../graph/legal-rows.ts';
@@ -17,19 +17,14 @@ interface Limit {
 }
 
 const limits = (record: TechnicalRecord, field: string, name: string): readonly Fact[] =>
-  ((record.fields[field] ?? []) as readonly Limit[]).map(({ characteristic, unit, criterion }, index) => {
-    const lower = record.yaml.written([field, index, 'lower']);
-    const upper = record.yaml.written([field, index, 'upper']);
-    return {
-      name,
-      value: `${characteristic} ${limitWords({
-        ...(lower === undefined ? {} : { lower }),
-        ...(upper === undefined ? {} : { upper }),
-        ...(unit === undefined ? {} : { unit }),
-        ...(criterion === undefined ? {} : { criterion }),
-      })}`,
-    };
-  });
+  ((record.fields[field] ?? []) as readonly Limit[]).map(({ characteristic, unit, criterion }, index) => ({
+    name,
+    value: `${characteristic} ${limitWords({
+      ...writtenBounds(record, [field, index]),
+      ...(unit === undefined ? {} : { unit }),
+      ...(criterion === undefined ? {} : { criterion }),
+    })}`,
+  }));
 
 /** What the record says, with what its place in the chain adds. The first paragraph of the body comes first. */
 export const factsOf = (record: TechnicalRecord, inputs: FactInputs): readonly Fact[] =>
